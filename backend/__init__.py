@@ -1,0 +1,1 @@
+"""Boltfair's server side; start reading at app.py."""

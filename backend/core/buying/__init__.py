@@ -1,0 +1,1 @@
+"""Buying: how much cloth, which cloth, and what a remnant still gives."""

@@ -1,0 +1,122 @@
+"""cloth-compare: which cloth gives the cheaper piece."""
+
+from ..errors import Problems, note, problem
+from ..spec import Calculator, Field
+from . import fabric_per_dozen
+
+PRICE = [
+    Field("price", "money", "Price for each length sold", highest=100000000, example=890),
+    Field("price_length", "length", "Length that price is for", lowest=10, highest=100000,
+          unit="m", example=1000),
+]  # fmt: skip
+
+CLOTH = (
+    [Field("name", "text", "What you call this cloth", most=60, example="Seagrass lawn")]
+    + fabric_per_dozen.CLOTH
+    + PRICE
+)
+
+INPUTS = fabric_per_dozen.STRIP + [
+    Field("cloths", "list", "The cloths to compare", fields=CLOTH, most=20, fewest=1),
+]
+
+RANKED = [
+    Field("name", "text", "The cloth"),
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm"),
+    Field("pieces_from_bought", "count", "Pieces that gives"),
+    Field("cost", "money", "What it costs"),
+    Field("cost_each", "money_each", "Cost for each piece ordered"),
+    Field("cost_each_if_all_sewn", "money_each", "Cost for each if all are sewn"),
+    Field("row", "count", "Its row in the list given, from 0"),
+]
+
+OUTPUTS = [
+    Field("cheapest", "text", "Costs least for each piece ordered"),
+    Field("ranking", "list", "Cheapest for each piece ordered first", fields=RANKED),
+]
+
+
+def work(given):
+    """Rank cloths by what one ordered piece costs; say what changes the order.
+
+    Returns: ranking, cheapest each first; ties by the cost each if all are
+    sewn, then by the order given.
+    Raises: Problems naming `cloths.N.field` for each cloth that cannot do.
+    """
+    ranking = _ranked(given, {})
+    result = {"cheapest": ranking[0]["name"], "ranking": ranking}
+    return result, _what_changes_the_order(given, ranking)
+
+
+def _ranked(given, changes):
+    ranking, problems = [], []
+    for row, cloth in enumerate(given["cloths"]):
+        case = {"fold": 1}
+        case.update(given)
+        case.update(cloth)
+        case.update(changes)
+        try:
+            found, _ = fabric_per_dozen.work(case)
+        except Problems as error:
+            prefix = "cloths." + str(row) + "."
+            problems += [_moved(item, prefix) for item in error.problems]
+            continue
+        ranked = {field.name: found.get(field.name) for field in RANKED}
+        ranked["name"], ranked["row"] = cloth["name"], row
+        ranking.append(ranked)
+    if problems:
+        raise Problems(problems)
+    return sorted(ranking, key=_rank)
+
+
+def _moved(item, prefix):
+    return problem(prefix + item["field"], item["rule"], item["given"], item["limit"], item["quantity"])
+
+
+def _rank(ranked):
+    return (ranked["cost_each"], ranked["cost_each_if_all_sewn"], ranked["row"])
+
+
+def _what_changes_the_order(given, ranking):
+    cloths, first = given["cloths"], ranking[0]
+    widest = max([cloth["bolt_width"] for cloth in cloths])
+    suppositions = [
+        ("order_shrinkage", {"shrink_length": 0.0, "shrink_width": 0.0}, None, None),
+        ("order_width", {"bolt_width": widest}, widest, "length"),
+        ("order_increment", {"shop_increment": 1.0, "minimum_cut": 0.0}, None, None),
+    ]
+    notes = []
+    for rule, changes, limit, quantity in suppositions:
+        other = _ranked(given, changes)[0]
+        if other["row"] != first["row"]:
+            notes.append(note("ranking", rule, other["name"], limit, quantity))
+    sewn = _least(ranking, "cost_each_if_all_sewn")
+    if sewn["row"] != first["row"]:
+        notes.append(note("ranking", "order_sewn", sewn["name"]))
+    metre = None
+    for row, cloth in enumerate(cloths):
+        rate = cloth["price"] / cloth["price_length"]
+        if metre is None or rate < metre[0]:
+            metre = (rate, row)
+    if metre[1] != first["row"]:
+        notes.append(note("ranking", "cheapest_metre", cloths[metre[1]]["name"]))
+    return notes
+
+
+def _least(ranking, key):
+    best = ranking[0]
+    for ranked in ranking:
+        if ranked[key] < best[key]:
+            best = ranked
+    return best
+
+
+CALCULATOR = Calculator(
+    "cloth-compare",
+    "Which cloth",
+    "The same pieces from several cloths, ranked by what one piece costs.",
+    INPUTS,
+    OUTPUTS,
+    work,
+    main=("cheapest",),
+)

@@ -1,0 +1,198 @@
+"""fabric-per-dozen: how much of one cloth to buy for so many pieces."""
+
+from ..errors import note, refuse
+from ..money import cost_of, each
+from ..rounding import floor, step_up
+from ..spec import Calculator, Field
+from .rows import fullest, length_of, pieces_of, row_kind, shortest
+
+TIGHT_SPARE = 30  # mm: under it a slip of the shop's scissors is a piece lost; common practice
+
+STRIP = [
+    Field("strip_length", "length", "Cut length of the strip, round the loop",
+          lowest=1, highest=10000, example=482, group="The pieces"),
+    Field("strip_width", "length", "Cut width of the strip, round the tube",
+          lowest=1, highest=10000, example=110, group="The pieces"),
+    Field("quantity", "count", "Pieces wanted", 12, lowest=1, highest=100000, group="The pieces"),
+]  # fmt: skip
+
+CLOTH = [
+    Field("bolt_width", "length", "Full width as it lies in the shop",
+          lowest=10, highest=10000, unit="cm", example=1400, group="The cloth"),
+    Field("selvedge", "length", "Woven edge trimmed off, each side", 10,
+          highest=500, group="The cloth"),
+    Field("shrink_length", "percent", "Length lost in the wash; 0 if you sew it unwashed",
+          highest=50, example=3, group="The cloth"),
+    Field("shrink_width", "percent", "Width lost in the wash; 0 if you sew it unwashed",
+          highest=50, example=2, group="The cloth"),
+    Field("squaring", "length", "Lost once per length bought, for two straight ends", 50,
+          highest=2000, group="The cloth"),
+    Field("direction", "choice", "How the strip's length lies on the cloth", "best",
+          choices=("best", "across", "along"), group="The layout"),
+    Field("mixed", "flag", "Rows of both directions on one cloth (not with pile, nap or stripes)",
+          False, group="The layout"),
+    Field("repeat", "length", "Print repeat that each row starts on; 0 for none", 0,
+          highest=2000, group="The layout"),
+    Field("shop_increment", "length", "Step the shop cuts in", 100,
+          lowest=1, highest=10000, unit="cm", group="The shop"),
+    Field("minimum_cut", "length", "Least the shop cuts", 0, unit="cm", group="The shop"),
+]  # fmt: skip
+
+INPUTS = STRIP + CLOTH + [
+    Field("fold", "count", "Layers the cloth is folded in, selvedge to selvedge, to cut the rows",
+          1, choices=(1, 2, 4), lowest=1, highest=4, group="The layout"),
+    Field("price", "money", "Price for each length sold", None, highest=100000000, group="The shop"),
+    Field("price_length", "length", "Length that price is for", 1000,
+          lowest=10, highest=100000, unit="m", group="The shop"),
+]  # fmt: skip
+
+BAND = [
+    Field("direction", "choice", "How these strips lie", choices=("across", "along")),
+    Field("rows", "count", "Rows of this kind"),
+    Field("per_row", "count", "Strips in each"),
+    Field("row_height", "length", "Height of each"),
+]
+
+OUTPUTS = [
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm",
+          formula="{length_needed} rounded up to {shop_increment}, at least {minimum_cut}"),
+    Field("cost", "money", "What it costs", None,
+          formula="{length_to_buy} ÷ {price_length} × {price}"),
+    Field("cost_each", "money_each", "Cost for each piece ordered", None,
+          formula="{cost} ÷ {quantity}"),
+    Field("cost_each_if_all_sewn", "money_each", "Cost for each if you sew all it gives", None,
+          formula="{cost} ÷ {pieces_from_bought}"),
+    Field("pieces_from_bought", "count", "Pieces that what you buy gives"),
+    Field("length_needed", "length", "Least length before washing", unit="cm",
+          formula="({washed_length} + {squaring}) ÷ (1 − {shrink_length} ÷ 100)"),
+    Field("spare_length", "length", "Left over for a crooked cut", unit="cm",
+          formula="{length_to_buy} − {length_needed}"),
+    Field("washed_length", "length", "Height of all rows together, after washing", unit="cm"),
+    Field("usable_width", "length", "Between the selvedges after washing", unit="cm",
+          formula="{bolt_width} × (1 − {shrink_width} ÷ 100) − 2 × {selvedge}"),
+    Field("direction", "choice", "How the strips lie", choices=("across", "along", "mixed")),
+    Field("per_row", "count", "Strips in a row", None),
+    Field("rows", "count", "Rows to cut"),
+    Field("row_reach", "length", "Length of each row cut on the folded cloth", unit="cm",
+          formula="{bolt_width} × (1 − {shrink_width} ÷ 100) ÷ {fold}"),
+    Field("per_metre", "count", "Pieces in the whole rows that each further metre gives"),
+    Field("waste", "percent", "Share of the usable cloth bought that is not in the pieces ordered",
+          formula="100 × (1 − {quantity} × {strip_length} × {strip_width} ÷ "
+                  "({usable_width} × {length_to_buy} × (1 − {shrink_length} ÷ 100)))"),
+    Field("bands", "list", "The rows, kind by kind", fields=BAND),
+]  # fmt: skip
+
+
+def work(given):
+    """Work out the length to buy for so many strips of one size.
+
+    Returns: lengths in mm, money in minor units; cost fields are None without
+    a price; per_row is None where rows of both directions are mixed.
+    Raises: Problems on bolt_width if the strip fits no way that is allowed.
+    Source: geometry; washing before trimming; dimensional change as in ISO 5077.
+    """
+    width = usable_width(given)
+    kinds = _kinds_allowed(given, width)
+    bands = _bands_for(given, kinds)
+    washed = length_of(bands)
+    kept = 1 - given["shrink_length"] / 100
+    needed = (washed + given["squaring"]) / kept
+    to_buy = max(step_up(needed, given["shop_increment"]), given["minimum_cut"])
+    used = kinds if len(bands) > 1 else [_kind_of(kinds, bands[0])]
+    if given["mixed"] and given["direction"] == "best":
+        used = kinds
+    strips_area = given["quantity"] * given["strip_length"] * given["strip_width"]
+    result = {
+        "usable_width": width,
+        "direction": "mixed" if len(bands) > 1 else bands[0]["direction"],
+        "per_row": None if len(bands) > 1 else bands[0]["per_row"],
+        "rows": sum([band["rows"] for band in bands]),
+        "bands": bands,
+        "washed_length": washed,
+        "length_needed": needed,
+        "length_to_buy": to_buy,
+        "spare_length": max(0.0, to_buy - needed),
+        "row_reach": washed_width(given) / given["fold"],
+        "pieces_from_bought": pieces_of(fullest(used, to_buy * kept - given["squaring"])),
+        "per_metre": pieces_of(fullest(used, 1000 * kept)),
+        "waste": 100 * (1 - strips_area / (width * to_buy * kept)),
+    }
+    result.update(_costs(given, result))
+    notes = []
+    if result["spare_length"] < TIGHT_SPARE:
+        spare, step = result["spare_length"], given["shop_increment"]
+        notes.append(note("length_to_buy", "one_increment_more", spare, step, "length"))
+    return result, notes
+
+
+def washed_width(given):
+    """Width of the whole cloth after washing, in mm."""
+    return given["bolt_width"] * (1 - given["shrink_width"] / 100)
+
+
+def usable_width(given):
+    """Width between the selvedges after washing, in mm.
+
+    Raises: Problems on bolt_width if nothing is left.
+    """
+    washed = washed_width(given)
+    width = washed - 2 * given["selvedge"]
+    if width <= 0:
+        refuse("bolt_width", "no_cloth_left", given["bolt_width"] - width, None, "length")
+    return width
+
+
+def _kinds_allowed(given, width):
+    length, strip_width = given["strip_length"], given["strip_width"]
+    wanted = given["direction"]
+    kinds = []
+    for direction in ("across", "along"):
+        if wanted in ("best", direction):
+            kind = row_kind(direction, length, strip_width, width, given["repeat"])
+            if kind["per_row"]:
+                kinds.append(kind)
+    if not kinds:
+        reach = {"best": min(length, strip_width), "across": length, "along": strip_width}[wanted]
+        rule = {"best": "fits_neither", "across": "fits_not_across", "along": "fits_not_along"}
+        refuse("bolt_width", rule[wanted], reach - width, width, "length")
+    return kinds
+
+
+def _bands_for(given, kinds):
+    if given["mixed"]:
+        return shortest(kinds, given["quantity"])
+    best = None
+    for kind in kinds:
+        bands = shortest([kind], given["quantity"])
+        # across comes first and stays unless along really is shorter
+        if best is None or length_of(bands) < length_of(best) - 1e-6:
+            best = bands
+    return best
+
+
+def _kind_of(kinds, band):
+    for kind in kinds:
+        if kind["direction"] == band["direction"]:
+            return kind
+
+
+def _costs(given, result):
+    if given["price"] is None:
+        return {"cost": None, "cost_each": None, "cost_each_if_all_sewn": None}
+    cost = cost_of(result["length_to_buy"], given["price"], given["price_length"])
+    return {
+        "cost": cost,
+        "cost_each": each(cost, given["quantity"]),
+        "cost_each_if_all_sewn": each(cost, result["pieces_from_bought"]),
+    }
+
+
+CALCULATOR = Calculator(
+    "fabric-per-dozen",
+    "Cloth to buy",
+    "How much of one cloth to buy for so many pieces, and what each of them costs.",
+    INPUTS,
+    OUTPUTS,
+    work,
+    main=("length_to_buy", "cost", "cost_each"),
+)

@@ -1,0 +1,219 @@
+"""What a person typed → a calculator's input; its answer → words on a screen.
+
+The phone sends texts as typed with the unit shown beside each, and paints the
+words that come back: it parses, converts and rounds nothing itself.
+"""
+
+from .catalogue import answer, calculator_named
+from .errors import Problems, problem
+from .money import parse_money
+from .numerals import parse
+from .spec import by_name
+from .units import parse_length
+from .wording import amount, word
+
+NUDGE = 5  # percent by which "what matters most" moves each input
+MOST_SHOWN = 3
+
+
+def fill(name, typed, units, currency):
+    """Answer a form as far as it can be answered.
+
+    Takes: typed, {field: text | bool | [rows]}; units, {path: unit} for
+    inputs, and for outputs under `=name`; currency, ISO 4217.
+    Returns: {"input", "result", "notes": [{field, text}], "shown": {output:
+    text | rows}, "problems": {path: text}}; result is None while a field is bad.
+    """
+    calculator = calculator_named(name)
+    given, problems = typed_values(calculator.inputs, typed, units, currency, "")
+    unread = [item["field"] for item in problems]
+    answered = {"result": None, "notes": []}
+    try:
+        answered = answer(name, given)
+    except Problems as error:
+        problems += [item for item in error.problems if item["field"] not in unread]
+    if problems:
+        answered = {"result": None, "notes": []}
+    return {
+        "input": given,
+        "result": answered["result"],
+        "notes": [_said(calculator, item, units, currency) for item in answered["notes"]],
+        "shown": _shown(calculator.outputs, answered["result"], units, currency),
+        "problems": _worded(calculator, problems, units, currency),
+    }
+
+
+def typed_values(fields, typed, units, currency, path):
+    """Turn texts as typed into given values; an empty text is left out.
+
+    Returns: (given, problems), problems only for what cannot be read at all.
+    """
+    given, problems = {}, []
+    for field in fields:
+        text = typed.get(field.name)
+        name = path + field.name
+        if text is None or text == "":
+            continue
+        if field.quantity == "list":
+            rows = []
+            for index, row in enumerate(text):
+                inner, bad = typed_values(field.fields, row, units, currency, name + "." + str(index) + ".")
+                rows.append(inner)
+                problems += bad
+            given[field.name] = rows
+            continue
+        value = _typed_value(field, text, unit_of(field, name, units), currency)
+        if value is None:
+            problems.append(problem(name, "number", quantity=field.quantity))
+        else:
+            given[field.name] = value
+    return given, problems
+
+
+def _typed_value(field, text, unit, currency):
+    if not isinstance(text, str) or field.quantity in ("choice", "text", "flag"):
+        return text
+    if field.quantity == "length":
+        return parse_length(text, unit)
+    if field.quantity == "money":
+        return parse_money(text, currency)
+    return parse(text)
+
+
+def unit_of(field, name, units):
+    """Find the unit shown for a field: rows of a list may each have their own."""
+    return units.get(name, field.unit)
+
+
+def _worded(calculator, problems, units, currency):
+    return {
+        item["field"]: word(item, _unit_at(calculator.inputs, item["field"], units), currency)
+        for item in problems
+    }
+
+
+def _said(calculator, item, units, currency):
+    unit = units.get(item["field"]) or units.get("=" + item["field"])
+    if unit is None:
+        unit = _unit_at(calculator.outputs, item["field"], {})
+    if not unit:
+        unit = _unit_at(calculator.inputs, item["field"], {})
+    return {"field": item["field"], "rule": item["rule"], "text": word(item, unit, currency)}
+
+
+def _unit_at(fields, path, units):
+    if path in units:
+        return units[path]
+    names = [part for part in path.split(".") if not part.isdigit()]
+    field = None
+    for name in names:
+        field = by_name(fields or []).get(name)
+        if field is None:
+            return ""
+        fields = field.fields
+    return field.unit if field and field.quantity == "length" else ""
+
+
+def _shown(outputs, result, units, currency):
+    if result is None:
+        return {}
+    shown = {}
+    for field in outputs:
+        value = result[field.name]
+        if field.quantity == "list" and value is not None:
+            shown[field.name] = [_shown(field.fields, row, units, currency) for row in value]
+        elif field.quantity == "object" and value is not None:
+            shown[field.name] = _shown(field.fields, value, units, currency)
+        else:
+            shown[field.name] = show(field, value, unit_of(field, "=" + field.name, units), currency)
+    return shown
+
+
+def show(field, value, unit, currency):
+    """Write one value in words; "" for one that is not there."""
+    if value is None:
+        return ""
+    if field.quantity == "flag":
+        return "yes" if value else "no"
+    return amount(value, field.quantity, unit, currency)
+
+
+def show_inputs(name, given, units, currency):
+    """Write given values as a person would type them, for saved and passed-on ones.
+
+    Returns: {field: text | bool}, lists left out.
+    """
+    typed = {}
+    for field in calculator_named(name).inputs:
+        value = given.get(field.name)
+        if value is None or field.quantity == "list":
+            continue
+        if field.quantity in ("flag", "choice", "text"):
+            typed[field.name] = value
+        else:
+            shown = show(field, value, unit_of(field, field.name, units), currency)
+            typed[field.name] = _bare(shown)
+    return typed
+
+
+def _bare(shown):
+    # "18 1/8 in" → "18 1/8": the unit or sign stands last, after a space
+    words = shown.split(" ")
+    return " ".join(words[:-1]) if len(words) > 1 else shown
+
+
+def why(name, typed, units, currency, output):
+    """Explain one output: its formula, her numbers in it, what matters most.
+
+    Returns: {"words", "numbers", "equals", "matters": [text]}; the texts are
+    empty where the output has no formula or the form no answer.
+    """
+    calculator = calculator_named(name)
+    filled = fill(name, typed, units, currency)
+    field = by_name(calculator.outputs)[output]
+    if filled["result"] is None or filled["result"][output] is None or not field.formula:
+        return {"words": "", "numbers": "", "equals": "", "matters": []}
+    words = numbers = field.formula
+    defaults = {item.name: item.default for item in calculator.inputs}
+    defaults.update(filled["input"])
+    for known, values in ((calculator.inputs, defaults), (calculator.outputs, filled["result"])):
+        for item in known:
+            mark = "{" + item.name + "}"
+            if mark in numbers:
+                key = "=" + item.name if known is calculator.outputs else item.name
+                text = show(item, values[item.name], unit_of(item, key, units), currency)
+                words = words.replace(mark, item.label)
+                numbers = numbers.replace(mark, text or "0")
+    return {
+        "words": words,
+        "numbers": numbers,
+        "equals": filled["shown"][output],
+        "matters": _matters(calculator, filled, defaults, field, units, currency),
+    }
+
+
+def _matters(calculator, filled, values, output, units, currency):
+    before = filled["result"][output.name]
+    moved = []
+    for order, field in enumerate(calculator.inputs):
+        value = values[field.name]
+        if field.quantity in ("list", "choice", "flag", "text") or not value or field.choices:
+            continue
+        step = 1 if field.quantity == "count" else value * NUDGE / 100
+        if field.quantity == "money":
+            step = max(1, int(step))
+        changed = dict(filled["input"])
+        changed[field.name] = value + step
+        try:
+            after = answer(calculator.name, changed)["result"][output.name]
+        except Problems:
+            continue
+        if after is not None and after != before:
+            moved.append((-abs(after - before), order, field, after - before))
+    moved.sort(key=lambda item: (item[0], item[1]))
+    unit = unit_of(output, "=" + output.name, units)
+    return [
+        ("1" if item[2].quantity == "count" else str(NUDGE) + " %") + " more " + item[2].label + ": "
+        + ("+" if item[3] > 0 else "−") + show(output, abs(item[3]), unit, currency)
+        for item in moved[:MOST_SHOWN]
+    ]  # fmt: skip

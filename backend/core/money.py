@@ -1,0 +1,50 @@
+"""Money in integer minor units, with each currency's own exponent.
+
+Source: ISO 4217 (JPY 0, EUR 2, BHD 3 and so on).
+"""
+
+from .numerals import fixed, parse
+from .rounding import half_up
+
+EXPONENTS = {
+    "AUD": 2, "BHD": 3, "BRL": 2, "CAD": 2, "CHF": 2, "CLP": 0, "CNY": 2, "CZK": 2, "DKK": 2,
+    "EUR": 2, "GBP": 2, "HKD": 2, "HUF": 2, "IDR": 2, "ILS": 2, "INR": 2, "ISK": 0, "JOD": 3,
+    "JPY": 0, "KRW": 0, "KWD": 3, "MAD": 2, "MXN": 2, "MYR": 2, "NOK": 2, "NZD": 2, "OMR": 3,
+    "PHP": 2, "PLN": 2, "RON": 2, "SEK": 2, "SGD": 2, "THB": 2, "TND": 3, "TRY": 2, "UAH": 2,
+    "USD": 2, "VND": 0, "ZAR": 2,
+}  # fmt: skip
+
+
+def parse_money(text, currency):
+    """Read typed money as minor units; None if it is none or has too many decimals.
+
+    Example: parse_money("8.90", "EUR") == 890
+    """
+    value = parse(text)
+    if value is None:
+        return None
+    minor = half_up(value * 10 ** EXPONENTS[currency])
+    exact = abs(value * 10 ** EXPONENTS[currency] - minor) < 1e-6
+    return minor if exact else None
+
+
+def show_money(minor, currency, more=0):
+    """Write minor units as plain digits; `more` decimals for a cost each.
+
+    Example: show_money(890, "EUR") == "8.90"
+    """
+    exponent = EXPONENTS[currency]
+    return fixed(minor / 10**exponent, exponent + more)
+
+
+def cost_of(amount, price, per):
+    """Work out price × amount ÷ per in minor units, rounded half up."""
+    return half_up(amount * price / per)
+
+
+def each(total, count):
+    """Share minor units over pieces, half up to two decimals of a minor unit.
+
+    Example: each(1000, 3) == 333.33
+    """
+    return (total * 200 + count) // (2 * count) / 100

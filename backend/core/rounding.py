@@ -1,0 +1,46 @@
+"""Rounding that does not trip over a float's last bit."""
+
+import math
+
+# relative; wide enough for a chain of float steps on lengths and counts
+GUARD = 1e-9
+# narrower where digits are written, so that large amounts keep their last one
+FINE_GUARD = 1e-12
+
+
+def floor(value):
+    """Round down to a whole number, taking 2.9999999999 for 3.
+
+    Example: floor(138.0 / 46.0) == 3
+    """
+    return math.floor(value + GUARD * max(1.0, abs(value)))
+
+
+def ceil(value):
+    """Round up to a whole number, taking 3.0000000001 for 3."""
+    return math.ceil(value - GUARD * max(1.0, abs(value)))
+
+
+def half_up(value):
+    """Round to the nearest whole number, halves away from zero.
+
+    Example: half_up(2.5) == 3
+    """
+    if value < 0:
+        return -half_up(-value)
+    return math.floor(value + 0.5 + FINE_GUARD * max(1.0, value))
+
+
+def step_down(value, step):
+    """Round down to a whole number of steps."""
+    return floor(value / step) * step
+
+
+def step_up(value, step):
+    """Round up to a whole number of steps."""
+    return ceil(value / step) * step
+
+
+def step_nearest(value, step):
+    """Round to the nearest whole number of steps, halves up."""
+    return half_up(value / step) * step

@@ -1,0 +1,1 @@
+"""Safety: the checklist shown where blades, needles and irons are used."""

@@ -1,0 +1,1 @@
+"""Sizing: the strip and the elastic of one piece."""

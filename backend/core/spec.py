@@ -1,0 +1,117 @@
+"""The declaration mechanism: one statement of each field, used by all.
+
+From a `Calculator` come the API schema, the OpenAPI page, the form on the
+phone and the error texts; from a record kind (records.py), its checks.
+"""
+
+from .units import BASE
+
+# the default of a field that must be given
+NEEDED = "needed"
+
+WHOLE = ("money", "count")
+DECIMAL = ("length", "percent", "ratio", "minutes")
+
+# limits of a quantity where a field states none of its own
+LIMITS = {
+    "length": (0, 100000),
+    "money": (0, 1000000000),
+    "percent": (0, 100),
+    "ratio": (0, 100),
+    "minutes": (0, 100000),
+    "count": (0, 100000),
+}
+
+
+class Field:
+    """One input or output: its name, quantity, limits, default and help.
+
+    Takes: quantity, a key of units.BASE; default, NEEDED, None (may be left
+    out) or a value in the base unit; lowest and highest, inclusive; choices
+    for `choice`; fields and most (rows) for `list`; most (characters) for
+    `text`; unit, the unit a screen offers first; formula, for an output, with
+    its inputs and outputs in braces; group, the heading it stands under.
+    """
+
+    def __init__(self, name, quantity, help, default=NEEDED, lowest=None, highest=None,
+                 choices=None, fields=None, most=None, label=None, unit=None, group=None,
+                 formula=None, example=None, fewest=None):  # fmt: skip
+        self.name = name
+        self.quantity = quantity
+        self.help = help
+        # as `read` converts what is given, so are defaults
+        self.default = float(default) if quantity in DECIMAL and _is_number(default) else default
+        limits = LIMITS.get(quantity, (None, None))
+        self.lowest = limits[0] if lowest is None else lowest
+        self.highest = limits[1] if highest is None else highest
+        self.example = example
+        self.choices = choices
+        self.fields = fields
+        self.most = most if most is not None else {"text": 80, "list": 50}.get(quantity)
+        self.label = label or name.replace("_", " ")
+        self.fewest = fewest
+        self.unit = unit or {"length": "mm"}.get(quantity, BASE[quantity])
+        self.group = group
+        self.formula = formula
+
+    def describe(self):
+        """Return the field as plain data for JSON."""
+        told = {
+            "name": self.name,
+            "label": self.label,
+            "quantity": self.quantity,
+            "base_unit": BASE[self.quantity],
+            "unit": self.unit,
+            "help": self.help,
+            "required": self.default == NEEDED,
+            "default": None if self.default == NEEDED else self.default,
+            "lowest": self.lowest,
+            "highest": self.highest,
+            "choices": list(self.choices) if self.choices else None,
+            "fewest": self.fewest,
+            "most": self.most,
+            "example": self.example,
+            "group": self.group,
+            "formula": self.formula,
+        }
+        if self.fields:
+            told["fields"] = [field.describe() for field in self.fields]
+        return told
+
+
+def _is_number(value):
+    return not isinstance(value, str) and value is not None
+
+
+class Calculator:
+    """A calculation with a name: what it takes, what it gives, and the work.
+
+    Takes: work, a function of the checked values (a dict with every input
+    field) that returns (result, notes) and raises errors.Problems; main, the
+    outputs a screen keeps in view.
+    """
+
+    def __init__(self, name, title, help, inputs, outputs, work, main=()):
+        self.name = name
+        self.title = title
+        self.help = help
+        self.inputs = inputs
+        self.outputs = outputs
+        self.work = work
+        self.main = main
+
+    def describe(self):
+        """Return the declaration as plain data for JSON."""
+        return {
+            "name": self.name,
+            "title": self.title,
+            "help": self.help,
+            "inputs": [field.describe() for field in self.inputs],
+            "outputs": [field.describe() for field in self.outputs],
+            "main": list(self.main),
+        }
+
+
+def by_name(fields):
+    """Index fields by their names."""
+    return {field.name: field for field in fields}

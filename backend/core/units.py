@@ -1,0 +1,58 @@
+"""Lengths and the other quantities: base units, units on the screen, words.
+
+Source: the inch is 25.4 mm and the yard 914.4 mm exactly (international yard
+and pound agreement, 1959; NIST SP 811, Appendix B).
+"""
+
+from .numerals import decimal, eighths, parse
+from .rounding import half_up
+
+MILLIMETRES = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
+UNITS = ("mm", "cm", "m", "in", "yd")
+DECIMALS = {"mm": 1, "cm": 2, "m": 3}
+
+# quantity -> its base unit, as the API speaks it
+BASE = {
+    "length": "mm",
+    "money": "minor units",
+    "money_each": "minor units",
+    "percent": "%",
+    "ratio": "×",
+    "minutes": "min",
+    "count": "",
+    "text": "",
+    "choice": "",
+    "flag": "",
+    "list": "",
+    "object": "",
+}
+
+
+def to_mm(value, unit):
+    """Convert a length to millimetres. Example: to_mm(1, "in") == 25.4"""
+    return value * MILLIMETRES[unit]
+
+
+def from_mm(value, unit):
+    """Convert millimetres to another unit of length."""
+    return value / MILLIMETRES[unit]
+
+
+def parse_length(text, unit):
+    """Read a typed length in a unit as millimetres; None if it is no number."""
+    value = parse(text)
+    return None if value is None else to_mm(value, unit)
+
+
+def show_length(value_mm, unit):
+    """Write a length in a unit: decimals for metric, eighths for inch and yard.
+
+    Example: show_length(460.375, "in") == "18 1/8"
+    """
+    value = from_mm(value_mm, unit)
+    if unit in DECIMALS:
+        return decimal(value, DECIMALS[unit])
+    # a length in yards is off the eighth when the shop does not sell by it
+    if unit == "yd" and abs(value * 8 - half_up(value * 8)) > 0.01:
+        return decimal(value, 3)
+    return eighths(value)

@@ -1,0 +1,86 @@
+"""The one table that words problems and notes, in the unit shown.
+
+Every rule named anywhere in the core has its template here; `{given}` and
+`{limit}` are written in the unit of the screen or, for the API, in the base
+unit.
+"""
+
+from .money import show_money
+from .numerals import decimal
+from .units import BASE, show_length
+
+TEMPLATES = {
+    # shape of the input
+    "json": "the body is not JSON",
+    "depth": "JSON may be nested at most {limit} deep",
+    "object": "must be an object with named fields",
+    "required": "is needed",
+    "unknown": "is not a field here",
+    "number": "must be a number",
+    "huge": "is too large a number",
+    "whole": "must be a whole number; {given} given",
+    "flag": "must be true or false",
+    "text": "must be text",
+    "list": "must be a list",
+    "choice": "must be one of: {limit}; {given} given",
+    "lowest": "must be at least {limit}; {given} given",
+    "highest": "must be at most {limit}; {given} given",
+    "characters": "may be at most {limit} characters long",
+    "unreadable": "has a character that cannot be kept",
+    "rows": "may have at most {limit} rows; {given} given",
+    "too_few": "needs at least {limit} row",
+    # sizing
+    "limits_crossed": "must not be above the highest fullness, {limit}; {given} given",
+    "no_fit": "no whole number of strips across {given} keeps the fullness within its limits",
+    "tie_three": "estimated: tie and measure three test knots, and put them in as samples",
+    "sample_short": "the loop and tails of this sample are longer than its elastic, by {given}",
+    "sample_spread": "the test knots differ by more than a quarter of their mean: tie some more",
+    "roll_short": "the roll of {limit} is shorter than one piece of {given}",
+    "wraps_alone": "is needed with the other: wraps and bundle diameter go together",
+    # buying
+    "no_cloth_left": "nothing is left between the selvedges: they and the shrinkage take {given}",
+    "fits_neither": "the strip is {given} too long for the usable width of {limit}, both ways",
+    "fits_not_across": "across, the strip is {given} longer than the usable width of {limit}",
+    "fits_not_along": "along, the strip is {given} wider than the usable width of {limit}",
+    "one_increment_more": "only {given} to spare: one increment of {limit} more?",
+    "cheapest_metre": "{given} is the cheapest cloth a metre, but not the cheapest a piece",
+    "order_shrinkage": "if no cloth shrank, {given} would come first: shrinkage changes the order",
+    "order_width": "if all were as wide as {limit}, {given} would come first: width changes the order",
+    "order_increment": "if the shops cut to the millimetre, {given} would come first: the increment changes the order",
+    "order_sewn": "if every piece the cloth gives is sewn, {given} costs least each",
+    "too_many_pieces": "would give {given} pieces; at most {limit} are laid out",
+    "none_fit": "no strip fits: it is {given} too long for this remnant",
+}
+
+
+def word(item, unit="", currency=None):
+    """Word a problem or note in the unit shown for its field.
+
+    Example: word(problem("loop", "lowest", 5.0, 10, "length")) ==
+    "must be at least 10 mm; 5 mm given"
+    """
+    text = TEMPLATES[item["rule"]]
+    for key in ("given", "limit"):
+        mark = "{" + key + "}"
+        if mark in text:
+            text = text.replace(mark, amount(item[key], item["quantity"], unit, currency))
+    return text
+
+
+def amount(value, quantity, unit="", currency=None):
+    """Write a value of a quantity with its unit."""
+    if isinstance(value, str) or value is None:
+        return value or "nothing"
+    if quantity == "length":
+        unit = unit or BASE["length"]
+        return show_length(value, unit) + " " + unit
+    if quantity in ("money", "money_each"):
+        return _money(value, quantity, currency)
+    tail = {"percent": " %", "minutes": " min", "ratio": " ×"}.get(quantity, "")
+    return decimal(value, 2) + tail
+
+
+def _money(value, quantity, currency):
+    if currency is None:
+        return decimal(value, 2) + " " + BASE[quantity]
+    return show_money(value, currency, 2 if quantity == "money_each" else 0) + " " + currency

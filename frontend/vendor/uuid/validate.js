@@ -1,0 +1,5 @@
+import REGEX from './regex.js';
+function validate(uuid) {
+    return typeof uuid === 'string' && REGEX.test(uuid);
+}
+export default validate;
