@@ -35,7 +35,9 @@ METHODS = {
     "answer": catalogue.answer,
     "fill": forms.fill,
     "why": forms.why,
+    "blank": forms.blank,
     "show_inputs": forms.show_inputs,
+    "convert": forms.convert,
     "check": records.check,
     "fold": records.fold,
 }

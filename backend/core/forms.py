@@ -6,10 +6,10 @@ words that come back: it parses, converts and rounds nothing itself.
 
 from .catalogue import answer, calculator_named
 from .errors import Problems, problem
-from .money import parse_money
-from .numerals import parse
-from .spec import by_name
-from .units import parse_length
+from .money import parse_money, show_money
+from .numerals import decimal, parse
+from .spec import NEEDED, by_name
+from .units import parse_length, type_length
 from .wording import amount, word
 
 NUDGE = 5  # percent by which "what matters most" moves each input
@@ -138,28 +138,71 @@ def show(field, value, unit, currency):
     return amount(value, field.quantity, unit, currency)
 
 
-def show_inputs(name, given, units, currency):
-    """Write given values as a person would type them, for saved and passed-on ones.
+def blank(name, units, currency):
+    """Write a calculator's defaults as they would be typed, and an empty row of each list.
 
-    Returns: {field: text | bool}, lists left out.
+    Returns: {"typed": {field: text | bool | []}, "rows": {list: {field: text | bool}}}.
     """
+    inputs = calculator_named(name).inputs
+    lists = [field for field in inputs if field.quantity == "list"]
+    return {
+        "typed": _typed_defaults(inputs, units, currency),
+        "rows": {field.name: _typed_defaults(field.fields, units, currency) for field in lists},
+    }
+
+
+def _typed_defaults(fields, units, currency):
     typed = {}
-    for field in calculator_named(name).inputs:
-        value = given.get(field.name)
-        if value is None or field.quantity == "list":
-            continue
-        if field.quantity in ("flag", "choice", "text"):
-            typed[field.name] = value
+    for field in fields:
+        value = None if field.default == NEEDED else field.default
+        if field.keeps_number:
+            typed[field.name] = "1"
+        elif field.quantity == "flag":
+            typed[field.name] = bool(value)
         else:
-            shown = show(field, value, unit_of(field, field.name, units), currency)
-            typed[field.name] = _bare(shown)
+            unit = unit_of(field, field.name, units)
+            typed[field.name] = [] if field.quantity == "list" else type_out(field, value, unit, currency)
     return typed
 
 
-def _bare(shown):
-    # "18 1/8 in" → "18 1/8": the unit or sign stands last, after a space
-    words = shown.split(" ")
-    return " ".join(words[:-1]) if len(words) > 1 else shown
+def show_inputs(name, given, units, currency):
+    """Write given values as a person would type them; what is not given is left out.
+
+    Lengths are rounded down to what their unit can show, so that strips which
+    fit a width still fit it.
+    Returns: {field: text | bool | [rows]}.
+    """
+    return _typed_values(calculator_named(name).inputs, given, units, currency)
+
+
+def _typed_values(fields, given, units, currency):
+    typed = {}
+    for field in fields:
+        value = given.get(field.name)
+        if value is None:
+            continue
+        if field.quantity == "list":
+            typed[field.name] = [_typed_values(field.fields, row, units, currency) for row in value]
+        else:
+            typed[field.name] = type_out(field, value, unit_of(field, field.name, units), currency)
+    return typed
+
+
+def type_out(field, value, unit, currency):
+    """Write one value as it would be typed in its unit; "" for none."""
+    if value is None:
+        return ""
+    if field.quantity == "length":
+        return type_length(value, unit)
+    if field.quantity == "money":
+        return show_money(value, currency)
+    return value if field.quantity in ("flag", "choice", "text") else decimal(value, 4)
+
+
+def convert(text, unit, to):
+    """Rewrite a typed length in another unit; what cannot be read stays as it is."""
+    value = parse_length(text, unit)
+    return text if value is None else type_length(value, to)
 
 
 def why(name, typed, units, currency, output):

@@ -35,7 +35,7 @@ class Field:
 
     def __init__(self, name, quantity, help, default=NEEDED, lowest=None, highest=None,
                  choices=None, fields=None, most=None, label=None, unit=None, group=None,
-                 formula=None, example=None, fewest=None):  # fmt: skip
+                 formula=None, example=None, fewest=None, keeps_number=False, choice_words=None):  # fmt: skip
         self.name = name
         self.quantity = quantity
         self.help = help
@@ -50,6 +50,8 @@ class Field:
         self.most = most if most is not None else {"text": 80, "list": 50}.get(quantity)
         self.label = label or name.replace("_", " ")
         self.fewest = fewest
+        self.keeps_number = keeps_number
+        self.choice_words = choice_words
         self.unit = unit or {"length": "mm"}.get(quantity, BASE[quantity])
         self.group = group
         self.formula = formula
@@ -69,6 +71,8 @@ class Field:
             "highest": self.highest,
             "choices": list(self.choices) if self.choices else None,
             "fewest": self.fewest,
+            "choice_words": list(self.choice_words) if self.choice_words else None,
+            "keeps_number": self.keeps_number,
             "most": self.most,
             "example": self.example,
             "group": self.group,

@@ -5,7 +5,7 @@ and pound agreement, 1959; NIST SP 811, Appendix B).
 """
 
 from .numerals import decimal, eighths, parse
-from .rounding import half_up
+from .rounding import half_up, step_down
 
 MILLIMETRES = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
 UNITS = ("mm", "cm", "m", "in", "yd")
@@ -56,3 +56,19 @@ def show_length(value_mm, unit):
     if unit == "yd" and abs(value * 8 - half_up(value * 8)) > 0.01:
         return decimal(value, 3)
     return eighths(value)
+
+
+def type_length(value_mm, unit):
+    """Write a length as it would be typed in a unit, rounded down to what that can hold.
+
+    Metric holds a thousandth of a millimetre, the inch an eighth, the yard an
+    eighth or else four decimals.
+    Example: type_length(450.6666, "mm") == "450.666"
+    """
+    value = from_mm(value_mm, unit)
+    if unit in DECIMALS:
+        places = DECIMALS[unit] + 2
+        return decimal(step_down(value * 10**places, 1) / 10**places, places)
+    if unit == "yd" and abs(value * 8 - half_up(value * 8)) > 0.01:
+        return decimal(step_down(value * 10000, 1) / 10000, 4)
+    return eighths(step_down(value * 8, 1) / 8)

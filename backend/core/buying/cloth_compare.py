@@ -7,7 +7,7 @@ from . import fabric_per_dozen
 PRICE = [
     Field("price", "money", "Price for each length sold", highest=100000000, example=890),
     Field("price_length", "length", "Length that price is for", lowest=10, highest=100000,
-          unit="m", example=1000),
+          unit="m", keeps_number=True, example=1000),
 ]  # fmt: skip
 
 CLOTH = (

@@ -43,7 +43,7 @@ INPUTS = STRIP + CLOTH + [
           1, choices=(1, 2, 4), lowest=1, highest=4, group="The layout"),
     Field("price", "money", "Price for each length sold", None, highest=100000000, group="The shop"),
     Field("price_length", "length", "Length that price is for", 1000,
-          lowest=10, highest=100000, unit="m", group="The shop"),
+          lowest=10, highest=100000, unit="m", keeps_number=True, group="The shop"),
 ]  # fmt: skip
 
 BAND = [

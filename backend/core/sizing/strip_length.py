@@ -28,7 +28,8 @@ INPUTS = [
     Field("fullness_max", "ratio", "Most fullness you would accept", 3.5,
           lowest=1, highest=8, group="To fit a cloth"),
     Field("ruler_step", "length", "What your ruler shows: 1 mm, or 1/8 in (3.175 mm)", None,
-          choices=RULER_STEPS, lowest=1, highest=3.175, group="To fit a cloth"),
+          choices=RULER_STEPS, choice_words=("1 mm", "1/8 in"), lowest=1, highest=3.175,
+          group="To fit a cloth"),
 ]  # fmt: skip
 
 FIT = [
