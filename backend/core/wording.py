@@ -50,6 +50,10 @@ TEMPLATES = {
     "order_sewn": "if every piece the cloth gives is sewn, {given} costs least each",
     "too_many_pieces": "would give {given} pieces; at most {limit} are laid out",
     "none_fit": "no strip fits: it is {given} too long for this remnant",
+    # safety
+    "too_many_layers": "more than the usual {limit} at once: take {given} passes",
+    "layer_too_thick": "one layer of {given} is more than this tool usually takes, {limit}",
+    "blade_due": "{given} cuts made: change or sharpen the blade, usual after about {limit}",
 }
 
 

@@ -1,5 +1,170 @@
-"""placeholder until content"""
-from ..spec import Calculator
-TOOLS = ("rotary cutter", "shears", "powered knife", "tearing", "snips", "sewing machine", "iron")
-CLOTHS = ("lawn", "woven", "gauze", "cord", "pile", "knit", "stretch", "bias")
-CALCULATOR = Calculator("safe-cutting-checklist", "Safe cutting", "", [], [], lambda given: ({}, []))
+"""safe-cutting-checklist: what to do before, during and after, and what not at all."""
+
+from ..errors import note
+from ..spec import Calculator, Field
+from . import items_everywhere, items_hand_cutting, items_powered_knife, items_pressing, items_sewing
+from .breaks import break_plan
+from .limits import HIGHEST, blade_life, most_layers, passes
+from .refusals import refusal
+from .terms import CLOTHS, TOOLS, WHENS, applies, fits
+
+# a tool's own items stand before those for all
+ITEMS = (
+    items_hand_cutting.ITEMS
+    + items_powered_knife.ITEMS
+    + items_sewing.ITEMS
+    + items_pressing.ITEMS
+    + items_everywhere.ITEMS
+)
+
+CAUTION = (
+    "Local law, the tool maker's instructions and qualified advice come first. "
+    "These are the usual cautions, not a safety certificate."
+)
+
+BLADE_TIN = "Wrap old blades in card and tape, collect them in a closed tin marked sharp, "
+DISPOSAL = {
+    "rotary cutter": BLADE_TIN + "and hand the tin in as your local waste rules say.",
+    "powered knife": BLADE_TIN + "and hand the tin in as your local waste rules say.",
+    "shears": "Have shears sharpened; tie old ones shut and wrap them before they go to scrap metal.",
+    "snips": "Tape old snips shut and wrap them before they go to scrap metal.",
+    "tearing": "Fluff and threads go straight into the bin; tape old snips shut and wrap them.",
+    "sewing machine": "Bent, blunt and broken needles and pins go into a closed tin marked sharp.",
+    "iron": "Mark an iron with a damaged cord or plate, and have it mended or recycled as electrical waste.",
+}
+
+INPUTS = [
+    Field("tool", "choice", "What you work with", choices=TOOLS, group="The work"),
+    Field("cloth", "choice", "What you work on: lawn is a fine plain weave, woven a medium one",
+          choices=CLOTHS, group="The work"),
+    Field("layers", "count", "Layers at once; a fold counts as two", 1,
+          lowest=1, highest=500, group="The lay"),
+    Field("layer_thickness", "length", "Thickness of one layer", 0.3,
+          lowest=0.05, highest=20, group="The lay"),
+    Field("minutes", "minutes", "How long you mean to work, breaks not counted", 30,
+          highest=720, group="The day"),
+    Field("helpers", "count", "People working beside you", 0, highest=50, group="The day"),
+    Field("children_near", "flag", "A child is in the room", False, group="The day"),
+    Field("by_child", "flag", "A child would do the work", False, group="The day"),
+    Field("blade_cuts", "count", "Cuts since the blade was new or sharpened", 0,
+          highest=1000000, group="The blade"),
+]  # fmt: skip
+
+ITEM = [
+    Field("id", "text", "Name of the item, for the record"),
+    Field("when", "choice", "When to do it", choices=WHENS),
+    Field("text", "text", "What to do", most=200),
+    Field("reason", "text", "Why", most=200),
+    Field("must", "flag", "Not to be left out"),
+    Field("applies", "text", "When it applies", most=120),
+    Field("source", "text", "Whose published advice it follows, in our words"),
+]
+
+BREAK = [
+    Field("after", "minutes", "Minutes of work done by then"),
+    Field("rest", "minutes", "Minutes to rest"),
+    Field("do", "text", "What to do in it", most=200),
+]
+
+OUTPUTS = [
+    Field("allowed", "flag", "Whether it may be done this way"),
+    Field("reason", "text", "Why not", None, most=200),
+    Field("use_instead", "text", "What to do instead", None, most=200),
+    Field("instead_tool", "choice", "The tool whose checklist that is", None, choices=TOOLS),
+    Field("caution", "text", "What comes before this list", most=300),
+    Field("items", "list", "What to do, in order; none where it may not be done", fields=ITEM, most=80),
+    Field("most_layers", "count", "Usual most layers at once; the tool maker's manual comes first", None),
+    Field("layers_ok", "flag", "Your layers are no more than that", None),
+    Field("passes", "count", "Passes your layers take", None,
+          formula="{layers} ÷ {most_layers}, rounded up"),
+    Field("breaks", "list", "When to rest", fields=BREAK),
+    Field("change_blade", "flag", "Change or sharpen the blade first"),
+    Field("cuts_left", "count", "Cuts before the blade is due", None),
+    Field("disposal", "text", "Where worn-out things go", most=300),
+]  # fmt: skip
+
+
+def work(given):
+    """Choose the checklist for a tool, a cloth and the day.
+
+    Returns: allowed, with reason and use_instead where it is not, and then no
+    items; items in order, musts first in each part; usual layers and passes;
+    breaks; the blade's remaining cuts; disposal; caution.
+    Source: beside each item and limit.
+    """
+    result = {
+        "allowed": False,
+        "instead_tool": None,
+        "caution": CAUTION,
+        "items": [],
+        "most_layers": None,
+        "layers_ok": None,
+        "passes": None,
+        "breaks": [],
+        "change_blade": False,
+        "cuts_left": None,
+        "disposal": DISPOSAL[given["tool"]],
+    }
+    refused = refusal(given)
+    if refused:
+        result["reason"], result["use_instead"], result["instead_tool"] = refused
+        return result, []
+    result.update({"allowed": True, "reason": None, "use_instead": None})
+    notes = _measure_lay(given, result) + _measure_blade(given, result)
+    result["breaks"] = break_plan(given["tool"], given["minutes"])
+    given = dict(given)
+    given["change_blade"] = result["change_blade"]
+    result["items"] = _chosen(given)
+    return result, notes
+
+
+def _measure_lay(given, result):
+    layers, thickness = given["layers"], given["layer_thickness"]
+    most = most_layers(given["tool"], given["cloth"], thickness)
+    if most is None:
+        return []
+    result["most_layers"] = most
+    result["layers_ok"] = layers <= most
+    result["passes"] = passes(layers, most)
+    if not most:
+        return [note("layer_thickness", "layer_too_thick", thickness, HIGHEST[given["tool"]], "length")]
+    if not result["layers_ok"]:
+        return [note("layers", "too_many_layers", result["passes"], most, "count")]
+    return []
+
+
+def _measure_blade(given, result):
+    life, made = blade_life(given["tool"], given["cloth"]), given["blade_cuts"]
+    if life is None:
+        return []
+    result["cuts_left"] = max(0, life - made)
+    result["change_blade"] = made >= life
+    return [note("blade_cuts", "blade_due", made, life, "count")] if made >= life else []
+
+
+def _chosen(given):
+    fitting = [item for item in ITEMS if fits(item, given)]
+    return [
+        _told(item)
+        for when in WHENS
+        for must in (True, False)
+        for item in fitting
+        if item["when"] == when and item["must"] == must
+    ]
+
+
+def _told(item):
+    told = {field.name: item.get(field.name) for field in ITEM}
+    told["applies"] = applies(item)
+    return told
+
+
+CALCULATOR = Calculator(
+    "safe-cutting-checklist",
+    "Safe cutting",
+    "What to do before, during and after work with blades, needles and irons, and what not to do at all.",
+    INPUTS,
+    OUTPUTS,
+    work,
+    main=("allowed", "most_layers"),
+)
