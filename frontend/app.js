@@ -1,0 +1,23 @@
+/* Start here: open what is kept, start the core, show the screen asked for. */
+import { render } from 'preact';
+import { html } from 'htm/preact';
+import { startCore } from './core/core-client.js';
+import { describe } from './data/calculating.js';
+import { openRecords } from './data/records.js';
+import { openStore } from './data/store.js';
+import { startUpdates } from './data/updates.js';
+import { Frame } from './views/frame.js';
+import { Trouble } from './views/parts/trouble.js';
+
+const root = document.getElementById('app');
+
+async function start() {
+  startCore();
+  await Promise.all([openStore(), describe()]);
+  await openRecords();
+  root.replaceChildren();
+  render(html`<${Frame} />`, root);
+  await startUpdates();
+}
+
+start().catch((error) => render(html`<${Trouble} error=${error} />`, root));

@@ -1,0 +1,41 @@
+/* Runs backend/core under MicroPython. One JSON string comes in, one goes out. */
+import { loadMicroPython } from '/vendor/micropython/micropython.mjs';
+
+const HEAP_BYTES = 8 * 1024 * 1024;
+
+async function start() {
+  const [python, core] = await Promise.all([
+    loadMicroPython({ heapsize: HEAP_BYTES }),
+    fetch('/core.json').then((reply) => reply.json()),
+  ]);
+  for (const [path, source] of Object.entries(core.files)) {
+    makeFolders(python.FS, `/lib/${path}`);
+    python.FS.writeFile(`/lib/${path}`, source);
+  }
+  python.runPython("import sys\nsys.path.append('/lib')\nfrom core import bridge");
+  return { call: python.globals.get('bridge').call, version: core.version };
+}
+
+function makeFolders(files, path) {
+  const parts = path.split('/').slice(1, -1);
+  for (let depth = 1; depth <= parts.length; depth += 1) {
+    const folder = `/${parts.slice(0, depth).join('/')}`;
+    if (!files.analyzePath(folder).exists) files.mkdir(folder);
+  }
+}
+
+const started = start();
+
+started.then(
+  ({ version }) => postMessage({ version }),
+  (error) => postMessage({ failed: String(error) }),
+);
+
+onmessage = async ({ data: { id, text } }) => {
+  const { call } = await started;
+  try {
+    postMessage({ id, text: call(text) });
+  } catch (error) {
+    postMessage({ id, failed: String(error) });
+  }
+};

@@ -1,0 +1,53 @@
+/* Asking the core, in the currency and units of this phone. */
+import { call } from '../core/core-client.js';
+import { currency, firstUnit } from './preferences.js';
+
+let described = null;
+
+/** Everything declared: calculators, kinds of record, units, currencies. */
+export async function describe() {
+  described ??= (await call('describe')).answer;
+  return described;
+}
+
+/** The declarations once loaded; null before. */
+export function declared() {
+  return described;
+}
+
+/** One calculator's declaration. */
+export function calculatorNamed(name) {
+  return described.calculators.find((calculator) => calculator.name === name);
+}
+
+/** Answer a form as typed: {input, result, notes, shown, problems}. */
+export async function fill(name, typed, units) {
+  return (await call('fill', { name, typed, units, currency: currency() })).answer;
+}
+
+/** Ask a calculator with values in base units: {result, notes}, or null if they are bad. */
+export async function answer(name, given) {
+  return (await call('answer', { name, given })).answer ?? null;
+}
+
+/** Explain one output: {words, numbers, equals, matters}. */
+export async function why(name, typed, units, output) {
+  return (await call('why', { name, typed, units, currency: currency(), output })).answer;
+}
+
+/** Write values in base units as they would be typed. */
+export async function asTyped(name, given, units) {
+  return (await call('show_inputs', { name, given, units, currency: currency() })).answer;
+}
+
+/** A length in words, in this phone's measure. */
+export async function lengthInWords(mm, unit) {
+  return (await call('length_in_words', { mm, unit: firstUnit({ unit }) })).answer;
+}
+
+/** A record's fields in words, in this phone's measure and currency. */
+export async function recordInWords(kind, record) {
+  const fields = described.kinds.find((known) => known.name === kind).fields;
+  const units = Object.fromEntries(fields.filter((field) => field.quantity === 'length').map((field) => [field.name, firstUnit(field)]));
+  return (await call('record_in_words', { kind_name: kind, fields: record, units, currency: currency() })).answer;
+}

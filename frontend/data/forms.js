@@ -1,0 +1,121 @@
+/* Forms between visits: the texts typed last, their units, and what is passed on. */
+import { call } from '../core/core-client.js';
+import { asTyped, calculatorNamed } from './calculating.js';
+import { currency, firstUnit } from './preferences.js';
+import { recall, remember } from './store.js';
+
+const FIRST_ROWS = 2;
+const blanks = new Map();
+
+/** A form as left last time, or with its defaults: {typed, units, picked}. */
+export async function openForm(calculator) {
+  const blank = await loadBlank(calculator);
+  const left = recall(formKey(calculator.name));
+  if (left) return { ...left, typed: { ...blank.typed, ...left.typed } };
+  const typed = { ...blank.typed };
+  for (const field of calculator.inputs) {
+    if (field.fewest) typed[field.name] = Array.from({ length: FIRST_ROWS }, () => blank.rows[field.name]);
+  }
+  return { units: {}, picked: {}, typed };
+}
+
+/** A calculator's blank form, once it has been opened: {typed, rows}. */
+export function blankOf(calculator) {
+  return blanks.get(calculator.name);
+}
+
+async function loadBlank(calculator) {
+  const units = unitsOf(calculator, {}, {});
+  const { answer } = await call('blank', { name: calculator.name, units, currency: currency() });
+  blanks.set(calculator.name, answer);
+  return answer;
+}
+
+/** Keep a form as it stands, so that leaving or a killed app loses nothing. */
+export function rememberForm(name, form) {
+  for (const saved of Object.values(form.picked)) {
+    if (saved) remember(lastKey(name, saved.id), form.typed);
+  }
+  return remember(formKey(name), form);
+}
+
+/** What was typed last in a form with this saved piece or cloth: {field: text}. */
+export function lastTypedWith(name, recordId) {
+  return recall(lastKey(name, recordId), {});
+}
+
+const lastKey = (name, recordId) => `last:${name}:${recordId}`;
+
+const formKey = (name) => `form:${name}`;
+
+/** Put values in base units into a form before it is opened; the rest stays as it was left. */
+export async function passOn(name, given, { rows = {}, picked = {} } = {}) {
+  const calculator = calculatorNamed(name);
+  const form = await openForm(calculator);
+  const typed = { ...form.typed, ...(await asTyped(name, given, unitsOf(calculator, form.typed, form.units))) };
+  for (const [list, givenRows] of Object.entries(rows)) {
+    typed[list] = await withRows(calculator, form, list, givenRows);
+  }
+  await rememberForm(name, { ...form, typed, picked: { ...form.picked, ...picked } });
+}
+
+/** A list with rows added in base units; one of the same name gives way. */
+export async function withRows(calculator, form, list, givenRows) {
+  const units = unitsOf(calculator, {}, {});
+  const filled = withoutBlankRows(calculator, form.typed)[list];
+  const { [list]: made } = await asTyped(calculator.name, { [list]: givenRows }, units);
+  const names = new Set(made.map((row) => row.name));
+  const blank = blankOf(calculator).rows[list];
+  return [...filled.filter((row) => !names.has(row.name)), ...made.map((row) => ({ ...blank, ...row }))];
+}
+
+/** Every unit shown in a form, by path; outputs under `=name`. */
+export function unitsOf(calculator, typed, chosen) {
+  const units = {};
+  const add = (field, path) => {
+    if (isLength(field)) units[path] = shownUnit(field, path, chosen);
+  };
+  for (const field of calculator.inputs) {
+    add(field, field.name);
+    (typed[field.name]?.forEach ? typed[field.name] : []).forEach((_, row) => {
+      field.fields.forEach((inner) => add(inner, `${field.name}.${row}.${inner.name}`));
+    });
+    // a blank row is written in the units a new row shows
+    field.fields?.forEach((inner) => isLength(inner) && (units[inner.name] ??= firstUnit(inner)));
+  }
+  for (const field of calculator.outputs) {
+    add(field, `=${field.name}`);
+    field.fields?.forEach((inner) => add(inner, `=${inner.name}`));
+  }
+  return units;
+}
+
+/** The unit a field shows: the one chosen for it, or the first of this phone's measure. */
+export function shownUnit(field, path, chosen) {
+  return chosen[path] ?? firstUnit(field);
+}
+
+// a length with fixed choices is picked, not typed, and has no unit to change
+function isLength(field) {
+  return field.quantity === 'length' && !field.choices;
+}
+
+/** Typed values without the untouched rows at the end of a list. */
+export function withoutBlankRows(calculator, typed) {
+  const kept = { ...typed };
+  for (const [list, blank] of Object.entries(blankOf(calculator)?.rows ?? {})) {
+    const rows = [...(kept[list] ?? [])];
+    while (rows.length && sameRow(rows.at(-1), blank)) rows.pop();
+    kept[list] = rows;
+  }
+  return kept;
+}
+
+function sameRow(row, blank) {
+  return Object.keys(blank).every((name) => row[name] === blank[name]);
+}
+
+/** A typed length rewritten in another unit. */
+export async function convertText(text, from, to) {
+  return (await call('convert', { text, unit: from, to })).answer;
+}

@@ -1,0 +1,21 @@
+/* Choices that hold on this phone: currency, and the units a new field starts with. */
+import { recall, remember } from './store.js';
+
+/** ISO 4217 code of the money shown and typed. */
+export function currency() {
+  return recall('currency', 'EUR');
+}
+
+/** "metric" or "inch": what a field shows until its own unit is changed. */
+export function measure() {
+  return recall('measure', 'metric');
+}
+
+export const setCurrency = (code) => remember('currency', code);
+export const setMeasure = (name) => remember('measure', name);
+
+/** The unit a field of length starts with. */
+export function firstUnit(field) {
+  if (measure() === 'metric') return field.unit;
+  return field.unit === 'm' ? 'yd' : 'in';
+}

@@ -1,0 +1,72 @@
+/* Installing and updating: a new version takes over only when the person agrees. */
+import { coreVersion } from '../core/core-client.js';
+import { settled } from './store.js';
+
+const LOOK_AGAIN_MS = 60 * 60 * 1000;
+
+let ready = null;
+const listeners = new Set();
+
+/** Register the service worker and mark the page once all is stored for offline. */
+export async function startUpdates() {
+  if (!('serviceWorker' in navigator)) return;
+  let controlled = Boolean(navigator.serviceWorker.controller);
+  navigator.serviceWorker.addEventListener('controllerchange', () => {
+    // the first worker's arrival changes nothing; a later one is another version
+    if (controlled) reloadWhenSafe();
+    controlled = true;
+  });
+  const registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' });
+  watch(registration);
+  await Promise.all([navigator.serviceWorker.ready, sameVersion()]);
+  document.documentElement.dataset.offlineReady = '';
+}
+
+/** True while a new version waits to be used. */
+export function updateReady() {
+  return ready !== null;
+}
+
+/** Let the waiting version take over; every open window reloads when its writes have ended. */
+export function useUpdate() {
+  ready?.postMessage('take over');
+}
+
+/** Be told when a new version waits; returns the way to stop. */
+export function onUpdate(listener) {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
+function watch(registration) {
+  const look = () => {
+    // a first install also passes through "waiting", with nobody to take over from
+    if (registration.waiting && registration.active) {
+      ready = registration.waiting;
+      listeners.forEach((listener) => listener());
+    }
+  };
+  registration.addEventListener('updatefound', () => {
+    registration.installing?.addEventListener('statechange', look);
+  });
+  look();
+  const again = () => registration.update().catch(() => {}); // no signal is no error
+  setInterval(again, LOOK_AGAIN_MS);
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') again();
+  });
+}
+
+async function reloadWhenSafe() {
+  await settled();
+  location.reload();
+}
+
+// the page and the core meet only if they are of one version
+async function sameVersion() {
+  const version = await coreVersion;
+  const page = document.documentElement.dataset.version;
+  if (version === page || sessionStorage.getItem('mended') === version) return;
+  sessionStorage.setItem('mended', version);
+  await reloadWhenSafe();
+}

@@ -1,0 +1,28 @@
+/* The service worker: keeps one version of the app whole, and hands over only when asked.
+   The server puts `self.BOLTFAIR = {version, precache}` before this text. */
+importScripts(
+  '/vendor/workbox/workbox-core.prod.js',
+  '/vendor/workbox/workbox-routing.prod.js',
+  '/vendor/workbox/workbox-strategies.prod.js',
+  '/vendor/workbox/workbox-precaching.prod.js',
+);
+
+const { core, precaching, routing } = workbox;
+
+core.setCacheNameDetails({ prefix: 'boltfair' });
+precaching.cleanupOutdatedCaches();
+precaching.precacheAndRoute(self.BOLTFAIR.precache, { directoryIndex: null, cleanURLs: false });
+
+// every screen has its own address, and all of them are the one page
+routing.registerRoute(
+  new routing.NavigationRoute(precaching.createHandlerBoundToURL('/index.html'), {
+    denylist: [/^\/api\//, /^\/healthz/, /\.[a-z]+$/],
+  }),
+);
+
+// the first visit needs no reload to be safe from a lost signal
+core.clientsClaim();
+
+self.addEventListener('message', (event) => {
+  if (event.data === 'take over') self.skipWaiting();
+});

@@ -1,0 +1,30 @@
+/* One signed checklist, to look up later and to print. */
+import { html } from 'htm/preact';
+import { answer } from '../../data/calculating.js';
+import { factsOf } from '../../data/records.js';
+import { NoSuchScreen } from '../parts/no-such-screen.js';
+import { useWords } from '../parts/use-words.js';
+
+export function Signature({ id }) {
+  const fact = factsOf('checklist-signature').find((signed) => signed.id === id);
+  const told = useWords(async () => fact && (await answer('safe-cutting-checklist', { tool: fact.tool, cloth: fact.cloth })).result, [id]);
+  if (!fact) return html`<${NoSuchScreen} />`;
+  const ticked = fact.ticked.map((entry) => entry.item);
+  const texts = new Map((told?.items ?? []).map((item) => [item.id, item.text]));
+  const time = new Date(fact.at).toLocaleTimeString(undefined, { hour: '2-digit', minute: '2-digit' });
+  return html`
+    <a class="back" href="/make">Make</a>
+    <h1>Signed checklist</h1>
+    <dl class="results">
+      <div class="output"><dt>Day</dt><dd>${fact.day}, ${time}</dd></div>
+      <div class="output"><dt>Who</dt><dd>${fact.person}</dd></div>
+      <div class="output"><dt>Tool</dt><dd>${fact.tool}</dd></div>
+      <div class="output"><dt>Cloth</dt><dd>${fact.cloth}</dd></div>
+      ${fact.skipped && html`<div class="output"><dt>Musts left out</dt><dd>${fact.skipped}</dd></div>`}
+    </dl>
+    <h2>Ticked</h2>
+    <ul class="ticked">${ticked.map((item) => html`<li key=${item}>${texts.get(item) ?? item}</li>`)}</ul>
+    <p class="caution">${told?.caution}</p>
+    <p class="no-print"><button type="button" onClick=${() => print()}>Print</button></p>
+  `;
+}

@@ -1,0 +1,61 @@
+/* A calculator's form, made from its declaration: groups of fields, lists of rows. */
+import { html } from 'htm/preact';
+import { Field } from './field.js';
+
+export function CalculatorForm({ form, titles = {} }) {
+  const { calculator } = form;
+  return html`
+    <form data-calculator=${calculator.name} onSubmit=${(event) => event.preventDefault()} novalidate autocomplete="off">
+      ${grouped(calculator.inputs).map(([group, fields]) => html`
+        <fieldset class="group" key=${group}>
+          ${group && html`<legend>${group}</legend>`}
+          <div class="fields">
+            ${fields.map((field) => html`<${Entry} field=${field} path=${field.name} form=${form} values=${form.typed} titles=${titles} />`)}
+          </div>
+        </fieldset>
+      `)}
+    </form>
+  `;
+}
+
+function Entry({ field, path, form, values, titles }) {
+  if (field.quantity === 'list') return html`<${Rows} field=${field} form=${form} titles=${titles} />`;
+  return html`<${Field} field=${field} path=${path} value=${values[field.name]} form=${form} />`;
+}
+
+function Rows({ field, form, titles }) {
+  const rows = form.typed[field.name] ?? [];
+  const what = titles[field.name] ?? 'row';
+  const problem = form.answer.problems[field.name];
+  return html`
+    <div class="rows" data-list=${field.name}>
+      <p class="hint">${field.help}</p>
+      ${problem && html`<p class="problem" role="alert">${problem}</p>`}
+      ${rows.map((row, index) => html`
+        <fieldset class="row" key=${index}>
+          <legend>${row.name || `${what} ${index + 1}`}</legend>
+          <div class="fields">
+            ${field.fields.map((inner) => {
+              const path = `${field.name}.${index}.${inner.name}`;
+              return html`<${Field} key=${path} field=${inner} path=${path} value=${row[inner.name]} form=${form} />`;
+            })}
+          </div>
+          <button type="button" class="quiet" onClick=${() => form.removeRow(field.name, index)}>
+            Take ${row.name || `${what} ${index + 1}`} away
+          </button>
+        </fieldset>
+      `)}
+      <button type="button" disabled=${rows.length >= field.most} onClick=${() => form.addRow(field.name, {})}>
+        Add a ${what}
+      </button>
+    </div>
+  `;
+}
+
+function grouped(fields) {
+  const groups = new Map();
+  for (const field of fields) {
+    groups.set(field.group, [...(groups.get(field.group) ?? []), field]);
+  }
+  return [...groups];
+}

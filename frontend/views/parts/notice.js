@@ -1,0 +1,47 @@
+/* One line at the bottom that says what was just kept, or could not be. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+
+const SHOWN_MS = 10000;
+const listeners = new Set();
+
+/** Say something; `undo`, if given, is offered for ten seconds. */
+export function say(text, { bad = false, undo = null } = {}) {
+  listeners.forEach((listener) => listener({ text, bad, undo }));
+}
+
+/** Run an action and say what came of it; a failure is said and stays. */
+export async function saying(done, action, undo = null) {
+  try {
+    const result = await action();
+    say(done, { undo: undo && (() => undo(result)) });
+    return result;
+  } catch (error) {
+    say(error.message, { bad: true });
+    return null;
+  }
+}
+
+export function Notice() {
+  const [said, setSaid] = useState(null);
+  useEffect(() => {
+    listeners.add(setSaid);
+    return () => listeners.delete(setSaid);
+  }, []);
+  useEffect(() => {
+    if (!said || said.bad) return undefined;
+    const timer = setTimeout(() => setSaid(null), SHOWN_MS);
+    return () => clearTimeout(timer);
+  }, [said]);
+  const undo = () => {
+    setSaid(null);
+    said.undo();
+  };
+  return html`
+    <div class="notice" role="status" data-bad=${said?.bad || undefined} hidden=${!said}>
+      ${said && html`<span>${said.text}</span>`}
+      ${said?.undo && html`<button type="button" onClick=${undo}>Undo</button>`}
+      ${said && html`<button type="button" onClick=${() => setSaid(null)}>Close</button>`}
+    </div>
+  `;
+}

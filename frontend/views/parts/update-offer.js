@@ -1,0 +1,16 @@
+/* Offers a new version that has been downloaded; it waits until it is wanted. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { onUpdate, updateReady, useUpdate } from '../../data/updates.js';
+
+export function UpdateOffer() {
+  const [ready, setReady] = useState(updateReady());
+  useEffect(() => onUpdate(() => setReady(updateReady())), []);
+  if (!ready) return null;
+  return html`
+    <aside class="offer" role="status" data-update-ready>
+      <span>A new version is here. What you typed stays.</span>
+      <button type="button" onClick=${useUpdate}>Use it now</button>
+    </aside>
+  `;
+}
