@@ -38,6 +38,8 @@ METHODS = {
     "blank": forms.blank,
     "show_inputs": forms.show_inputs,
     "convert": forms.convert,
+    "length_in_words": forms.length_in_words,
+    "record_in_words": forms.record_in_words,
     "check": records.check,
     "fold": records.fold,
 }

@@ -8,6 +8,7 @@ from .catalogue import answer, calculator_named
 from .errors import Problems, problem
 from .money import parse_money, show_money
 from .numerals import decimal, parse
+from .records import kind_named
 from .spec import NEEDED, by_name
 from .units import parse_length, type_length
 from .wording import amount, word
@@ -197,6 +198,24 @@ def type_out(field, value, unit, currency):
     if field.quantity == "money":
         return show_money(value, currency)
     return value if field.quantity in ("flag", "choice", "text") else decimal(value, 4)
+
+
+def length_in_words(mm, unit):
+    """Write a length with its unit. Example: length_in_words(2600, "cm") == "260 cm" """
+    return amount(mm, "length", unit)
+
+
+def record_in_words(kind_name, fields, units, currency):
+    """Write what a record holds, but its name, on one line."""
+    words = []
+    for field in kind_named(kind_name).fields:
+        value = fields.get(field.name)
+        if field.name == "name" or value is None or value is False or value == "":
+            continue
+        unit = unit_of(field, field.name, units)
+        told = show(field, value, unit, currency)
+        words.append(field.label if value is True else field.label + " " + told)
+    return ", ".join(words)
 
 
 def convert(text, unit, to):
