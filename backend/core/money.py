@@ -3,7 +3,7 @@
 Source: ISO 4217 (JPY 0, EUR 2, BHD 3 and so on).
 """
 
-from .numerals import fixed, parse
+from .numerals import parse, pointed
 from .rounding import half_up
 
 EXPONENTS = {
@@ -23,8 +23,9 @@ def parse_money(text, currency):
     value = parse(text)
     if value is None:
         return None
-    minor = half_up(value * 10 ** EXPONENTS[currency])
-    exact = abs(value * 10 ** EXPONENTS[currency] - minor) < 1e-6
+    parts = value * 10 ** EXPONENTS[currency]
+    minor = half_up(parts)
+    exact = abs(parts - minor) < 1e-6 + 1e-12 * abs(parts)
     return minor if exact else None
 
 
@@ -33,8 +34,7 @@ def show_money(minor, currency, more=0):
 
     Example: show_money(890, "EUR") == "8.90"
     """
-    exponent = EXPONENTS[currency]
-    return fixed(minor / 10**exponent, exponent + more)
+    return pointed(half_up(minor * 10**more), EXPONENTS[currency] + more)
 
 
 def cost_of(amount, price, per):

@@ -3,12 +3,13 @@
 from .rounding import half_up
 
 
-def decimal(value, places):
+def decimal(value, places, rounded=half_up):
     """Write a number with at most `places` decimals, trailing zeros dropped.
 
+    Takes: rounded, which way the last digit goes: half_up, floor or ceil.
     Example: decimal(46.25, 1) == "46.3"
     """
-    digits = fixed(value, places)
+    digits = pointed(rounded(value * 10**places), places)
     if places == 0:
         return digits
     while digits[-1] == "0":
@@ -16,28 +17,27 @@ def decimal(value, places):
     return digits[:-1] if digits[-1] == "." else digits
 
 
-def fixed(value, places):
-    """Write a number with exactly `places` decimals, rounded half up.
+def pointed(count, places):
+    """Write a whole number of the smallest parts with the point put in.
 
-    Example: fixed(6, 2) == "6.00"
+    Example: pointed(890, 2) == "8.90"
     """
     scale = 10**places
-    scaled = half_up(value * scale)
-    sign = "-" if scaled < 0 else ""
-    scaled = abs(scaled)
-    whole = str(scaled // scale)
+    sign = "-" if count < 0 else ""
+    count = abs(count)
+    whole = str(count // scale)
     if places == 0:
         return sign + whole
-    part = str(scaled % scale)
+    part = str(count % scale)
     return sign + whole + "." + "0" * (places - len(part)) + part
 
 
-def eighths(value):
-    """Write a number to the nearest eighth as on a tape: whole and fraction.
+def eighths(value, rounded=half_up):
+    """Write a number in eighths as on a tape: whole and fraction.
 
     Example: eighths(18.125) == "18 1/8"
     """
-    count = half_up(value * 8)
+    count = rounded(value * 8)
     sign = "-" if count < 0 else ""
     count = abs(count)
     whole, rest, below = count // 8, count % 8, 8
@@ -54,7 +54,8 @@ def parse(text):
 
     A whole number comes back as an int, so that counts stay counts.
     """
-    words = text.strip().split()
+    # the runtimes' own split() disagree on what else is a space
+    words = [word for word in text.replace("\u00a0", " ").split(" ") if word]
     if not words or len(words) > 2:
         return None
     sign = 1
@@ -65,7 +66,7 @@ def parse(text):
         return None
     if len(values) == 2:
         # "18 1/8" is a mixed number; "18 5" is a slip of the thumb
-        if "/" in words[0] or "/" not in words[1] or not isinstance(values[0], int):
+        if not all_digits(words[0]) or "/" not in words[1]:
             return None
         return sign * (values[0] + values[1])
     return sign * values[0]
@@ -74,7 +75,7 @@ def parse(text):
 def _decimal(word):
     whole, _, part = word.replace(",", ".").partition(".")
     digits = whole + part
-    if not digits or len(digits) > 15 or not _all_digits(digits):
+    if not digits or len(digits) > 15 or not all_digits(digits):
         return None
     # one division of exact integers rounds alike on both runtimes
     return int(digits) / 10 ** len(part) if part else int(digits)
@@ -82,12 +83,13 @@ def _decimal(word):
 
 def _fraction(word):
     above, _, below = word.partition("/")
-    if not _all_digits(above) or not _all_digits(below) or len(word) > 9 or int(below) == 0:
+    if not all_digits(above) or not all_digits(below) or len(word) > 9 or int(below) == 0:
         return None
     return int(above) / int(below)
 
 
-def _all_digits(text):
+def all_digits(text):
+    """Say whether text is one or more of the digits 0 to 9."""
     if not text:
         return False
     for mark in text:

@@ -4,8 +4,9 @@ import math
 
 # relative; wide enough for a chain of float steps on lengths and counts
 GUARD = 1e-9
-# narrower where digits are written, so that large amounts keep their last one
+# narrower where digits are written, and never wide enough to move one that is there
 FINE_GUARD = 1e-12
+FINE_MOST = 0.001
 
 
 def floor(value):
@@ -26,9 +27,16 @@ def half_up(value):
 
     Example: half_up(2.5) == 3
     """
-    if value < 0:
-        return -half_up(-value)
-    return math.floor(value + 0.5 + FINE_GUARD * max(1.0, value))
+    size = abs(value)
+    whole = math.floor(size)
+    if size - whole + min(FINE_GUARD * max(1.0, size), FINE_MOST) >= 0.5:
+        whole += 1
+    return -whole if value < 0 else whole
+
+
+def at_most(value, limit):
+    """Say whether value ≤ limit, as far as a float's last bits can tell."""
+    return value <= limit + GUARD * max(1.0, abs(limit))
 
 
 def step_down(value, step):

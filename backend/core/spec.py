@@ -4,6 +4,7 @@ From a `Calculator` come the API schema, the OpenAPI page, the form on the
 phone and the error texts; from a record kind (records.py), its checks.
 """
 
+from .rounding import half_up
 from .units import BASE
 
 # the default of a field that must be given
@@ -30,12 +31,15 @@ class Field:
     out) or a value in the base unit; lowest and highest, inclusive; choices
     for `choice`; fields and most (rows) for `list`; most (characters) for
     `text`; unit, the unit a screen offers first; formula, for an output, with
-    its inputs and outputs in braces; group, the heading it stands under.
+    its inputs and outputs in braces; group, the heading it stands under;
+    rounded, which way the last digit of a length goes on a screen; shape, what
+    a text must look like (`date`).
     """
 
     def __init__(self, name, quantity, help, default=NEEDED, lowest=None, highest=None,
                  choices=None, fields=None, most=None, label=None, unit=None, group=None,
-                 formula=None, example=None, fewest=None, keeps_number=False, choice_words=None):  # fmt: skip
+                 formula=None, example=None, fewest=None, keeps_number=False, choice_words=None,
+                 rounded=half_up, shape=None):  # fmt: skip
         self.name = name
         self.quantity = quantity
         self.help = help
@@ -52,6 +56,8 @@ class Field:
         self.fewest = fewest
         self.keeps_number = keeps_number
         self.choice_words = choice_words
+        self.rounded = rounded
+        self.shape = shape
         self.unit = unit or {"length": "mm"}.get(quantity, BASE[quantity])
         self.group = group
         self.formula = formula

@@ -5,11 +5,13 @@ and pound agreement, 1959; NIST SP 811, Appendix B).
 """
 
 from .numerals import decimal, eighths, parse
-from .rounding import half_up, step_down
+from .rounding import floor, half_up
 
 MILLIMETRES = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}
 UNITS = ("mm", "cm", "m", "in", "yd")
 DECIMALS = {"mm": 1, "cm": 2, "m": 3}
+# share of a length that writing it in eighths may lose where it is typed in
+TYPED_LOSS = {"in": 0.05, "yd": 0.0001}
 
 # quantity -> its base unit, as the API speaks it
 BASE = {
@@ -44,31 +46,31 @@ def parse_length(text, unit):
     return None if value is None else to_mm(value, unit)
 
 
-def show_length(value_mm, unit):
+def show_length(value_mm, unit, rounded=half_up):
     """Write a length in a unit: decimals for metric, eighths for inch and yard.
 
+    Takes: rounded, which way the last digit goes: half_up, floor or ceil.
     Example: show_length(460.375, "in") == "18 1/8"
     """
     value = from_mm(value_mm, unit)
     if unit in DECIMALS:
-        return decimal(value, DECIMALS[unit])
+        return decimal(value, DECIMALS[unit], rounded)
     # a length in yards is off the eighth when the shop does not sell by it
     if unit == "yd" and abs(value * 8 - half_up(value * 8)) > 0.01:
-        return decimal(value, 3)
-    return eighths(value)
+        return decimal(value, 3, rounded)
+    return eighths(value, rounded)
 
 
 def type_length(value_mm, unit):
     """Write a length as it would be typed in a unit, rounded down to what that can hold.
 
-    Metric holds a thousandth of a millimetre, the inch an eighth, the yard an
-    eighth or else four decimals.
+    Metric holds a hundredth of a millimetre or less; inch and yard an eighth, or
+    four decimals where an eighth would lose too much.
     Example: type_length(450.6666, "mm") == "450.666"
     """
     value = from_mm(value_mm, unit)
     if unit in DECIMALS:
-        places = DECIMALS[unit] + 2
-        return decimal(step_down(value * 10**places, 1) / 10**places, places)
-    if unit == "yd" and abs(value * 8 - half_up(value * 8)) > 0.01:
-        return decimal(step_down(value * 10000, 1) / 10000, 4)
-    return eighths(step_down(value * 8, 1) / 8)
+        return decimal(value, DECIMALS[unit] + 2, floor)
+    if value - floor(value * 8) / 8 > TYPED_LOSS[unit] * value:
+        return decimal(value, 4, floor)
+    return eighths(value, floor)

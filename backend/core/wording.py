@@ -7,6 +7,7 @@ unit.
 
 from .money import show_money
 from .numerals import decimal
+from .rounding import ceil, floor, half_up
 from .units import BASE, show_length
 
 TEMPLATES = {
@@ -16,7 +17,10 @@ TEMPLATES = {
     "object": "must be an object with named fields",
     "required": "is needed",
     "unknown": "is not a field here",
+    "change": "is not a change: it needs a kind, a record, a stamp and fields",
+    "fields": "has {given} fields that are not known here; {limit} are",
     "number": "must be a number",
+    "decimals": "may have at most {limit} decimals in this currency",
     "huge": "is too large a number",
     "whole": "must be a whole number; {given} given",
     "flag": "must be true or false",
@@ -26,6 +30,7 @@ TEMPLATES = {
     "lowest": "must be at least {limit}; {given} given",
     "highest": "must be at most {limit}; {given} given",
     "characters": "may be at most {limit} characters long",
+    "date": "must be a date written YYYY-MM-DD",
     "unreadable": "has a character that cannot be kept",
     "rows": "may have at most {limit} rows; {given} given",
     "too_few": "needs at least {limit} row",
@@ -39,9 +44,11 @@ TEMPLATES = {
     "wraps_alone": "is needed with the other: wraps and bundle diameter go together",
     # buying
     "no_cloth_left": "nothing is left between the selvedges: they and the shrinkage take {given}",
+    "no_length_left": "nothing is left: the shrinkage and two straight ends take {given}",
     "fits_neither": "the strip is {given} too long for the usable width of {limit}, both ways",
     "fits_not_across": "across, the strip is {given} longer than the usable width of {limit}",
     "fits_not_along": "along, the strip is {given} wider than the usable width of {limit}",
+    "cost_too_high": "would come to {given}; at most {limit} can be worked out",
     "one_increment_more": "only {given} to spare: one increment of {limit} more?",
     "cheapest_metre": "{given} is the cheapest cloth a metre, but not the cheapest a piece",
     "order_shrinkage": "if no cloth shrank, {given} would come first: shrinkage changes the order",
@@ -56,6 +63,17 @@ TEMPLATES = {
     "blade_due": "{given} cuts made: change or sharpen the blade, usual after about {limit}",
 }
 
+# which way a length's last digit goes, so that what is said holds in any unit
+ROUNDED = {
+    ("lowest", "limit"): ceil,
+    ("highest", "limit"): floor,
+    ("sample_short", "given"): ceil,
+    ("fits_neither", "given"): ceil,
+    ("fits_not_across", "given"): ceil,
+    ("fits_not_along", "given"): ceil,
+    ("none_fit", "given"): ceil,
+}
+
 
 def word(item, unit="", currency=None):
     """Word a problem or note in the unit shown for its field.
@@ -64,20 +82,22 @@ def word(item, unit="", currency=None):
     "must be at least 10 mm; 5 mm given"
     """
     text = TEMPLATES[item["rule"]]
-    for key in ("given", "limit"):
+    # the limit first: what is given may be a person's own text, braces and all
+    for key in ("limit", "given"):
         mark = "{" + key + "}"
         if mark in text:
-            text = text.replace(mark, amount(item[key], item["quantity"], unit, currency))
+            rounded = ROUNDED.get((item["rule"], key), half_up)
+            text = text.replace(mark, amount(item[key], item["quantity"], unit, currency, rounded))
     return text
 
 
-def amount(value, quantity, unit="", currency=None):
-    """Write a value of a quantity with its unit."""
+def amount(value, quantity, unit="", currency=None, rounded=half_up):
+    """Write a value of a quantity with its unit; a length's last digit as `rounded` says."""
     if isinstance(value, str) or value is None:
         return value or "nothing"
     if quantity == "length":
         unit = unit or BASE["length"]
-        return show_length(value, unit) + " " + unit
+        return show_length(value, unit, rounded) + " " + unit
     if quantity in ("money", "money_each"):
         return _money(value, quantity, currency)
     tail = {"percent": " %", "minutes": " min", "ratio": " ×"}.get(quantity, "")
