@@ -1,6 +1,7 @@
 """cloth-compare: which cloth gives the cheaper piece."""
 
 from ..errors import Problems, note, problem
+from ..rounding import ceil
 from ..spec import Calculator, Field
 from . import fabric_per_dozen
 
@@ -22,7 +23,7 @@ INPUTS = fabric_per_dozen.STRIP + [
 
 RANKED = [
     Field("name", "text", "The cloth"),
-    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm"),
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", rounded=ceil),
     Field("pieces_from_bought", "count", "Pieces that gives"),
     Field("cost", "money", "What it costs"),
     Field("cost_each", "money_each", "Cost for each piece ordered"),
@@ -81,33 +82,32 @@ def _what_changes_the_order(given, ranking):
     cloths, first = given["cloths"], ranking[0]
     widest = max([cloth["bolt_width"] for cloth in cloths])
     suppositions = [
-        ("order_shrinkage", {"shrink_length": 0.0, "shrink_width": 0.0}, None, None),
-        ("order_width", {"bolt_width": widest}, widest, "length"),
-        ("order_increment", {"shop_increment": 1.0, "minimum_cut": 0.0}, None, None),
+        ("order_shrinkage", {"shrink_length": 0.0, "shrink_width": 0.0}, "ranking", None),
+        # the field lends its unit to the words
+        ("order_width", {"bolt_width": widest}, "cloths.0.bolt_width", widest),
+        ("order_increment", {"shop_increment": 1.0, "minimum_cut": 0.0}, "ranking", None),
     ]
     notes = []
-    for rule, changes, limit, quantity in suppositions:
+    for rule, changes, field, limit in suppositions:
         other = _ranked(given, changes)[0]
         if other["row"] != first["row"]:
-            notes.append(note("ranking", rule, other["name"], limit, quantity))
-    sewn = _least(ranking, "cost_each_if_all_sewn")
+            notes.append(note(field, rule, other["name"], limit, "length" if limit else None))
+    sewn = least(ranking, lambda ranked: ranked["cost_each_if_all_sewn"])
     if sewn["row"] != first["row"]:
         notes.append(note("ranking", "order_sewn", sewn["name"]))
-    metre = None
-    for row, cloth in enumerate(cloths):
-        rate = cloth["price"] / cloth["price_length"]
-        if metre is None or rate < metre[0]:
-            metre = (rate, row)
-    if metre[1] != first["row"]:
-        notes.append(note("ranking", "cheapest_metre", cloths[metre[1]]["name"]))
+    # the first itself leads, so that an equal rate says nothing
+    metre = least([cloths[first["row"]]] + cloths, lambda cloth: cloth["price"] / cloth["price_length"])
+    if metre is not cloths[first["row"]]:
+        notes.append(note("ranking", "cheapest_metre", metre["name"]))
     return notes
 
 
-def _least(ranking, key):
-    best = ranking[0]
-    for ranked in ranking:
-        if ranked[key] < best[key]:
-            best = ranked
+def least(items, measure):
+    """Find the first of the items with the least measure."""
+    best = items[0]
+    for item in items:
+        if measure(item) < measure(best):
+            best = item
     return best
 
 

@@ -2,10 +2,11 @@
 
 from ..errors import note, refuse
 from ..money import cost_of, each
-from ..rounding import floor, step_up
+from ..rounding import ceil, floor, step_up
 from ..spec import Calculator, Field
-from .rows import fullest, length_of, pieces_of, row_kind, shortest
+from .rows import SAME, fullest, length_of, pieces_of, row_kind, rows_of, shortest
 
+MOST_COST = 1000000000000  # minor units; whole numbers stay exact on both runtimes
 TIGHT_SPARE = 30  # mm: under it a slip of the shop's scissors is a piece lost; common practice
 
 STRIP = [
@@ -54,7 +55,7 @@ BAND = [
 ]
 
 OUTPUTS = [
-    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm",
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", rounded=ceil,
           formula="{length_needed} rounded up to {shop_increment}, at least {minimum_cut}"),
     Field("cost", "money", "What it costs", None,
           formula="{length_to_buy} ÷ {price_length} × {price}"),
@@ -63,9 +64,9 @@ OUTPUTS = [
     Field("cost_each_if_all_sewn", "money_each", "Cost for each if you sew all it gives", None,
           formula="{cost} ÷ {pieces_from_bought}"),
     Field("pieces_from_bought", "count", "Pieces that what you buy gives"),
-    Field("length_needed", "length", "Least length before washing", unit="cm",
+    Field("length_needed", "length", "Least length before washing", unit="cm", rounded=ceil,
           formula="({washed_length} + {squaring}) ÷ (1 − {shrink_length} ÷ 100)"),
-    Field("spare_length", "length", "Left over for a crooked cut", unit="cm",
+    Field("spare_length", "length", "Left over for a crooked cut", unit="cm", rounded=floor,
           formula="{length_to_buy} − {length_needed}"),
     Field("washed_length", "length", "Height of all rows together, after washing", unit="cm"),
     Field("bought_washed", "length", "What you buy, after washing", unit="cm",
@@ -90,7 +91,8 @@ def work(given):
 
     Returns: lengths in mm, money in minor units; cost fields are None without
     a price; per_row is None where rows of both directions are mixed.
-    Raises: Problems on bolt_width if the strip fits no way that is allowed.
+    Raises: Problems on bolt_width if the strip fits no way that is allowed, on
+    price if the cost is beyond all sense.
     Source: geometry; washing before trimming; dimensional change as in ISO 5077.
     """
     width = usable_width(given)
@@ -108,7 +110,7 @@ def work(given):
         "usable_width": width,
         "direction": "mixed" if len(bands) > 1 else bands[0]["direction"],
         "per_row": None if len(bands) > 1 else bands[0]["per_row"],
-        "rows": sum([band["rows"] for band in bands]),
+        "rows": rows_of(bands),
         "bands": bands,
         "washed_length": washed,
         "length_needed": needed,
@@ -116,9 +118,12 @@ def work(given):
         "bought_washed": to_buy * kept,
         "spare_length": max(0.0, to_buy - needed),
         "row_reach": washed_width(given) / given["fold"],
-        "pieces_from_bought": pieces_of(fullest(used, to_buy * kept - given["squaring"])),
+        # the rows planned are in it, whatever a float's last bit says
+        "pieces_from_bought": max(
+            pieces_of(bands), pieces_of(fullest(used, to_buy * kept - given["squaring"]))
+        ),
         "per_metre": pieces_of(fullest(used, 1000 * kept)),
-        "waste": 100 * (1 - strips_area / (width * to_buy * kept)),
+        "waste": max(0.0, 100 * (1 - strips_area / (width * to_buy * kept))),
     }
     result.update(_costs(given, result))
     notes = []
@@ -168,7 +173,7 @@ def _bands_for(given, kinds):
     for kind in kinds:
         bands = shortest([kind], given["quantity"])
         # across comes first and stays unless along really is shorter
-        if best is None or length_of(bands) < length_of(best) - 1e-6:
+        if best is None or length_of(bands) < length_of(best) - SAME:
             best = bands
     return best
 
@@ -183,6 +188,8 @@ def _costs(given, result):
     if given["price"] is None:
         return {"cost": None, "cost_each": None, "cost_each_if_all_sewn": None}
     cost = cost_of(result["length_to_buy"], given["price"], given["price_length"])
+    if cost > MOST_COST:
+        refuse("price", "cost_too_high", cost, MOST_COST, "money")
     return {
         "cost": cost,
         "cost_each": each(cost, given["quantity"]),

@@ -1,6 +1,6 @@
 """remnant-yield: the most strips one piece of known width and length gives."""
 
-from ..errors import note, refuse
+from ..errors import Problems, note, problem, refuse
 from ..spec import Calculator, Field
 from .rows import fullest, pieces_of, row_kind
 
@@ -56,27 +56,37 @@ def work(given):
     Returns: pieces; placed, from the near left corner, in mm; waste in percent.
     Raises: Problems if nothing usable is left or over 2,000 pieces fit.
     """
-    width = given["width"] * (1 - given["shrink_width"] / 100) - 2 * given["selvedge"]
-    length = given["length"] * (1 - given["shrink_length"] / 100) - given["squaring"]
-    for field, left in (("width", width), ("length", length)):
-        if left <= 0:
-            refuse(field, "no_cloth_left", given[field] - left, None, "length")
+    width, length = _usable(given)
     first_cuts, bands = _best(given, width, length)
     pieces = pieces_of(bands)
     if pieces > MOST_PIECES:
         refuse("strip_length", "too_many_pieces", pieces, MOST_PIECES, "count")
+    strips_area = pieces * given["strip_length"] * given["strip_width"]
     result = {
         "pieces": pieces,
         "first_cuts": first_cuts,
         "usable_width": width,
         "usable_length": length,
-        "waste": 100 * (1 - pieces * given["strip_length"] * given["strip_width"] / (width * length)),
+        "waste": max(0.0, 100 * (1 - strips_area / (width * length))),
         "placed": _placed(bands, given, first_cuts == "along"),
     }
     notes = []
     if not pieces:
         notes.append(note("pieces", "none_fit", _too_long_by(given, width, length), None, "length"))
     return result, notes
+
+
+def _usable(given):
+    width = given["width"] * (1 - given["shrink_width"] / 100) - 2 * given["selvedge"]
+    length = given["length"] * (1 - given["shrink_length"] / 100) - given["squaring"]
+    problems = []
+    if width <= 0:
+        problems.append(problem("width", "no_cloth_left", given["width"] - width, None, "length"))
+    if length <= 0:
+        problems.append(problem("length", "no_length_left", given["length"] - length, None, "length"))
+    if problems:
+        raise Problems(problems)
+    return width, length
 
 
 def _best(given, width, length):

@@ -2,12 +2,20 @@
 
 A row lies right across the cloth and is then cross-cut. In an *across* row the
 strips' length lies across the cloth and the row is `strip_width` high; in an
-*along* row it is the other way round. A row is better filled by strips of its
-own height than by any others, so these two kinds are all an exact two-stage
-layout of one size needs.
+*along* row it is the other way round. Of the two ways to lie in the higher row
+its own takes less of the width, and in the lower row only its own goes in, so
+rows of one kind each are all that an exact two-stage layout of one size needs.
+
+With two kinds, D the denser (less height a strip) with d strips a row and R the
+rarer with r: d rows of R hold as many strips as r rows of D, which are no
+higher. So some best layout has fewer than d rows of R, and it is enough to try
+those; where d is large it is quicker to try the few numbers of rows of D that
+leave so few rows of R.
 """
 
-from ..rounding import ceil, floor, step_up
+from ..rounding import floor, step_up
+
+SAME = 1e-6  # mm; lengths closer than this are equal
 
 
 def row_kind(direction, strip_length, strip_width, usable_width, repeat=0):
@@ -30,15 +38,12 @@ def shortest(kinds, quantity):
     """
     dense, rare = _by_density(kinds)
     best = None
-    for count in _rare_counts(dense, rare):
-        rest = quantity - count * (rare["per_row"] if rare else 0)
-        rows = max(0, ceil(rest / dense["per_row"]))
-        bands = _bands(dense, rows, rare, count)
-        length = length_of(bands)
+    for counts in _covering(dense, rare, quantity):
+        bands = _bands(dense, rare, counts)
         # a real gain only, or a float's last bit would choose
-        if best is None or length < best[0] - 1e-6:
-            best = (length, bands)
-    return best[1]
+        if best is None or length_of(bands) < length_of(best) - SAME:
+            best = bands
+    return best
 
 
 def fullest(kinds, length):
@@ -47,22 +52,66 @@ def fullest(kinds, length):
     Returns: bands as `shortest` does; of equal yields the shorter.
     """
     dense, rare = _by_density(kinds)
-    best = None
-    for count in _rare_counts(dense, rare):
-        left = length - count * (rare["row_height"] if rare else 0)
-        rows = floor(left / dense["row_height"])
-        if rows < 0:
-            break
-        bands = _bands(dense, rows, rare, count)
-        found = (pieces_of(bands), -length_of(bands))
-        if best is None or found[0] > best[0][0] or found[0] == best[0][0] and found[1] > best[0][1] + 1e-6:
-            best = (found, bands)
-    return best[1] if best else []
+    best = []
+    for counts in _filling(dense, rare, length):
+        bands = _bands(dense, rare, counts)
+        more = pieces_of(bands) - pieces_of(best)
+        if more > 0 or more == 0 and length_of(bands) < length_of(best) - SAME:
+            best = bands
+    return best
+
+
+def _covering(dense, rare, quantity):
+    # (rows of dense, rows of rare) worth trying for a quantity
+    most = _rows_for(quantity, dense["per_row"])
+    if rare is None:
+        return [(most, 0)]
+    d, r = dense["per_row"], rare["per_row"]
+    if d <= r:
+        rows = range(min(d, _rows_for(quantity, r) + 1))
+        return [(_rows_for(quantity - count * r, d), count) for count in rows]
+    # fewer than d rows of rare hold under r rows of dense
+    rows = range(most, max(-1, most - r - 1), -1)
+    return [(count, _rows_for(quantity - count * d, r)) for count in rows]
+
+
+def _filling(dense, rare, length):
+    # (rows of dense, rows of rare) worth trying for a length
+    most = _rows_in(length, dense)
+    if rare is None:
+        return [(most, 0)]
+    d, r = dense["per_row"], rare["per_row"]
+    if d <= r:
+        rows = range(min(d, _rows_in(length, rare) + 1))
+        return [(_rows_in(length - count * rare["row_height"], dense), count) for count in rows]
+    # fewer than d rows of rare are lower than this many rows of dense
+    window = floor(d * rare["row_height"] / dense["row_height"]) + 2
+    rows = range(most, max(-1, most - window), -1)
+    return [(count, _rows_in(length - count * dense["row_height"], rare)) for count in rows]
+
+
+def _rows_for(quantity, per_row):
+    return max(0, -(-quantity // per_row))
+
+
+def _rows_in(length, kind):
+    return max(0, floor(length / kind["row_height"]))
 
 
 def pieces_of(bands):
     """Count the strips in bands."""
-    return sum([band["rows"] * band["per_row"] for band in bands])
+    total = 0
+    for band in bands:
+        total += band["rows"] * band["per_row"]
+    return total
+
+
+def rows_of(bands):
+    """Count the rows in bands."""
+    total = 0
+    for band in bands:
+        total += band["rows"]
+    return total
 
 
 def length_of(bands):
@@ -77,20 +126,16 @@ def _by_density(kinds):
     if len(kinds) == 1:
         return kinds[0], None
     first, second = kinds
-    if first["row_height"] * second["per_row"] <= second["row_height"] * first["per_row"]:
-        return first, second
-    return second, first
+    if first["row_height"] * second["per_row"] > second["row_height"] * first["per_row"]:
+        first, second = second, first
+    # a rarer row that is no lower is never better
+    lower = second["row_height"] < first["row_height"]
+    return first, second if lower or second["per_row"] > first["per_row"] else None
 
 
-def _rare_counts(dense, rare):
-    # as many rare rows as a dense row has strips could be exchanged for dense
-    # rows with as many strips and no more length
-    return range(dense["per_row"]) if rare else range(1)
-
-
-def _bands(dense, dense_rows, rare, rare_rows):
+def _bands(dense, rare, counts):
     bands = []
-    for kind, rows in ((dense, dense_rows), (rare, rare_rows)):
+    for kind, rows in ((dense, counts[0]), (rare, counts[1])):
         if rows:
             bands.append({
                 "direction": kind["direction"],

@@ -2,8 +2,8 @@
 
 from math import pi, sqrt
 
-from ..errors import Problems, note, problem, refuse
-from ..rounding import floor
+from ..errors import Problems, note, problem
+from ..rounding import at_most, floor
 from ..spec import Calculator, Field
 
 # Length of cord in the knot, in cord diameters, between which a real knot lies.
@@ -75,15 +75,36 @@ def work(given):
 
     Returns: lengths in mm; takeup_from; with roll_length the pieces a roll
     gives; with wraps and bundle_diameter how it will hold when worn.
-    Raises: Problems if a sample is shorter than its own loop and tails.
+    Raises: Problems if a sample is shorter than its own loop and tails, or if
+    only one of wraps and bundle_diameter is given.
     Source: see the constants; strands share the knot as one bundle of equal
     area, and stretched elastic thins at constant volume.
     """
+    _refuse_what_does_not_agree(given)
     result, notes = _takeup(given)
     result["cut_length"] = given["loop"] + result["knot_takeup"] + 2 * given["tail"]
     result.update(_from_roll(given["roll_length"], result["cut_length"], notes))
     result.update(_worn(given))
     return result, notes
+
+
+def _refuse_what_does_not_agree(given):
+    problems = []
+    if given["knot_takeup"] is None:
+        for index, sample in enumerate(given["samples"]):
+            takeup = _takeup_of(sample)
+            if not at_most(0.0, takeup):
+                field = "samples." + str(index) + ".cut"
+                problems.append(problem(field, "sample_short", -takeup, None, "length"))
+    for field, other in (("wraps", "bundle_diameter"), ("bundle_diameter", "wraps")):
+        if given[field] is None and given[other] is not None:
+            problems.append(problem(field, "wraps_alone"))
+    if problems:
+        raise Problems(problems)
+
+
+def _takeup_of(sample):
+    return sample["cut"] - sample["loop"] - sample["tail_a"] - sample["tail_b"]
 
 
 def _takeup(given):
@@ -109,15 +130,7 @@ def _takeup(given):
 
 
 def _measured(samples):
-    takeups, problems = [], []
-    for index, sample in enumerate(samples):
-        takeup = sample["cut"] - sample["loop"] - sample["tail_a"] - sample["tail_b"]
-        if takeup < 0:
-            name = "samples." + str(index) + ".cut"
-            problems.append(problem(name, "sample_short", -takeup, None, "length"))
-        takeups.append(takeup)
-    if problems:
-        raise Problems(problems)
+    takeups = [max(0.0, _takeup_of(sample)) for sample in samples]
     count = len(takeups)
     mean = _total(takeups) / count
     if count == 1:
@@ -145,10 +158,8 @@ def _from_roll(roll_length, cut_length, notes):
 
 def _worn(given):
     wraps, bundle = given["wraps"], given["bundle_diameter"]
-    if wraps is None and bundle is None:
+    if wraps is None:
         return {"worn_length": None, "worn_stretch": None, "grip": None}
-    if wraps is None or bundle is None:
-        refuse("wraps" if wraps is None else "bundle_diameter", "wraps_alone")
     worn = wraps * pi * (bundle + given["bulk"])
     stretch = (worn / given["loop"] - 1) * 100
     grip = "holds"

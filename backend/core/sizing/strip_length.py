@@ -1,7 +1,7 @@
 """strip-length: the strip to cut for one piece."""
 
 from ..errors import note, refuse
-from ..rounding import floor, step_down, step_nearest
+from ..rounding import at_most, floor, step_down, step_nearest
 from ..spec import Calculator, Field
 
 RULER_STEPS = (1.0, 3.175)  # a millimetre, and an eighth of an inch
@@ -34,7 +34,7 @@ INPUTS = [
 
 FIT = [
     Field("per_row", "count", "Strips side by side across the cloth"),
-    Field("strip_length", "length", "Cut length that wastes no width"),
+    Field("strip_length", "length", "Cut length that wastes no width", rounded=floor),
     Field("fullness", "ratio", "Fullness that gives"),
 ]
 
@@ -46,7 +46,7 @@ OUTPUTS = [
     Field("opens_to", "length", "How far the finished piece opens",
           formula="{loop} × the smaller of {fullness} and 1 + {stretch_limit} ÷ 100"),
     Field("stopped_by", "choice", "What stops it opening further", choices=("cloth", "elastic")),
-    Field("fits", "list", "Strip lengths that waste no width, most fullness first", fields=FIT),
+    Field("fits", "list", "Strip lengths that waste no width, most fullness first", fields=FIT, most=1000),
     Field("best_fit", "object", "The fit nearest the wanted fullness", None, fields=FIT),
 ]  # fmt: skip
 
@@ -95,13 +95,14 @@ def _fits(given):
     shortest = given["loop"] * given["fullness_min"] + seams
     width = given["usable_width"]
     fits = []
-    # starts one early: rounding down to the ruler can bring a strip inside
-    for per_row in range(max(1, floor(width / longest)), floor(width / shortest) + 1):
+    step = given["ruler_step"] or 0.0
+    # a strip too long may come inside by rounding down to the ruler
+    for per_row in range(max(1, floor(width / (longest + step))), floor(width / shortest) + 1):
         strip = width / per_row
-        if given["ruler_step"]:
-            strip = step_down(strip, given["ruler_step"])
+        if step:
+            strip = step_down(strip, step)
         fullness = (strip - seams) / given["loop"]
-        if given["fullness_min"] <= fullness <= given["fullness_max"]:
+        if at_most(given["fullness_min"], fullness) and at_most(fullness, given["fullness_max"]):
             fits.append({"per_row": per_row, "strip_length": strip, "fullness": fullness})
     return fits
 
@@ -110,7 +111,7 @@ def _best_fit(fits, wanted):
     best = None
     for fit in fits:
         distance = abs(fit["fullness"] - wanted)
-        if best is None or distance < best[0]:
+        if best is None or not at_most(best[0], distance):
             best = (distance, fit)
     return best[1] if best else None
 

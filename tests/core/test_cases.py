@@ -1,0 +1,44 @@
+"""Every case of every table, under CPython, and the tables themselves."""
+
+from collections import Counter
+
+import pytest
+from cases_table import check, load_cases
+
+from backend.core.catalogue import CALCULATORS, answer
+from backend.core.errors import Problems
+
+CASES = load_cases()
+
+
+def ask(calculator, given):
+    """Ask as the API and the bridge do: an answer, or the problems."""
+    try:
+        return answer(calculator, given)
+    except Problems as error:
+        return {"problems": error.problems}
+
+
+@pytest.mark.parametrize("calculator, case", CASES, ids=[f"{name}: {case['name']}" for name, case in CASES])
+def test_a_case_comes_out_as_its_source_says(calculator, case):
+    check(case, ask(calculator, case["input"]))
+
+
+@pytest.mark.parametrize("calculator", [calculator.name for calculator in CALCULATORS])
+def test_a_calculator_has_enough_cases_each_with_a_source_and_a_name_of_its_own(calculator):
+    cases = [case for name, case in CASES if name == calculator]
+    assert len(cases) >= 12
+    assert [name for name, times in Counter(case["name"] for case in cases).items() if times > 1] == []
+    assert all(case["source"] and ("output" in case) != ("errors" in case) for case in cases)
+
+
+def test_a_wrong_expectation_fails():
+    case = {"name": "wrong", "input": {}, "output": {"strip_length": 482.001}}
+    with pytest.raises(AssertionError, match=r"strip_length: 481.*, not 482\.001"):
+        check(case, ask("strip-length", {}))
+
+
+def test_a_missing_bad_field_fails():
+    case = {"name": "wrong", "errors": {"loop": "number"}}
+    with pytest.raises(AssertionError):
+        check(case, ask("strip-length", {"loop": "wide", "fullness": 9}))
