@@ -1,0 +1,27 @@
+"""The API under /api/v1, and the health check."""
+
+from . import calculators, health
+from .bodies import MOST_RAW_BYTES
+from .problems import ProblemApi
+from .replies import StrictJSON
+
+ABOUT = """The calculations of Boltfair, the same that run on the phone.
+
+Lengths are in millimetres, money in whole minor units (cents), percent as `3` for 3 %, time in minutes.
+A field that may be left out has a default; errors name every bad field at once (RFC 9457)."""
+
+
+def register(app):
+    """Add the API, its OpenAPI document and the shape of all errors to an app."""
+    app.json = StrictJSON(app)
+    app.config.update(
+        API_TITLE="Boltfair",
+        API_VERSION="v1",
+        OPENAPI_VERSION="3.1.0",
+        OPENAPI_URL_PREFIX="/api/v1",
+        API_SPEC_OPTIONS={"info": {"description": ABOUT}},
+        MAX_CONTENT_LENGTH=MOST_RAW_BYTES,
+    )
+    api = ProblemApi(app)
+    api.register_blueprint(calculators.make_blueprint(), url_prefix="/api/v1")
+    health.register(app)

@@ -1,0 +1,49 @@
+"""The headers that tell a browser what these pages may do."""
+
+# Device features stay closed until a screen needs one.
+CLOSED_FEATURES = (
+    "accelerometer", "autoplay", "camera", "display-capture", "encrypted-media", "fullscreen",
+    "geolocation", "gyroscope", "hid", "idle-detection", "magnetometer", "microphone", "midi",
+    "payment", "picture-in-picture", "publickey-credentials-get", "screen-wake-lock", "serial",
+    "usb", "web-share", "xr-spatial-tracking",
+)  # fmt: skip
+
+FIXED = {
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    "Permissions-Policy": ", ".join(f"{feature}=()" for feature in CLOSED_FEATURES),
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+}
+
+
+def content_policy(inline_hashes):
+    """Write the content security policy; the only inline scripts are those hashed."""
+    scripts = " ".join(f"'{value}'" for value in inline_hashes)
+    return "; ".join([
+        "default-src 'none'",
+        f"script-src 'self' 'wasm-unsafe-eval' {scripts}".rstrip(),
+        "style-src 'self'",
+        "img-src 'self' data:",
+        "connect-src 'self'",
+        "worker-src 'self'",
+        "manifest-src 'self'",
+        "font-src 'self'",
+        "base-uri 'none'",
+        "form-action 'self'",
+        "frame-ancestors 'none'",
+    ])  # fmt: skip
+
+
+def setter(inline_hashes):
+    """Make the function that sets the headers of every response."""
+    policy = content_policy(inline_hashes)
+
+    def set_headers(response):
+        response.headers["Content-Security-Policy"] = policy
+        response.headers.update(FIXED)
+        # what says nothing of its own about caching is an answer for now only
+        response.headers.setdefault("Cache-Control", "no-store")
+        return response
+
+    return set_headers

@@ -1,0 +1,77 @@
+"""Run the app on granian, and say where it is."""
+
+import contextlib
+import ipaddress
+import multiprocessing
+import socket
+import threading
+import time
+
+from granian import Granian
+from granian.constants import Interfaces
+
+from . import certificates, trust
+
+# a slow phone holds one while it sends; idle ones end
+THREADS = 64
+
+
+def serve(host, port, data, https):
+    """Run the server until it is told to stop.
+
+    Takes: host, an IP address or None for the usual one; data, the data folder.
+    Raises: OSError, with words for the person who started it.
+    """
+    host = host or ("0.0.0.0" if https else "127.0.0.1")
+    shown = reached_at(host)
+    address = url("https" if https else "http", shown, port)
+    told, options = [f"Boltfair is at {address} (stop with Ctrl+C)"], {}
+    refuse_taken(host, port)
+    if https:
+        made = certificates.prepare(data, shown)
+        trust.start(trust.create_trust_app(made, address), host, port + 1)
+        told.append(f"A new phone first goes to {url('http', shown, port + 1)}")
+        told.append(f"and compares this SHA-256 fingerprint: {made.fingerprint()}")
+        options = {"ssl_cert": made.server, "ssl_key": made.server_key}
+    server = Granian("backend.app:create_app", factory=True, interface=Interfaces.WSGI, workers=1,
+                     address=host, port=port, blocking_threads=THREADS, log_level="error", **options)  # fmt: skip
+    # the worker must not be forked from a process that has threads already
+    multiprocessing.set_start_method("spawn", force=True)
+    server.on_startup(lambda: tell_once_up(shown, port, "\n".join(told)))
+    server.serve()
+
+
+def reached_at(host):
+    """Find the address at which a server listening at `host` is reached."""
+    if ipaddress.ip_address(host).is_unspecified:
+        return certificates.local_address() or "127.0.0.1"
+    return host
+
+
+def url(scheme, host, port):
+    """Write an address; IPv6 in brackets (RFC 3986)."""
+    return f"{scheme}://{f'[{host}]' if ':' in host else host}:{port}/"
+
+
+def refuse_taken(host, port):
+    """Raise OSError if something listens there: granian would share the port with it."""
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    socket.create_server((host, port), family=family).close()
+
+
+def tell_once_up(host, port, text):
+    """Print a text as soon as the server answers, without holding it up."""
+
+    def wait_and_tell():
+        while not answers(host, port):
+            time.sleep(0.05)
+        print(text, flush=True)
+
+    threading.Thread(target=wait_and_tell, daemon=True).start()
+
+
+def answers(host, port):
+    """Say whether something listens at a port."""
+    with contextlib.suppress(OSError), socket.create_connection((host, port)):
+        return True
+    return False
