@@ -2,7 +2,7 @@
 
 from .buying import cloth_compare, fabric_per_dozen, remnant_yield
 from .errors import refuse
-from .reading import read
+from .reading import brief, read
 from .safety import safe_cutting_checklist
 from .sizing import elastic_cut_length, strip_length
 
@@ -24,7 +24,7 @@ def calculator_named(name):
     for calculator in CALCULATORS:
         if calculator.name == name:
             return calculator
-    refuse("name", "choice", str(name), ", ".join([known.name for known in CALCULATORS]), "choice")
+    refuse("name", "choice", brief(name), ", ".join([known.name for known in CALCULATORS]), "choice")
 
 
 def answer(name, given):

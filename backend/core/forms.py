@@ -6,15 +6,14 @@ words that come back: it parses, converts and rounds nothing itself.
 
 from .catalogue import answer, calculator_named
 from .errors import Problems, problem
-from .money import parse_money, show_money
+from .money import EXPONENTS, parse_money, show_money
 from .numerals import decimal, parse
+from .reading import LARGEST, is_number
 from .records import kind_named
+from .rounding import ceil, floor
 from .spec import NEEDED, by_name
 from .units import parse_length, type_length
 from .wording import amount, word
-
-NUDGE = 5  # percent by which "what matters most" moves each input
-MOST_SHOWN = 3
 
 
 def fill(name, typed, units, currency):
@@ -47,15 +46,18 @@ def fill(name, typed, units, currency):
 def typed_values(fields, typed, units, currency, path):
     """Turn texts as typed into given values; an empty text is left out.
 
-    Returns: (given, problems), problems only for what cannot be read at all.
+    Returns: (given, problems), problems only for texts that cannot be read at
+    all; what is no text, or not the shape of a form, is given as it is.
     """
+    if not isinstance(typed, dict):
+        return typed, []
     given, problems = {}, []
     for field in fields:
         text = typed.get(field.name)
         name = path + field.name
         if text is None or text == "":
             continue
-        if field.quantity == "list":
+        if field.quantity == "list" and isinstance(text, list):
             rows = []
             for index, row in enumerate(text):
                 inner, bad = typed_values(field.fields, row, units, currency, name + "." + str(index) + ".")
@@ -65,20 +67,26 @@ def typed_values(fields, typed, units, currency, path):
             continue
         value = _typed_value(field, text, unit_of(field, name, units), currency)
         if value is None:
-            problems.append(problem(name, "number", quantity=field.quantity))
+            problems.append(_unread(field, text, name, currency))
         else:
             given[field.name] = value
     return given, problems
 
 
 def _typed_value(field, text, unit, currency):
-    if not isinstance(text, str) or field.quantity in ("choice", "text", "flag"):
+    if not isinstance(text, str) or field.quantity in ("choice", "text", "flag", "list"):
         return text
     if field.quantity == "length":
         return parse_length(text, unit)
     if field.quantity == "money":
         return parse_money(text, currency)
     return parse(text)
+
+
+def _unread(field, text, name, currency):
+    if parse(text) is None:
+        return problem(name, "number", quantity=field.quantity)
+    return problem(name, "decimals", None, EXPONENTS[currency], "count")
 
 
 def unit_of(field, name, units):
@@ -136,7 +144,7 @@ def show(field, value, unit, currency):
         return ""
     if field.quantity == "flag":
         return "yes" if value else "no"
-    return amount(value, field.quantity, unit, currency)
+    return amount(value, field.quantity, unit, currency, field.rounded)
 
 
 def blank(name, units, currency):
@@ -180,13 +188,24 @@ def _typed_values(fields, given, units, currency):
     typed = {}
     for field in fields:
         value = given.get(field.name)
-        if value is None:
+        if not _fits(field, value):
             continue
         if field.quantity == "list":
             typed[field.name] = [_typed_values(field.fields, row, units, currency) for row in value]
         else:
             typed[field.name] = type_out(field, value, unit_of(field, field.name, units), currency)
     return typed
+
+
+def _fits(field, value):
+    # what an older or newer version kept may have another shape: leave it out
+    if field.quantity == "list":
+        return isinstance(value, list) and not [row for row in value if not isinstance(row, dict)]
+    if field.quantity == "flag":
+        return isinstance(value, bool)
+    if field.quantity in ("choice", "text"):
+        return isinstance(value, str)
+    return is_number(value) and abs(value) <= LARGEST
 
 
 def type_out(field, value, unit, currency):
@@ -197,20 +216,25 @@ def type_out(field, value, unit, currency):
         return type_length(value, unit)
     if field.quantity == "money":
         return show_money(value, currency)
-    return value if field.quantity in ("flag", "choice", "text") else decimal(value, 4)
+    return value if field.quantity in ("flag", "choice", "text") else decimal(value, 4, floor)
 
 
 def length_in_words(mm, unit):
-    """Write a length with its unit. Example: length_in_words(2600, "cm") == "260 cm" """
-    return amount(mm, "length", unit)
+    """Write a length to ask a shop for, rounded up.
+
+    Example: length_in_words(2600, "cm") == "260 cm"
+    """
+    return amount(mm, "length", unit, None, ceil)
 
 
 def record_in_words(kind_name, fields, units, currency):
-    """Write what a record holds, but its name, on one line."""
+    """Write what a record holds, but its name and lists, on one line."""
     words = []
     for field in kind_named(kind_name).fields:
         value = fields.get(field.name)
-        if field.name == "name" or value is None or value is False or value == "":
+        if field.name == "name" or field.quantity == "list" or not _fits(field, value):
+            continue
+        if value is False or value == "":
             continue
         unit = unit_of(field, field.name, units)
         told = show(field, value, unit, currency)
@@ -222,60 +246,3 @@ def convert(text, unit, to):
     """Rewrite a typed length in another unit; what cannot be read stays as it is."""
     value = parse_length(text, unit)
     return text if value is None else type_length(value, to)
-
-
-def why(name, typed, units, currency, output):
-    """Explain one output: its formula, her numbers in it, what matters most.
-
-    Returns: {"words", "numbers", "equals", "matters": [text]}; the texts are
-    empty where the output has no formula or the form no answer.
-    """
-    calculator = calculator_named(name)
-    filled = fill(name, typed, units, currency)
-    field = by_name(calculator.outputs)[output]
-    if filled["result"] is None or filled["result"][output] is None or not field.formula:
-        return {"words": "", "numbers": "", "equals": "", "matters": []}
-    words = numbers = field.formula
-    defaults = {item.name: item.default for item in calculator.inputs}
-    defaults.update(filled["input"])
-    for known, values in ((calculator.inputs, defaults), (calculator.outputs, filled["result"])):
-        for item in known:
-            mark = "{" + item.name + "}"
-            if mark in numbers:
-                key = "=" + item.name if known is calculator.outputs else item.name
-                text = show(item, values[item.name], unit_of(item, key, units), currency)
-                words = words.replace(mark, item.label)
-                numbers = numbers.replace(mark, text or "0")
-    return {
-        "words": words,
-        "numbers": numbers,
-        "equals": filled["shown"][output],
-        "matters": _matters(calculator, filled, defaults, field, units, currency),
-    }
-
-
-def _matters(calculator, filled, values, output, units, currency):
-    before = filled["result"][output.name]
-    moved = []
-    for order, field in enumerate(calculator.inputs):
-        value = values[field.name]
-        if field.quantity in ("list", "choice", "flag", "text") or not value or field.choices:
-            continue
-        step = 1 if field.quantity == "count" else value * NUDGE / 100
-        if field.quantity == "money":
-            step = max(1, int(step))
-        changed = dict(filled["input"])
-        changed[field.name] = value + step
-        try:
-            after = answer(calculator.name, changed)["result"][output.name]
-        except Problems:
-            continue
-        if after is not None and after != before:
-            moved.append((-abs(after - before), order, field, after - before))
-    moved.sort(key=lambda item: (item[0], item[1]))
-    unit = unit_of(output, "=" + output.name, units)
-    return [
-        ("1" if item[2].quantity == "count" else str(NUDGE) + " %") + " more " + item[2].label + ": "
-        + ("+" if item[3] > 0 else "−") + show(output, abs(item[3]), unit, currency)
-        for item in moved[:MOST_SHOWN]
-    ]  # fmt: skip

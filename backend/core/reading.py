@@ -3,12 +3,14 @@
 import json
 
 from .errors import Problems, problem, refuse
-from .numerals import decimal
+from .numerals import all_digits, decimal
 from .spec import DECIMAL, NEEDED, WHOLE
 
 LARGEST = 9007199254740991  # beyond it, JSON numbers differ between the runtimes
 MOST_BYTES = 262144
 MOST_DEPTH = 8
+MOST_ECHOED = 80  # characters of what was given that an error repeats
+MOST_UNKNOWN = 200  # named one by one; the phone's sorted() is not for long lists
 
 
 def load(text):
@@ -81,10 +83,16 @@ def read_part(fields, given, path, whole):
         problems += bad
         if not bad:
             values[field.name] = value
+    return values, problems + _unknown(fields, given, path)
+
+
+def _unknown(fields, given, path):
     known = [field.name for field in fields]
-    for name in sorted([str(key) for key in given if key not in known]):
-        problems.append(problem(prefix + name, "unknown"))
-    return values, problems
+    names = [key for key in given if key not in known]
+    if len(names) > MOST_UNKNOWN:
+        return [problem(path, "fields", len(names), len(known), "count")]
+    prefix = path + "." if path else ""
+    return [problem(prefix + brief(name), "unknown") for name in sorted(names)]
 
 
 def _check(field, given, name):
@@ -95,22 +103,23 @@ def _check(field, given, name):
         return given, [] if good else [problem(name, "flag", quantity="flag")]
     if field.quantity == "list":
         return _check_list(field, given, name)
+    if field.quantity == "object":
+        good = isinstance(given, dict)
+        return given, [] if good else [problem(name, "object", quantity="object")]
     if not isinstance(given, str):
         return None, [problem(name, "text", quantity=field.quantity)]
     if field.quantity == "choice":
         good = given in field.choices
         limit = ", ".join(field.choices)
-        return given, [] if good else [problem(name, "choice", _brief(given), limit, "choice")]
+        return given, [] if good else [problem(name, "choice", brief(given), limit, "choice")]
     return _check_text(field, given, name)
 
 
 def _check_number(field, given, name):
     quantity = field.quantity
-    # True is an int to one runtime and not to the other: ask for bool first
-    if isinstance(given, bool) or not isinstance(given, (int, float)):
+    if not is_number(given):
         return None, [problem(name, "number", quantity=quantity)]
-    if given != given or given in (float("inf"), float("-inf")):
-        return None, [problem(name, "number", quantity=quantity)]
+    # infinity is here too: one runtime takes a very long whole number for it
     if abs(given) > LARGEST:
         return None, [problem(name, "huge", quantity=quantity)]
     if quantity in WHOLE:
@@ -129,13 +138,43 @@ def _check_number(field, given, name):
     return value, []
 
 
+def is_number(value):
+    """Say whether a given value is a number, infinity included, and no flag."""
+    # True is an int to one runtime and not to the other: ask for bool first
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        return False
+    # no number is neither above nor below
+    return abs(value) >= 0
+
+
 def _check_text(field, given, name):
     if len(given) > field.most:
         return None, [problem(name, "characters", limit=field.most, quantity="text")]
     for mark in given:
-        if mark == "\0" or 0xD800 <= ord(mark) <= 0xDFFF:
+        if not _can_be_kept(mark):
             return None, [problem(name, "unreadable", quantity="text")]
+    if field.default == NEEDED and not given.replace(" ", ""):
+        return None, [problem(name, "required", quantity="text")]
+    if field.shape == "date" and not _is_date(given):
+        return None, [problem(name, "date", quantity="text")]
     return given, []
+
+
+def _is_date(text):
+    parts = text.split("-")
+    if [len(part) for part in parts] != [4, 2, 2] or not all_digits("".join(parts)):
+        return False
+    year, month, day = [int(part) for part in parts]
+    if not 1 <= month <= 12:
+        return False
+    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+    days = {2: 29 if leap else 28, 4: 30, 6: 30, 9: 30, 11: 30}.get(month, 31)
+    return 1 <= day <= days
+
+
+def _can_be_kept(mark):
+    # NUL, and halves of a pair that stand alone
+    return mark != "\0" and not 0xD800 <= ord(mark) <= 0xDFFF
 
 
 def _check_list(field, given, name):
@@ -145,6 +184,8 @@ def _check_list(field, given, name):
         return None, [problem(name, "rows", len(given), field.most, "list")]
     if field.fewest and len(given) < field.fewest:
         return None, [problem(name, "too_few", len(given), field.fewest, "list")]
+    if field.fields is None:
+        return given, []
     values, problems = [], []
     for index, row in enumerate(given):
         value, bad = read_part(field.fields, row, name + "." + str(index), True)
@@ -153,5 +194,7 @@ def _check_list(field, given, name):
     return values, problems
 
 
-def _brief(text):
-    return text if len(text) <= 40 else text[:40] + "…"
+def brief(text):
+    """Shorten given text to what an error repeats of it."""
+    kept = "".join([mark if _can_be_kept(mark) else "?" for mark in text[:MOST_ECHOED]])
+    return kept if len(text) <= MOST_ECHOED else kept + "…"

@@ -4,9 +4,12 @@ A *description* (a piece, a cloth) is edited field by field; a *fact* (a
 signature) is appended and never edited. Both travel as changes.
 """
 
+import json
+
 from .buying.fabric_per_dozen import INPUTS as FABRIC_FIELDS
-from .errors import Problems, problem
-from .reading import read, read_part
+from .buying.fabric_per_dozen import MOST_COST
+from .errors import Problems, problem, refuse
+from .reading import brief, read, read_part
 from .safety.safe_cutting_checklist import CLOTHS, TOOLS
 from .sizing.strip_length import INPUTS as STRIP_FIELDS
 from .spec import NEEDED, Field, by_name
@@ -56,8 +59,8 @@ KINDS = [
         Field("name", "text", "What to buy", most=80, example="Seagrass lawn"),
         Field("for_what", "text", "What it is for", "", most=80),
         Field("quantity", "count", "Pieces it is for", None, lowest=1),
-        Field("length_to_buy", "length", "Length to ask for", None, highest=1000000000, unit="cm"),
-        Field("cost", "money", "What it should cost", None, highest=9007199254740991),
+        Field("length_to_buy", "length", "Length to ask for", None, highest=10000000000, unit="cm"),
+        Field("cost", "money", "What it should cost", None, highest=MOST_COST),
         Field("bought", "flag", "In the bag", False),
         ARCHIVED,
     ]),
@@ -65,7 +68,7 @@ KINDS = [
         Field("tool", "choice", "Tool it was for", choices=TOOLS),
         Field("cloth", "choice", "Cloth it was for", choices=CLOTHS),
         Field("person", "text", "Who signed", most=60),
-        Field("day", "text", "Local date, YYYY-MM-DD", most=10),
+        Field("day", "text", "Local date, YYYY-MM-DD", most=10, shape="date"),
         Field("ticked", "list", "Items ticked", fields=[Field("item", "text", "Item id")], most=80),
         Field("skipped", "text", "Why musts were left unticked", "", most=200),
     ]),
@@ -73,11 +76,14 @@ KINDS = [
 
 
 def kind_named(name):
-    """Find a kind; None if there is none."""
+    """Find a kind.
+
+    Raises: Problems on `kind` if there is none.
+    """
     for kind in KINDS:
         if kind.name == name:
             return kind
-    return None
+    refuse("kind", "choice", brief(name), ", ".join([known.name for known in KINDS]), "choice")
 
 
 def check(kind_name, fields, new):
@@ -88,8 +94,6 @@ def check(kind_name, fields, new):
     Raises: Problems listing every bad field.
     """
     kind = kind_named(kind_name)
-    if kind is None:
-        raise Problems([problem("kind", "unknown")])
     if new:
         return read(kind.fields, fields)
     values, problems = read_part(kind.fields, fields, "", False)
@@ -105,19 +109,46 @@ def check(kind_name, fields, new):
 def fold(changes):
     """Fold changes of descriptions into records; the order of arrival is free.
 
-    The later stamp wins each field.
-    Takes: changes as in the log, each {kind, record, stamp, fields}.
+    The later stamp wins each field; of equal stamps the greater value.
+    Takes: changes as in the log, each {kind, record, stamp, fields} or more.
     Returns: {kind: {record: {field: value}}}.
+    Raises: Problems naming each `changes.N` that is no such change.
     """
-    folded, stamps = {}, {}
+    _refuse_other_than_changes(changes)
+    folded, won = {}, {}
     for change in changes:
         records = folded.setdefault(change["kind"], {})
         record = records.setdefault(change["record"], {})
         for name in change["fields"]:
             value = change["fields"][name]
             key = (change["kind"], change["record"], name)
-            # the stamp ends in the device, so that it alone breaks every tie
-            if key not in stamps or change["stamp"] > stamps[key]:
-                stamps[key] = change["stamp"]
+            rank = (change["stamp"],) + _rank(value)
+            if key not in won or rank > won[key]:
+                won[key] = rank
                 record[name] = value
     return folded
+
+
+def _refuse_other_than_changes(changes):
+    problems = []
+    for index, change in enumerate(changes):
+        good = isinstance(change, dict) and isinstance(change.get("fields"), dict)
+        for part in ("kind", "record", "stamp"):
+            good = good and isinstance(change.get(part), str)
+        if not good:
+            problems.append(problem("changes." + str(index), "change"))
+    if problems:
+        raise Problems(problems)
+
+
+def _rank(value):
+    # an order among values of any shape, the same on both runtimes
+    if value is None:
+        return (0, 0)
+    if isinstance(value, bool):
+        return (1, int(value))
+    if isinstance(value, (int, float)):
+        return (2, value)
+    if isinstance(value, str):
+        return (3, value)
+    return (4, json.dumps(value))

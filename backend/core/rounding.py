@@ -14,11 +14,15 @@ def floor(value):
 
     Example: floor(138.0 / 46.0) == 3
     """
+    if value == int(value):
+        return int(value)
     return math.floor(value + GUARD * max(1.0, abs(value)))
 
 
 def ceil(value):
     """Round up to a whole number, taking 3.0000000001 for 3."""
+    if value == int(value):
+        return int(value)
     return math.ceil(value - GUARD * max(1.0, abs(value)))
 
 
@@ -28,7 +32,7 @@ def half_up(value):
     Example: half_up(2.5) == 3
     """
     size = abs(value)
-    whole = math.floor(size)
+    whole = int(size)
     if size - whole + min(FINE_GUARD * max(1.0, size), FINE_MOST) >= 0.5:
         whole += 1
     return -whole if value < 0 else whole

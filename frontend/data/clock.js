@@ -1,5 +1,5 @@
 /* The phone's clock: event times that never go back, and stamps that order edits. */
-import { v7 as newId } from 'uuid/v7';
+import newId from 'uuid/v7';
 import { recall, remember } from './store.js';
 
 export { newId };

@@ -59,14 +59,14 @@ export async function passOn(name, given, { rows = {}, picked = {} } = {}) {
   await rememberForm(name, { ...form, typed, picked: { ...form.picked, ...picked } });
 }
 
-/** A list with rows added in base units; one of the same name gives way. */
+/** A list with rows added in base units, folded shut; one of the same name gives way. */
 export async function withRows(calculator, form, list, givenRows) {
   const units = unitsOf(calculator, {}, {});
   const filled = withoutBlankRows(calculator, form.typed)[list];
   const { [list]: made } = await asTyped(calculator.name, { [list]: givenRows }, units);
   const names = new Set(made.map((row) => row.name));
   const blank = blankOf(calculator).rows[list];
-  return [...filled.filter((row) => !names.has(row.name)), ...made.map((row) => ({ ...blank, ...row }))];
+  return [...filled.filter((row) => !names.has(row.name)), ...made.map((row) => ({ ...blank, ...row, folded: true }))];
 }
 
 /** Every unit shown in a form, by path; outputs under `=name`. */

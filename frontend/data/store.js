@@ -22,7 +22,7 @@ export async function openStore() {
   await load();
   otherTabs.onmessage = async () => {
     await load();
-    notify();
+    await notify();
   };
 }
 
@@ -78,7 +78,7 @@ export async function keepChanges(made) {
   await write('outbox', 'strict', (outbox) => made.map((change) => outbox.add(change)));
   changes.push(...made);
   otherTabs.postMessage('changes');
-  notify();
+  await notify();
 }
 
 /** What was remembered under a key. */
@@ -97,14 +97,15 @@ export function settled() {
   return pending;
 }
 
-/** Be told after each change; returns the way to stop. */
+/** Be told after each change, and waited for; returns the way to stop. */
 export function subscribe(listener) {
   listeners.add(listener);
   return () => listeners.delete(listener);
 }
 
+// a write is over only when those who follow the store have followed
 function notify() {
-  listeners.forEach((listener) => listener());
+  return Promise.all([...listeners].map((listener) => listener()));
 }
 
 function write(storeName, durability, put) {

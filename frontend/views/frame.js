@@ -31,7 +31,7 @@ function Layout() {
   return html`
     <a class="skip" href="#main">To the screen</a>
     <header class="top">
-      <a class="brand" href="/buy">Boltfair</a>
+      <${WayBack} path=${path} />
       <a class="quiet" href="/settings" aria-current=${path === '/settings' ? 'page' : undefined}>Settings</a>
     </header>
     <${UpdateOffer} />
@@ -55,6 +55,12 @@ function Layout() {
       ${PLACES.map((place) => html`<${Place} ...${place} at=${path} />`)}
     </nav>
   `;
+}
+
+function WayBack({ path }) {
+  const place = PLACES.find((known) => path.startsWith(`${known.path}/`));
+  if (place) return html`<a class="back" href=${place.path}>${place.name}</a>`;
+  return html`<a class="brand" href="/buy">Boltfair</a>`;
 }
 
 function Place({ name, path, at }) {

@@ -39,11 +39,11 @@ def shortest(kinds, quantity):
     dense, rare = _by_density(kinds)
     best = None
     for counts in _covering(dense, rare, quantity):
-        bands = _bands(dense, rare, counts)
+        length = _total(dense, rare, counts, "row_height")
         # a real gain only, or a float's last bit would choose
-        if best is None or length_of(bands) < length_of(best) - SAME:
-            best = bands
-    return best
+        if best is None or length < best[0] - SAME:
+            best = (length, counts)
+    return _bands(dense, rare, best[1])
 
 
 def fullest(kinds, length):
@@ -52,13 +52,18 @@ def fullest(kinds, length):
     Returns: bands as `shortest` does; of equal yields the shorter.
     """
     dense, rare = _by_density(kinds)
-    best = []
+    best = (0, 0.0, (0, 0))
     for counts in _filling(dense, rare, length):
-        bands = _bands(dense, rare, counts)
-        more = pieces_of(bands) - pieces_of(best)
-        if more > 0 or more == 0 and length_of(bands) < length_of(best) - SAME:
-            best = bands
-    return best
+        pieces = _total(dense, rare, counts, "per_row")
+        used = _total(dense, rare, counts, "row_height")
+        if pieces > best[0] or pieces == best[0] and used < best[1] - SAME:
+            best = (pieces, used, counts)
+    return _bands(dense, rare, best[2])
+
+
+def _total(dense, rare, counts, part):
+    total = counts[0] * dense[part]
+    return total + counts[1] * rare[part] if counts[1] else total
 
 
 def _covering(dense, rare, quantity):

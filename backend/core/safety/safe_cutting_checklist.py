@@ -74,7 +74,7 @@ OUTPUTS = [
     Field("caution", "text", "What comes before this list", most=300),
     Field("items", "list", "What to do, in order; none where it may not be done", fields=ITEM, most=80),
     Field("most_layers", "count", "Usual most layers at once; the tool maker's manual comes first", None),
-    Field("layers_ok", "flag", "Your layers are no more than that", None),
+    Field("layers_ok", "flag", "Your layers are no more than that", None, label="within the usual layers"),
     Field("passes", "count", "Passes your layers take", None,
           formula="{layers} ÷ {most_layers}, rounded up"),
     Field("breaks", "list", "When to rest", fields=BREAK),

@@ -13,10 +13,10 @@ SLIPS_BELOW = 15  # percent of stretch: common practice, no source
 SPREAD_SHARE = 0.25  # of the mean take-up: common practice, no source
 
 SAMPLE = [
-    Field("cut", "length", "Elastic cut for this test knot", lowest=1, highest=5000),
-    Field("loop", "length", "Loop it gave, elastic rested", lowest=1, highest=5000),
-    Field("tail_a", "length", "First tail beyond the knot", highest=1000),
-    Field("tail_b", "length", "Second tail beyond the knot", highest=1000),
+    Field("cut", "length", "Elastic cut for this test knot", lowest=1, highest=5000, example=240),
+    Field("loop", "length", "Loop it gave, elastic rested", lowest=1, highest=5000, example=165),
+    Field("tail_a", "length", "First tail beyond the knot", highest=1000, example=20),
+    Field("tail_b", "length", "Second tail beyond the knot", highest=1000, example=20),
 ]
 
 INPUTS = [

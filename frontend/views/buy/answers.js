@@ -24,8 +24,8 @@ export function Fits({ form }) {
       <ul class="lines" data-output="fits" data-value=${valueText(result.fits)}>
         ${result.fits.map((fit, index) => html`
           <li key=${fit.per_row}>
-            <span><strong>${shown.fits[index].strip_length}</strong> gives ${fit.per_row} across,
-              fullness ${shown.fits[index].fullness}${fit.per_row === best.per_row ? ' (nearest)' : ''}</span>
+            <span><strong>${shown.fits[index].strip_length}</strong>
+              ${` gives ${fit.per_row} across, fullness ${shown.fits[index].fullness}${fit.per_row === best.per_row ? ' (nearest)' : ''}`}</span>
             <button type="button" onClick=${() => take(fit)}>Cloth to buy</button>
           </li>
         `)}
@@ -57,8 +57,8 @@ export function Ranking({ form }) {
           <svg class="bar" viewBox="0 0 100 4" preserveAspectRatio="none" aria-hidden="true">
             <rect width=${(100 * ranked.cost_each) / most} height="4" />
           </svg>
-          <p>Ask for <strong>${shown.ranking[index].length_to_buy}</strong> for ${showMoney(ranked.cost)}; it gives
-            ${ranked.pieces_from_bought} pieces, ${showMoney(ranked.cost_each_if_all_sewn, 'money_each')} each if all are sewn.</p>
+          <p>Ask for <strong>${shown.ranking[index].length_to_buy}</strong> for ${showMoney(ranked.cost)}.
+            ${` It gives ${ranked.pieces_from_bought} pieces, ${showMoney(ranked.cost_each_if_all_sewn, 'money_each')} each if all are sewn.`}</p>
           <button type="button" onClick=${() => toList(ranked)}>Put on the list</button>
         </li>
       `)}

@@ -28,7 +28,6 @@ function Screen({ calculator }) {
   const Drawing = DRAWINGS[calculator.name];
   if (!form) return html`<h1>${calculator.title}</h1>`;
   return html`
-    <a class="back" href="/buy">Buy</a>
     <h1>${calculator.title}</h1>
     <p class="lead">${calculator.help}</p>
     <${StartFrom} form=${form} />
@@ -36,6 +35,7 @@ function Screen({ calculator }) {
       <div class="work-seen">
         ${Drawing && html`<div class="drawing-place"><${Drawing} form=${form} /></div>`}
         <${Results} form=${form} />
+        <${NextSteps} form=${form} rest />
         ${calculator.name === 'strip-length' && html`<${Fits} form=${form} />`}
         ${calculator.name === 'cloth-compare' && html`<${Ranking} form=${form} />`}
       </div>

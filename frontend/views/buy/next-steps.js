@@ -5,26 +5,32 @@ import { passOn } from '../../data/forms.js';
 import { putOnList } from './list-lines.js';
 import { STEPS } from './steps.js';
 
-export function NextSteps({ form }) {
+const IN_DOCK = 2;
+
+/** The steps after an answer; the first ones stand in the dock, `rest` shows the others. */
+export function NextSteps({ form, rest = false }) {
   const { route } = useLocation();
   const { input, result, shown } = form.answer;
   const { calculator, picked } = form;
-  const defaults = Object.fromEntries(calculator.inputs.map((field) => [field.name, field.default]));
   const go = async (step) => {
+    const defaults = Object.fromEntries(calculator.inputs.map((field) => [field.name, field.default]));
     const from = { input: { ...defaults, ...input }, result, cloth: picked.cloth?.name };
     await passOn(step.to, step.given(from), { rows: step.row ? { cloths: [step.row(from)] } : {}, picked });
     route(`/buy/${step.to}`);
   };
+  const line = listLine(calculator.name, form, shown);
   const toList = async () => {
-    if (await putOnList(listLine(calculator.name, form, shown))) route('/buy/list');
+    if (await putOnList(line)) route('/buy/list');
   };
+  const steps = STEPS[calculator.name].map((step) => ({ label: step.label, hook: step.to, take: () => go(step) }));
+  if (line) steps.unshift({ label: 'Put on the list', hook: 'list', take: toList });
+  const mine = rest ? steps.slice(IN_DOCK) : steps.slice(0, IN_DOCK);
+  if (!mine.length) return null;
   return html`
     <div class="next-steps">
-      ${listLine(calculator.name, form, shown) && html`
-        <button type="button" class="main" disabled=${!result} onClick=${toList}>Put on the list</button>`}
-      ${STEPS[calculator.name].map((step, index) => html`
-        <button type="button" class=${index === 0 && calculator.name !== 'fabric-per-dozen' ? 'main' : ''}
-          disabled=${!result} data-step=${step.to} onClick=${() => go(step)}>${step.label}</button>
+      ${mine.map((step, index) => html`
+        <button type="button" class=${!rest && index === 0 ? 'main' : ''} disabled=${!result}
+          data-step=${step.hook} onClick=${step.take}>${step.label}</button>
       `)}
     </div>
   `;

@@ -12,7 +12,6 @@ export function SavedList({ kind, title, from, empty }) {
   useRecords();
   const found = records(kind);
   return html`
-    <a class="back" href="/buy">Buy</a>
     <h1>${title}</h1>
     ${found.length === 0 && html`<p class="lead">${empty}</p>`}
     <ul class="lines">
@@ -27,7 +26,8 @@ function Saved({ kind, record }) {
   const away = () => saying(`${record.name} is put away`, () => putAway(kind, record.id), () => bringBack(kind, record.id));
   return html`
     <li>
-      <span><strong>${record.name}</strong> <small>${words}</small> <${KeptState} /></span>
+      <span><strong>${record.name}</strong> <small>${words}</small></span>
+      <${KeptState} />
       <button type="button" class="quiet" onClick=${away} aria-label=${`Put ${record.name} away`}>Put away</button>
     </li>
   `;

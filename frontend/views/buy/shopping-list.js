@@ -15,7 +15,6 @@ export function ShoppingList() {
   useRecords();
   const lines = records('list-line');
   return html`
-    <a class="back" href="/buy">Buy</a>
     <h1>Shopping list</h1>
     ${lines.length === 0 && html`<p class="lead">Nothing on it yet.</p>`}
     <${ListLines} lines=${lines} withState />
@@ -48,9 +47,9 @@ function Line({ line, withState }) {
         <input id=${id} type="checkbox" checked=${line.bought} onChange=${tick} />
         <span><strong>${line.name}</strong>${length && html` <strong class="number">${length}</strong>`}
           <small>${about.filter(Boolean).join(' · ')}</small>
-          ${withState && html`<${KeptState} />`}
         </span>
       </label>
+      ${withState && html`<${KeptState} />`}
       ${withState && html`<button type="button" class="quiet no-print" aria-label=${`Take ${line.name} off the list`} onClick=${remove}>Off</button>`}
     </li>
   `;

@@ -19,7 +19,7 @@ export const STEPS = {
   'fabric-per-dozen': [
     {
       to: 'cloth-compare',
-      label: 'Compare with others',
+      label: 'Compare',
       given: ({ input }) => ({ ...stripOf({ input }), quantity: input.quantity }),
       row: ({ input, cloth }) => ({ name: cloth ?? '', ...pick(input, CLOTH) }),
     },

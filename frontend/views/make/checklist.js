@@ -14,7 +14,6 @@ export function Checklist() {
   if (!form) return html`<h1>Safe cutting</h1>`;
   const { result } = form.answer;
   return html`
-    <a class="back" href="/make">Make</a>
     <h1>${form.calculator.title}</h1>
     <p class="lead">${form.calculator.help}</p>
     <div class="work">

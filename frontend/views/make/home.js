@@ -32,7 +32,8 @@ function Signed({ facts }) {
       ${facts.map((fact) => html`
         <li key=${fact.id}>
           <span><a href=${`/make/signed/${fact.id}`}>${fact.day}, ${fact.tool}</a>
-            <small>${fact.person}, ${fact.cloth}</small> <${KeptState} /></span>
+            <small>${fact.person}, ${fact.cloth}</small></span>
+          <${KeptState} />
         </li>
       `)}
     </ul>

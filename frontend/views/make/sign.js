@@ -33,7 +33,7 @@ export function Sign({ form, ticked, left }) {
   if (signed) {
     return html`
       <section class="sign" data-signed=${signed.id}>
-        <p><strong>Signed today by ${signed.person}</strong> for the ${tool}.
+        <p><strong>Signed today by ${signed.person}</strong> for the ${tool}.${' '}
           <a href=${`/make/signed/${signed.id}`}>See or print it</a></p>
       </section>
     `;

@@ -13,14 +13,13 @@ export function Signature({ id }) {
   const texts = new Map((told?.items ?? []).map((item) => [item.id, item.text]));
   const time = new Date(fact.at).toLocaleTimeString(undefined, { hour: '2-digit', minute: '2-digit' });
   return html`
-    <a class="back" href="/make">Make</a>
     <h1>Signed checklist</h1>
-    <dl class="results">
-      <div class="output"><dt>Day</dt><dd>${fact.day}, ${time}</dd></div>
-      <div class="output"><dt>Who</dt><dd>${fact.person}</dd></div>
-      <div class="output"><dt>Tool</dt><dd>${fact.tool}</dd></div>
-      <div class="output"><dt>Cloth</dt><dd>${fact.cloth}</dd></div>
-      ${fact.skipped && html`<div class="output"><dt>Musts left out</dt><dd>${fact.skipped}</dd></div>`}
+    <dl class="facts">
+      <div><dt>Day</dt><dd>${fact.day}, ${time}</dd></div>
+      <div><dt>Who</dt><dd>${fact.person}</dd></div>
+      <div><dt>Tool</dt><dd>${fact.tool}</dd></div>
+      <div><dt>Cloth</dt><dd>${fact.cloth}</dd></div>
+      ${fact.skipped && html`<div><dt>Musts left out</dt><dd>${fact.skipped}</dd></div>`}
     </dl>
     <h2>Ticked</h2>
     <ul class="ticked">${ticked.map((item) => html`<li key=${item}>${texts.get(item) ?? item}</li>`)}</ul>

@@ -1,5 +1,6 @@
 /* A calculator's form, made from its declaration: groups of fields, lists of rows. */
 import { html } from 'htm/preact';
+import { withoutBlankRows } from '../../data/forms.js';
 import { Field } from './field.js';
 
 export function CalculatorForm({ form, titles = {} }) {
@@ -26,15 +27,17 @@ function Entry({ field, path, form, values, titles }) {
 function Rows({ field, form, titles }) {
   const rows = form.typed[field.name] ?? [];
   const what = titles[field.name] ?? 'row';
-  const problem = form.answer.problems[field.name];
+  // a list not yet begun is not yet wrong
+  const begun = withoutBlankRows(form.calculator, form.typed)[field.name].length > 0;
+  const problem = begun && form.answer.problems[field.name];
   return html`
     <div class="rows" data-list=${field.name}>
       <p class="hint">${field.help}</p>
       ${problem && html`<p class="problem" role="alert">${problem}</p>`}
       ${rows.map((row, index) => html`
-        <fieldset class="row" key=${index}>
-          <legend>${row.name || `${what} ${index + 1}`}</legend>
-          <div class="fields">
+        <details class="row" key=${index} open=${!row.folded}>
+          <summary>${row.name || `${what} ${index + 1}`}</summary>
+          <div class="fields" role="group" aria-label=${row.name || `${what} ${index + 1}`}>
             ${field.fields.map((inner) => {
               const path = `${field.name}.${index}.${inner.name}`;
               return html`<${Field} key=${path} field=${inner} path=${path} value=${row[inner.name]} form=${form} />`;
@@ -43,7 +46,7 @@ function Rows({ field, form, titles }) {
           <button type="button" class="quiet" onClick=${() => form.removeRow(field.name, index)}>
             Take ${row.name || `${what} ${index + 1}`} away
           </button>
-        </fieldset>
+        </details>
       `)}
       <button type="button" disabled=${rows.length >= field.most} onClick=${() => form.addRow(field.name, {})}>
         Add a ${what}

@@ -8,7 +8,7 @@ import { showMoney } from './money.js';
 /** The outputs kept in view at the bottom. */
 export function MainResults({ form }) {
   const fields = form.calculator.outputs.filter((field) => form.calculator.main.includes(field.name));
-  return html`<dl class="main-results">${fields.map((field) => html`<${Output} field=${field} form=${form} />`)}</dl>`;
+  return html`<div class="main-results">${fields.map((field) => html`<${Output} key=${field.name} field=${field} form=${form} />`)}</div>`;
 }
 
 /** All other single outputs, and the notes. */
@@ -19,9 +19,9 @@ export function Results({ form, leaveOut = [] }) {
   );
   return html`
     <${Notes} notes=${answer.notes} />
-    <dl class="results" aria-label="The answer in full">
+    <div class="results">
       ${shown.map((field) => html`<${Output} key=${field.name} field=${field} form=${form} />`)}
-    </dl>
+    </div>
   `;
 }
 
@@ -33,13 +33,15 @@ export function Notes({ notes }) {
 function Output({ field, form }) {
   const value = form.answer.result?.[field.name] ?? null;
   if (value === null && !form.calculator.main.includes(field.name)) return null;
+  const said = html`
+    <span class="label">${field.label}</span>
+    <output class="number">${words(field, value, form.answer.shown[field.name])}</output>
+  `;
   return html`
     <div class="output" data-output=${field.name} data-value=${valueText(value)} data-unit=${field.base_unit || undefined}>
-      <dt>${field.label}</dt>
-      <dd>
-        <output class="number">${words(field, value, form.answer.shown[field.name])}</output>
-        ${field.formula && value !== null && html`<${Why} field=${field} form=${form} />`}
-      </dd>
+      ${field.formula && value !== null
+        ? html`<${Why} field=${field} form=${form}>${said}<//>`
+        : html`<div class="said">${said}</div>`}
     </div>
   `;
 }
@@ -56,7 +58,8 @@ export function words(field, value, shown) {
   return field.quantity.startsWith('money') ? showMoney(value, field.quantity) : shown;
 }
 
-function Why({ field, form }) {
+// the whole answer is the handle: a tap opens its formula with her numbers in it
+function Why({ field, form, children }) {
   const [told, setTold] = useState(null);
   const open = async (event) => {
     if (!event.target.open) return setTold(null);
@@ -64,8 +67,8 @@ function Why({ field, form }) {
     return setTold(await why(form.calculator.name, typed, unitsOf(form.calculator, typed, form.units), field.name));
   };
   return html`
-    <details class="why" key=${JSON.stringify(form.typed)} onToggle=${open}>
-      <summary aria-label=${`Why this ${field.label}`}>why</summary>
+    <details class="why" key=${JSON.stringify([form.typed, form.units])} onToggle=${open}>
+      <summary class="said">${children}<span class="why-word">why</span></summary>
       ${told && html`
         <div class="why-told">
           <p>${told.words}</p>

@@ -40,7 +40,7 @@ function Measures() {
         <div class="field">
           <label for="measure">new fields start in</label>
           <span class="control"><select id="measure" name="measure" onChange=${choose(setMeasure)}>
-            <option value="metric" selected=${measure() === 'metric'}>millimetres, centimetres, metres</option>
+            <option value="metric" selected=${measure() === 'metric'}>metric</option>
             <option value="inch" selected=${measure() === 'inch'}>inches and yards</option>
           </select></span>
         </div>
@@ -56,11 +56,11 @@ function Kept() {
   return html`
     <section class="plain" id="kept">
       <h2>What is kept</h2>
-      <dl class="results">
-        <div class="output"><dt>On this phone, not sent</dt><dd data-waiting=${count}>
+      <dl class="facts">
+        <div><dt>On this phone, not sent</dt><dd data-waiting=${count}>
           ${count === 0 ? 'nothing' : `${count} ${count === 1 ? 'change' : 'changes'}, since ${new Date(since).toLocaleString()}`}</dd></div>
-        <div class="output"><dt>Storage that stays</dt><dd>${storage.words}</dd></div>
-        ${storage.roomMb && html`<div class="output"><dt>Room left</dt><dd>${storage.roomMb} MB</dd></div>`}
+        <div><dt>Storage that stays</dt><dd>${storage.words}</dd></div>
+        ${storage.roomMb && html`<div><dt>Room left</dt><dd>${storage.roomMb} MB</dd></div>`}
       </dl>
       <p class="hint">Boltfair keeps everything on this phone. Save a copy now and then, and put it somewhere else.</p>
       <button type="button" onClick=${saveCopy}>Save a copy</button>
