@@ -5,7 +5,7 @@ CLOSED_FEATURES = (
     "accelerometer", "autoplay", "camera", "display-capture", "encrypted-media", "fullscreen",
     "geolocation", "gyroscope", "hid", "idle-detection", "magnetometer", "microphone", "midi",
     "payment", "picture-in-picture", "publickey-credentials-get", "screen-wake-lock", "serial",
-    "usb", "web-share", "xr-spatial-tracking",
+    "usb", "xr-spatial-tracking",
 )  # fmt: skip
 
 FIXED = {

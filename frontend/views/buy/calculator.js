@@ -34,13 +34,15 @@ function Screen({ calculator }) {
     <div class="work">
       <div class="work-seen">
         ${Drawing && html`<div class="drawing-place"><${Drawing} form=${form} /></div>`}
-        <${Results} form=${form} />
-        <${NextSteps} form=${form} rest />
-        ${calculator.name === 'strip-length' && html`<${Fits} form=${form} />`}
         ${calculator.name === 'cloth-compare' && html`<${Ranking} form=${form} />`}
       </div>
       <${CalculatorForm} form=${form} titles=${{ cloths: 'cloth', samples: 'test knot' }} />
-      <${SaveAs} form=${form} />
+      <div class="work-more">
+        ${calculator.name === 'strip-length' && html`<${Fits} form=${form} />`}
+        <${Results} form=${form} />
+        <${NextSteps} form=${form} rest />
+        <${SaveAs} form=${form} />
+      </div>
     </div>
     <div class="dock">
       <${MainResults} form=${form} />

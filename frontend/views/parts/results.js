@@ -8,7 +8,7 @@ import { showMoney } from './money.js';
 /** The outputs kept in view at the bottom. */
 export function MainResults({ form }) {
   const fields = form.calculator.outputs.filter((field) => form.calculator.main.includes(field.name));
-  return html`<div class="main-results">${fields.map((field) => html`<${Output} key=${field.name} field=${field} form=${form} />`)}</div>`;
+  return html`<div class="main-results" aria-live="polite">${fields.map((field) => html`<${Output} key=${field.name} field=${field} form=${form} />`)}</div>`;
 }
 
 /** All other single outputs, and the notes. */
@@ -35,7 +35,7 @@ function Output({ field, form }) {
   if (value === null && !form.calculator.main.includes(field.name)) return null;
   const said = html`
     <span class="label">${field.label}</span>
-    <output class="number">${words(field, value, form.answer.shown[field.name])}</output>
+    <span class="number">${words(field, value, form.answer.shown[field.name])}</span>
   `;
   return html`
     <div class="output" data-output=${field.name} data-value=${valueText(value)} data-unit=${field.base_unit || undefined}>
