@@ -124,6 +124,8 @@ def example_of(fields):
             made[field.name] = field.example
         elif field.default not in (NEEDED, None):
             made[field.name] = field.default
+        elif field.choices and field.default == NEEDED:
+            made[field.name] = field.choices[0]
     return made
 
 

@@ -33,8 +33,17 @@ def serve(host, port, data, https):
         told.append(f"A new phone first goes to {url('http', shown, port + 1)}")
         told.append(f"and compares this SHA-256 fingerprint: {made.fingerprint()}")
         options = {"ssl_cert": made.server, "ssl_key": made.server_key}
-    server = Granian("backend.app:create_app", factory=True, interface=Interfaces.WSGI, workers=1,
-                     address=host, port=port, blocking_threads=THREADS, log_level="error", **options)  # fmt: skip
+    server = Granian(
+        "backend.app:create_app",
+        factory=True,
+        interface=Interfaces.WSGI,
+        address=host,
+        port=port,
+        workers=1,
+        blocking_threads=THREADS,
+        log_level="error",
+        **options,
+    )
     # the worker must not be forked from a process that has threads already
     multiprocessing.set_start_method("spawn", force=True)
     server.on_startup(lambda: tell_once_up(shown, port, "\n".join(told)))

@@ -1,0 +1,112 @@
+"""The OpenAPI document says what the core's declarations say."""
+
+import pytest
+
+from backend.api.schemas import CalculatorSpec, FieldSpec
+from backend.core.catalogue import CALCULATORS, calculator_named
+from backend.core.spec import NEEDED
+
+NAMES = [calculator.name for calculator in CALCULATORS]
+
+
+@pytest.fixture
+def document(client):
+    return client.get("/api/v1/openapi.json").get_json()
+
+
+@pytest.fixture
+def schema_of(document):
+    """Find the schema of a calculator's body, references followed."""
+
+    def follow(schema):
+        if "$ref" not in schema:
+            return schema
+        return document["components"]["schemas"][schema["$ref"].rpartition("/")[2]]
+
+    def body_schema(name, *path):
+        post = document["paths"][f"/api/v1/calculators/{name}"]["post"]
+        schema = follow(post["requestBody"]["content"]["application/json"]["schema"])
+        for step in path:
+            schema = follow(schema[step] if step == "items" else schema["properties"][step])
+        return schema
+
+    return body_schema
+
+
+def check_fields(fields, schema):
+    """Assert that a schema says all that the declared fields say."""
+    assert list(schema["properties"]) == [field.name for field in fields]
+    needed = {field.name for field in fields if field.default == NEEDED}
+    assert set(schema.get("required", [])) == needed
+    assert schema["additionalProperties"] is False
+    for field in fields:
+        said = schema["properties"][field.name]
+        assert said["description"].startswith(field.help)
+        assert said["x-quantity"] == field.quantity
+        if field.default != NEEDED:
+            assert said["default"] == field.default
+            assert said["type"][-1] == "null"
+        if field.choices:
+            assert [choice for choice in said["enum"] if choice is not None] == list(field.choices)
+        elif field.quantity == "text":
+            assert said["maxLength"] == field.most
+        elif field.quantity == "list":
+            assert said["maxItems"] == field.most
+            assert said.get("minItems") == field.fewest
+        elif field.quantity != "flag":
+            assert [said["minimum"], said["maximum"]] == [field.lowest, field.highest]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_field_is_documented_with_limits_defaults_and_help(schema_of, name):
+    inputs = calculator_named(name).inputs
+    assert inputs
+    check_fields(inputs, schema_of(name))
+
+
+def test_rows_of_lists_are_documented_too(schema_of):
+    for name in NAMES:
+        for field in calculator_named(name).inputs:
+            if field.quantity == "list":
+                check_fields(field.fields, schema_of(name, field.name, "items"))
+
+
+def test_a_length_says_its_unit(schema_of):
+    said = schema_of("strip-length")["properties"]["loop"]
+    assert said["description"] == "Relaxed inner length of the finished elastic ring (mm)"
+    assert said["type"] == ["number", "null"]
+    assert said["minimum"] == 10
+
+
+def test_every_operation_documents_its_errors(document):
+    for path, operations in document["paths"].items():
+        post = operations.get("post")
+        if not post:
+            continue
+        assert set(post["responses"]) == {"200", "400", "413", "415", "422"}, path
+        for status in ("400", "413", "415", "422"):
+            content = post["responses"][status]["content"]
+            assert content["application/problem+json"]["schema"] == {"$ref": "#/components/schemas/Problem"}
+
+
+def test_operations_have_names_of_their_own(document):
+    names = [operation["operationId"] for path in document["paths"].values() for operation in path.values()]
+    assert len(set(names)) == len(names) == 1 + 2 * len(NAMES)
+
+
+def test_what_a_description_holds_is_documented_key_by_key():
+    calculator = CALCULATORS[0].describe()
+    assert CalculatorSpec().fields.keys() == calculator.keys()
+    described = [field for known in CALCULATORS for field in known.describe()["inputs"]]
+    keys = {key for field in described for key in field}
+    assert FieldSpec().fields.keys() == keys
+
+
+def test_the_api_page_asks_no_other_host_and_has_no_script_or_style_of_its_own(client):
+    page = client.get("/api.html").get_data(as_text=True)
+    assert "://" not in page
+    assert "style=" not in page and "<style" not in page
+    assert page.count("<script ") == page.count("></script>") == page.count('<script src="/') == 2
+    for path in ("/api-page.js", "/vendor/swagger-ui/swagger-ui-bundle.js", "/vendor/swagger-ui/swagger-ui.css"):
+        assert path in page
+        assert client.get(path).status_code == 200
