@@ -53,7 +53,7 @@ TEMPLATES = {
     "cheapest_metre": "{given} is the cheapest cloth a metre, but not the cheapest a piece",
     "order_shrinkage": "if no cloth shrank, {given} would come first: shrinkage changes the order",
     "order_width": "if all were as wide as {limit}, {given} would come first: width changes the order",
-    "order_increment": "if the shops cut to the millimetre, {given} would come first: the increment changes the order",
+    "order_increment": "cut to the millimetre, {given} would come first: the increment changes the order",
     "order_sewn": "if every piece the cloth gives is sewn, {given} costs least each",
     "too_many_pieces": "would give {given} pieces; at most {limit} are laid out",
     "none_fit": "no strip fits: it is {given} too long for this remnant",

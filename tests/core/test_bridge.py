@@ -1,0 +1,147 @@
+"""The phone's door: any JSON text gets an answer or problems, never an exception."""
+
+import json
+
+import pytest
+from cases_table import check, load_cases
+from hypothesis import given
+from hypothesis import strategies as some
+from random_inputs import random_inputs
+
+from backend.core.bridge import ARGUMENTS, METHODS, call
+from backend.core.catalogue import CALCULATORS
+from backend.core.units import UNITS
+
+pytestmark = pytest.mark.full
+
+NAMES = [calculator.name for calculator in CALCULATORS]
+PLAIN = some.none() | some.booleans() | some.integers() | some.floats(allow_nan=False, allow_infinity=False)
+ANYTHING = some.recursive(
+    PLAIN | some.text(max_size=8),
+    lambda inner: some.lists(inner, max_size=3) | some.dictionaries(some.text(max_size=6), inner, max_size=3),
+    max_leaves=8,
+)
+FIELD_NAMES = sorted(
+    {field.name for calculator in CALCULATORS for field in calculator.inputs + calculator.outputs}
+)
+TYPED = some.dictionaries(
+    some.sampled_from(FIELD_NAMES), some.sampled_from(["12", "1/8", "x", ""]) | ANYTHING, max_size=6
+)
+WORD = some.text(max_size=3)
+LIKELY = {
+    "name": some.sampled_from(NAMES),
+    "given": TYPED,
+    "typed": TYPED,
+    "units": some.dictionaries(some.sampled_from(FIELD_NAMES), some.sampled_from(UNITS), max_size=4),
+    "currency": some.sampled_from(["EUR", "JPY", "KWD"]),
+    "output": some.sampled_from(FIELD_NAMES),
+    "text": some.sampled_from(["18 1/8", "46,2", ""]),
+    "unit": some.sampled_from(UNITS),
+    "to": some.sampled_from(UNITS),
+    "mm": some.floats(0, 1e6),
+    "kind_name": some.sampled_from(["piece", "cloth", "list-line", "checklist-signature"]),
+    "fields": TYPED,
+    "new": some.booleans(),
+    "changes": some.lists(
+        some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED}), max_size=3
+    ),
+}  # fmt: skip
+
+
+def ask(method, **args):
+    return json.loads(call(json.dumps({"method": method, "args": args})))
+
+
+def rules(told):
+    return {item["field"]: item["rule"] for item in told["problems"]}
+
+
+@some.composite
+def calls(draw):
+    method = draw(some.sampled_from(sorted(METHODS)))
+    args = {
+        name: draw(some.one_of(LIKELY[name], LIKELY[name], LIKELY[name], ANYTHING))
+        for name in METHODS[method][1]
+    }
+    for name in draw(some.lists(some.sampled_from(sorted(ARGUMENTS)), max_size=1)):
+        args[name] = draw(ANYTHING)
+    return {"method": method, "args": args}
+
+
+@pytest.mark.parametrize("calculator, case", load_cases())
+def test_a_case_comes_out_the_same_through_the_door(calculator, case):
+    told = ask("answer", name=calculator, given=case["input"])
+    check(case, told.get("answer", told))
+
+
+@given(ANYTHING)
+def test_any_json_gets_an_answer_or_problems(value):
+    assert set(json.loads(call(json.dumps(value)))) in ({"answer"}, {"problems"})
+
+
+@given(calls())
+def test_any_call_gets_an_answer_or_problems(asked):
+    told = json.loads(call(json.dumps(asked)))
+    assert set(told) in ({"answer"}, {"problems"})
+
+
+@given(some.text(max_size=30))
+def test_any_text_gets_an_answer_or_problems(text):
+    assert set(json.loads(call(text))) in ({"answer"}, {"problems"})
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_any_input_can_be_typed_and_answered_as_it_was(name, how_many):
+    answered = 0
+    for given_input in random_inputs(name, how_many(60, 600), 6):
+        told = ask("answer", name=name, given=given_input)
+        filled = ask("fill", name=name, typed=given_input, units={}, currency="EUR")["answer"]
+        if "answer" in told:
+            assert filled["result"] == told["answer"]["result"]
+            answered += 1
+    assert answered
+
+
+@pytest.mark.parametrize("asked, told", [
+    ({}, {"method": "required"}),
+    ({"method": "sell"}, {"method": "choice"}),
+    ({"method": ["answer"]}, {"method": "text"}),
+    ({"method": "answer", "args": []}, {"args": "object"}),
+    ({"method": "answer"}, {"name": "required", "given": "required"}),
+    ({"method": "answer", "args": {"name": "strip-length", "given": {}, "when": 1}}, {"when": "unknown"}),
+    ({"method": "answer", "args": {"name": "sell", "given": {}}}, {"name": "choice"}),
+    ({"method": "blank", "args": {"name": "strip-length", "currency": "ECU"}}, {"currency": "choice"}),
+    ({"method": "blank", "args": {"name": "strip-length", "units": {"loop": "ell"}, "currency": "EUR"}},
+     {"units": "choice"}),
+    ({"method": "why", "args": {"name": "strip-length", "typed": {}, "currency": "EUR", "output": "cost"}},
+     {"output": "choice"}),
+    ({"method": "convert", "args": {"text": "1", "unit": "mm", "to": "ell"}}, {"to": "choice"}),
+    ({"method": "length_in_words", "args": {"mm": "1", "unit": "mm"}}, {"mm": "number"}),
+    ({"method": "record_in_words", "args": {"kind_name": "sale", "fields": {}, "currency": "EUR"}},
+     {"kind": "choice"}),
+    ({"method": "check", "args": {"kind_name": "sale", "fields": {}, "new": True}}, {"kind": "choice"}),
+    ({"method": "fold", "args": {"changes": [1]}}, {"changes.0": "change"}),
+    ([], {"": "object"}),
+    (None, {"": "object"}),
+])  # fmt: skip
+def test_a_wrong_call_gets_problems_that_name_what_is_wrong(asked, told):
+    assert rules(json.loads(call(json.dumps(asked)))) == told
+
+
+def test_text_that_is_no_json_gets_problems():
+    assert rules(json.loads(call("{"))) == {"": "json"}
+    assert rules(json.loads(call("[" * 100000))) == {"": "depth"}
+
+
+def test_everything_declared_is_described():
+    told = ask("describe")["answer"]
+    assert [calculator["name"] for calculator in told["calculators"]] == NAMES
+    assert told["length_units"] == list(UNITS)
+    assert told["currencies"]["EUR"] == 2
+    assert {"piece", "cloth", "list-line", "checklist-signature"} <= {kind["name"] for kind in told["kinds"]}
+
+
+def test_every_argument_of_every_method_is_declared_and_used():
+    used = {name for _, names in METHODS.values() for name in names}
+    assert used == set(ARGUMENTS)
+    assert set(LIKELY) == used
