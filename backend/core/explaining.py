@@ -36,7 +36,7 @@ def why(name, typed, units, currency, output):
             mark = "{" + item.name + "}"
             if mark in numbers:
                 key = "=" + item.name if known is calculator.outputs else item.name
-                text = show(item, values[item.name], unit_of(item, key, units), currency)
+                text = _in_formula(item, values[item.name], unit_of(item, key, units), currency)
                 words = words.replace(mark, item.label)
                 numbers = numbers.replace(mark, text or "0")
     return {
@@ -45,6 +45,12 @@ def why(name, typed, units, currency, output):
         "equals": filled["shown"][output],
         "matters": _matters(calculator, filled, defaults, field, units, currency),
     }
+
+
+def _in_formula(field, value, unit, currency):
+    shown = show(field, value, unit, currency)
+    # "2.8 × + 2 × 10 mm" would read the sign of a ratio as a factor
+    return shown.split(" ")[0] if field.quantity in ("ratio", "percent") else shown
 
 
 def _matters(calculator, filled, values, output, units, currency):
@@ -80,4 +86,4 @@ def _nudge(field, value):
 
 def _step_words(field):
     step = "1" if field.quantity == "count" else decimal(NUDGE, 0) + " %"
-    return step + " more " + field.label
+    return field.label + ", " + step + " more"
