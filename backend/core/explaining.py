@@ -38,7 +38,7 @@ def why(name, typed, units, currency, output):
                 key = "=" + item.name if known is calculator.outputs else item.name
                 text = _in_formula(item, values[item.name], unit_of(item, key, units), currency)
                 words = words.replace(mark, item.label)
-                numbers = numbers.replace(mark, text or "0")
+                numbers = numbers.replace(mark, text or "—")
     return {
         "words": words,
         "numbers": numbers,

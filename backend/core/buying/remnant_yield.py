@@ -34,7 +34,8 @@ PLACED = [
 ]
 
 OUTPUTS = [
-    Field("pieces", "count", "Strips it gives"),
+    Field("pieces", "count", "Strips it gives",
+          formula="the most of all two-stage layouts on {usable_width} × {usable_length}"),
     Field("first_cuts", "choice", "Which cuts come first", choices=("across", "along")),
     Field("waste", "percent", "Share of the usable remnant that is left over",
           formula="100 × (1 − {pieces} × {strip_length} × {strip_width} ÷ "

@@ -48,7 +48,8 @@ INPUTS = [
 OUTPUTS = [
     Field("cut_length", "length", "Elastic to cut for one piece",
           formula="{loop} + {knot_takeup} + 2 × {tail}"),
-    Field("knot_takeup", "length", "Elastic that disappears into the knot"),
+    Field("knot_takeup", "length", "Elastic that disappears into the knot",
+          formula="given; or the mean of your test knots; or halfway from {knot_takeup_low} to {knot_takeup_high}"),
     Field("takeup_from", "choice", "Where the take-up comes from",
           choices=("given", "measured", "estimated")),
     Field("knot_takeup_low", "length", "Least, if estimated: an open tight overhand", None,
@@ -66,7 +67,8 @@ OUTPUTS = [
           formula="{wraps} × π × ({bundle_diameter} + {bulk})"),
     Field("worn_stretch", "percent", "Stretch that needs", None, lowest=-100,
           formula="({worn_length} ÷ {loop} − 1) × 100"),
-    Field("grip", "choice", "How it will hold", None, choices=("will slip", "holds", "too tight")),
+    Field("grip", "choice", "How it will hold", None, choices=("will slip", "holds", "too tight"),
+          formula="{worn_stretch} of stretch: too tight above {stretch_limit}, slips below 15"),
 ]  # fmt: skip
 
 

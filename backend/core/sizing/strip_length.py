@@ -45,7 +45,8 @@ OUTPUTS = [
           formula="2 × {tube_width} + 2 × {side_seam}"),
     Field("opens_to", "length", "How far the finished piece opens",
           formula="{loop} × the smaller of {fullness} and 1 + {stretch_limit} ÷ 100"),
-    Field("stopped_by", "choice", "What stops it opening further", choices=("cloth", "elastic")),
+    Field("stopped_by", "choice", "What stops it opening further", choices=("cloth", "elastic"),
+          formula="the smaller: the cloth at {fullness}, or the elastic at 1 + {stretch_limit} ÷ 100"),
     Field("fits", "list", "Strip lengths that waste no width, most fullness first", fields=FIT, most=1000),
     Field("best_fit", "object", "The fit nearest the wanted fullness", None, fields=FIT),
 ]  # fmt: skip
