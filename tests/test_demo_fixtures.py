@@ -1,0 +1,35 @@
+"""The demo's files are records as the core takes them, and agree with each other."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from backend.core.records import check, kind_named
+
+FIXTURES = Path(__file__).parent.parent / "demo_fixtures"
+
+
+def load(name):
+    return json.loads((FIXTURES / name).read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("kind, file", [("piece", "sizes.json"), ("cloth", "cloths.json")])
+def test_sizes_and_cloths_are_whole_records(kind, file):
+    fields = {field.name for field in kind_named(kind).fields} - {"archived"}
+    for record in load(file):
+        assert check(kind, record, True) == record | {"archived": False}
+        assert record.keys() == fields
+
+
+def test_every_size_has_a_price_and_every_offer_saves_something():
+    told = load("prices.json")
+    assert list(told["prices"]) == [size["name"] for size in load("sizes.json")]
+    for offer in told["offers"]:
+        assert 0 < offer["price"] < offer["n"] * told["prices"][offer["size"]]
+
+
+def test_money_is_whole_cents_and_a_share_is_a_percentage():
+    for market in load("markets.json"):
+        assert isinstance(market["fee"], int) and 0 <= market["share_of_takings"] <= 100
+    assert all(isinstance(cents, int) for cents in load("prices.json")["floats"])
