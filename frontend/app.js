@@ -4,9 +4,10 @@ import { html } from 'htm/preact';
 import { startCore } from './core/core-client.js';
 import { describe } from './data/calculating.js';
 import { openRecords } from './data/records.js';
-import { openStore } from './data/store.js';
+import { NotKept, openStore } from './data/store.js';
 import { startUpdates } from './data/updates.js';
 import { Frame } from './views/frame.js';
+import { say } from './views/parts/notice.js';
 import { Trouble } from './views/parts/trouble.js';
 
 const root = document.getElementById('app');
@@ -19,5 +20,10 @@ async function start() {
   render(html`<${Frame} />`, root);
   await startUpdates();
 }
+
+// what is remembered in the background and could not be kept is said at once, too
+addEventListener('unhandledrejection', ({ reason }) => {
+  if (reason instanceof NotKept) say(reason.message, { bad: true });
+});
 
 start().catch((error) => render(html`<${Trouble} error=${error} />`, root));

@@ -44,8 +44,8 @@ async function check(kind, fields, isNew) {
 
 async function keep(parts) {
   const id = newId();
-  const { at, stamp } = nextStamp();
-  await keepChanges([{ id, ...parts, at, stamp, schema: SCHEMA }]);
+  const { at, stamp, clock } = nextStamp();
+  await keepChanges([{ id, ...parts, at, stamp, schema: SCHEMA }], clock);
   askToPersist();
   return id;
 }

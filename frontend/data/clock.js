@@ -14,19 +14,14 @@ export function deviceId() {
   return id;
 }
 
-/** Now, in UTC milliseconds, never before the last time told. */
-function now() {
-  return Math.max(Date.now(), recall('clock', { ms: 0 }).ms);
-}
-
-/** The next event time and hybrid logical stamp `{ms}-{counter}-{device}`, ordered as text. */
+/** The next event time, never before the last one, and its hybrid logical stamp
+    `{ms}-{counter}-{device}`, ordered as text; `clock` is to be kept with what is stamped. */
 export function nextStamp() {
   const last = recall('clock', { ms: 0, counter: -1 });
-  const ms = now();
-  const counter = ms === last.ms ? last.counter + 1 : 0;
-  remember('clock', { ms, counter });
-  const text = `${String(ms).padStart(13, '0')}-${String(counter).padStart(4, '0')}-${deviceId()}`;
-  return { at: ms, stamp: text };
+  const at = Math.max(Date.now(), last.ms);
+  const counter = at === last.ms ? last.counter + 1 : 0;
+  const stamp = `${String(at).padStart(13, '0')}-${String(counter).padStart(4, '0')}-${deviceId()}`;
+  return { at, stamp, clock: { ms: at, counter } };
 }
 
 /** Today's local date as YYYY-MM-DD. */

@@ -39,7 +39,10 @@ async function connect() {
   opening ??= openDB(NAME, VERSION, {
     upgrade,
     // a newer version of the app waits in another tab: let it have the store
-    blocking: () => db?.close(),
+    blocking: () => {
+      db?.close();
+      db = null;
+    },
     // browsers drop connections; the next write opens a new one
     terminated: () => {
       db = null;
@@ -73,9 +76,13 @@ export function allChanges() {
   return changes;
 }
 
-/** Keep changes, all or none; resolves once they are durable on disk. */
-export async function keepChanges(made) {
-  await write('outbox', 'strict', (outbox) => made.map((change) => outbox.add(change)));
+/** Keep changes and the clock they were stamped by, all or none; resolves once durable on disk. */
+export async function keepChanges(made, clock) {
+  remembered.set('clock', clock);
+  await write(['outbox', 'remembered'], 'strict', (tx) => [
+    ...made.map((change) => tx.objectStore('outbox').add(change)),
+    tx.objectStore('remembered').put(clock, 'clock'),
+  ]);
   changes.push(...made);
   otherTabs.postMessage('changes');
   await notify();
@@ -89,7 +96,7 @@ export function recall(key, otherwise = null) {
 /** Remember a value; the screen has it at once, the disk in the background. */
 export function remember(key, value) {
   remembered.set(key, value);
-  return write('remembered', 'relaxed', (kept) => [kept.put(value, key)]);
+  return write(['remembered'], 'relaxed', (tx) => [tx.objectStore('remembered').put(value, key)]);
 }
 
 /** Resolves when every write begun so far has ended. */
@@ -108,16 +115,16 @@ function notify() {
   return Promise.all([...listeners].map((listener) => listener()));
 }
 
-function write(storeName, durability, put) {
-  const writing = attempt(storeName, durability, put);
+function write(storeNames, durability, put) {
+  const writing = attempt(storeNames, durability, put);
   pending = Promise.allSettled([pending, writing]);
   return writing;
 }
 
-async function attempt(storeName, durability, put) {
+async function attempt(storeNames, durability, put) {
   try {
-    const tx = (await connect()).transaction(storeName, 'readwrite', { durability });
-    await Promise.all([...put(tx.store), tx.done]);
+    const tx = (await connect()).transaction(storeNames, 'readwrite', { durability });
+    await Promise.all([...put(tx), tx.done]);
   } catch (error) {
     throw new NotKept(`This phone could not keep that: ${error.message}`, { cause: error });
   }

@@ -11,6 +11,7 @@ import { Checklist } from './make/checklist.js';
 import { MakeHome } from './make/home.js';
 import { Signature } from './make/signature.js';
 import { Settings } from './settings/settings.js';
+import { recall, remember } from '../data/store.js';
 import { NoSuchScreen } from './parts/no-such-screen.js';
 import { Notice } from './parts/notice.js';
 import { UpdateOffer } from './parts/update-offer.js';
@@ -28,6 +29,9 @@ function Layout() {
   const { path } = useLocation();
   const main = useRef();
   useFocusOnNewScreen(main, path);
+  useEffect(() => {
+    if (path !== '/') remember('last-screen', path);
+  }, [path]);
   return html`
     <a class="skip" href="#main">To the screen</a>
     <header class="top">
@@ -37,7 +41,7 @@ function Layout() {
     <${UpdateOffer} />
     <main id="main" tabindex="-1" ref=${main}>
       <${Router}>
-        <${Route} path="/" component=${BuyHome} />
+        <${Route} path="/" component=${LastPlace} />
         <${Route} path="/buy" component=${BuyHome} />
         <${Route} path="/buy/list" component=${ShoppingList} />
         <${Route} path="/buy/pieces" component=${Pieces} />
@@ -57,6 +61,13 @@ function Layout() {
   `;
 }
 
+// the app's own address opens where it was left
+function LastPlace() {
+  const { route } = useLocation();
+  useEffect(() => route(recall('last-screen', '/buy'), true), []);
+  return null;
+}
+
 function WayBack({ path }) {
   const place = PLACES.find((known) => path.startsWith(`${known.path}/`));
   if (place) return html`<a class="back" href=${place.path}>${place.name}</a>`;
@@ -64,7 +75,7 @@ function WayBack({ path }) {
 }
 
 function Place({ name, path, at }) {
-  const here = at === path || at.startsWith(`${path}/`) || (at === '/' && path === '/buy');
+  const here = at === path || at.startsWith(`${path}/`);
   return html`<a href=${path} aria-current=${here ? 'page' : undefined}>${name}</a>`;
 }
 
