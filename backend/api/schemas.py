@@ -8,7 +8,7 @@ import marshmallow as ma
 
 from ..core.errors import Problems
 from ..core.reading import read
-from ..core.spec import NEEDED, WHOLE
+from ..core.spec import NEEDED, WHOLE, WORDS
 from ..core.units import BASE
 from .problems import BadField, worded
 
@@ -148,6 +148,8 @@ def _asked_field(owner, field):
         options["required"] = True
     else:
         options.update(load_default=field.default, allow_none=True)
+    if field.item:
+        return ma.fields.List(_asked_field(owner, field.item), **options)
     if field.quantity == "list":
         row = _asked(owner + _class_name(field.name), field.fields)
         return ma.fields.List(ma.fields.Nested(row), **options)
@@ -172,7 +174,7 @@ def _plain_type(field):
         return ma.fields.Integer
     if field.quantity == "flag":
         return ma.fields.Boolean
-    return ma.fields.String if field.quantity in ("text", "choice") else ma.fields.Float
+    return ma.fields.String if field.quantity in WORDS else ma.fields.Float
 
 
 def _described(field):
@@ -188,6 +190,6 @@ def _described(field):
 def _limits(field):
     if field.choices:
         return [ma.validate.OneOf(field.choices)]
-    if field.quantity in ("text", "list"):
+    if field.quantity in WORDS or field.quantity == "list":
         return [ma.validate.Length(min=field.fewest, max=field.most)]
     return [ma.validate.Range(min=field.lowest, max=field.highest)]

@@ -3,6 +3,8 @@
 import contextlib
 import ipaddress
 import multiprocessing
+import os
+import signal
 import socket
 import threading
 import time
@@ -34,7 +36,7 @@ def serve(host, port, data, https):
         told.append(f"and compares this SHA-256 fingerprint: {made.fingerprint()}")
         options = {"ssl_cert": made.server, "ssl_key": made.server_key}
     server = Granian(
-        "backend.app:create_app",
+        "backend.shell.serving:create_worker_app",
         factory=True,
         interface=Interfaces.WSGI,
         address=host,
@@ -48,6 +50,18 @@ def serve(host, port, data, https):
     multiprocessing.set_start_method("spawn", force=True)
     server.on_startup(lambda: tell_once_up(shown, port, "\n".join(told)))
     server.serve()
+
+
+def create_worker_app():
+    """Make the app in the worker process, which ends when its parent is gone, even killed."""
+    from ..app import create_app
+
+    def end_with_parent():
+        multiprocessing.parent_process().join()
+        os.kill(os.getpid(), signal.SIGTERM)
+
+    threading.Thread(target=end_with_parent, daemon=True).start()
+    return create_app()
 
 
 def reached_at(host):

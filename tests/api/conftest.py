@@ -27,9 +27,7 @@ def send(client):
 
     def send_raw(body, name="strip-length", content_type="application/json", **headers):
         named = {key.replace("_", "-"): value for key, value in headers.items()}
-        return client.post(
-            f"/api/v1/calculators/{name}", data=body, content_type=content_type, headers=named
-        )
+        return client.post(f"/api/v1/calculators/{name}", data=body, content_type=content_type, headers=named)
 
     return send_raw
 

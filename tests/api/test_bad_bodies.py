@@ -10,8 +10,8 @@ from backend.core.catalogue import CALCULATORS
 
 pytestmark = pytest.mark.full
 NAMES = [calculator.name for calculator in CALCULATORS]
-PIECES = ['{"loop"', ":", "165", '"cloths"', "[", "]", "{", "}", ",", "NaN", "-", "1e400", "null", '"\\ud800"',
-          "\u0000", "é", "9" * 5000, "[" * 300, '{"a":' * 60, "\\", '"', "0x1", "+1", "01", ".5"]  # fmt: skip
+PIECES = ['{"loop"', ":", "165", '"cloths"', "[", "]", "{", "}", ",", "NaN", "-", "1e400", "null", "é", "\\",
+          "\u0000", '"\\ud800"', "9" * 5000, "[" * 300, '{"a":' * 60, '"', "0x1", "+1", "01"]  # fmt: skip
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -22,7 +22,9 @@ def test_what_is_not_json_is_refused(send, is_problem, body):
     assert is_problem(send(body), 400)["detail"] == "the body is not JSON"
 
 
-@pytest.mark.parametrize("body", [b"\xff\xfe", b'{"loop": "\xc3"}', b'{"\xed\xa0\x80": 1}', "{}".encode("utf-16")])
+@pytest.mark.parametrize(
+    "body", [b"\xff\xfe", b'{"loop": "\xc3"}', b'{"\xed\xa0\x80": 1}', "{}".encode("utf-16")]
+)
 def test_what_is_not_utf_8_is_refused(send, is_problem, body):
     is_problem(send(body), 400)
 
@@ -77,7 +79,9 @@ def test_a_plain_body_may_say_so(send):
     assert send(gzip.compress(b"{}"), Content_Encoding="GZIP").status_code == 200
 
 
-@pytest.mark.parametrize("kind", [None, "", "text/plain", "application/x-www-form-urlencoded", "text/json", "json"])
+@pytest.mark.parametrize(
+    "kind", [None, "", "text/plain", "application/x-www-form-urlencoded", "text/json", "json"]
+)
 def test_a_body_of_another_type_is_refused(send, is_problem, kind):
     is_problem(send(b"{}", content_type=kind), 415)
 

@@ -69,7 +69,9 @@ def test_every_bad_field_is_named_at_once_with_what_is_allowed(ask, is_problem):
         "tube_width": ["must be a number"],
         "colour": ["is not a field here"],
     }
-    assert {"field": "loop", "rule": "lowest", "given": 5, "limit": 10, "quantity": "length"} in told["problems"]
+    assert {"field": "loop", "rule": "lowest", "given": 5, "limit": 10, "quantity": "length"} in told[
+        "problems"
+    ]
     assert len(told["problems"]) == 4
 
 
@@ -83,7 +85,13 @@ def test_a_bad_field_of_a_row_is_named_with_its_row(ask, is_problem):
 
 
 def test_a_strip_that_fits_neither_way_is_refused_by_how_much(ask, is_problem):
-    given = {"strip_length": 900, "strip_width": 700, "bolt_width": 520, "shrink_length": 0, "shrink_width": 0}
+    given = {
+        "strip_length": 900,
+        "strip_width": 700,
+        "bolt_width": 520,
+        "shrink_length": 0,
+        "shrink_width": 0,
+    }
     errors = is_problem(ask("fabric-per-dozen", given), 422)["errors"]
     # 520 less two selvedges of 10 is 500
     assert errors == {

@@ -107,6 +107,10 @@ def test_the_api_page_asks_no_other_host_and_has_no_script_or_style_of_its_own(c
     assert "://" not in page
     assert "style=" not in page and "<style" not in page
     assert page.count("<script ") == page.count("></script>") == page.count('<script src="/') == 2
-    for path in ("/api-page.js", "/vendor/swagger-ui/swagger-ui-bundle.js", "/vendor/swagger-ui/swagger-ui.css"):
+    for path in (
+        "/api-page.js",
+        "/vendor/swagger-ui/swagger-ui-bundle.js",
+        "/vendor/swagger-ui/swagger-ui.css",
+    ):
         assert path in page
         assert client.get(path).status_code == 200

@@ -1,0 +1,87 @@
+"""What a phone keeps: complete, hashed, and another version when anything changes."""
+
+import base64
+import hashlib
+
+import pytest
+
+KEPT = {
+    "/index.html", "/app.js", "/manifest.webmanifest", "/styles/base.css", "/icons/mark.svg",
+    "/vendor/preact.mjs", "/vendor/core.wasm", "/core.json",
+}  # fmt: skip
+
+
+def revisions(told):
+    return {entry["url"]: entry["revision"] for entry in told["precache"]}
+
+
+def test_a_phone_keeps_all_it_needs_and_no_more(visit, told):
+    listed = [entry["url"] for entry in told(visit())["precache"]]
+    assert sorted(listed) == sorted(KEPT)
+
+
+def test_the_worker_follows_after_what_it_is_told(visit, front):
+    text = visit().get("/sw.js").get_data(as_text=True)
+    assert text.partition("\n")[2] == (front / "sw.js").read_text()
+
+
+def test_every_hash_is_of_what_is_served(real, told):
+    precache = told(real)["precache"]
+    assert len(precache) > 20
+    for entry in precache:
+        body = real.get(entry["url"]).data
+        digest = hashlib.sha256(body)
+        assert entry["revision"] == digest.hexdigest()[:20] == real.get(entry["url"]).get_etag()[0]
+        assert entry["integrity"] == "sha256-" + base64.b64encode(digest.digest()).decode()
+
+
+def test_the_real_front_end_is_kept_whole(real, told):
+    from backend.app import FRONTEND
+
+    listed = {entry["url"] for entry in told(real)["precache"]}
+    needed = {
+        "/" + path.relative_to(FRONTEND).as_posix()
+        for suffix in ("html", "js", "mjs", "css", "wasm", "json", "webmanifest", "svg", "png")
+        for path in FRONTEND.rglob(f"*.{suffix}")
+    }
+    online = {"/sw.js", "/api.html", "/api-page.js"}
+    online |= {path for path in needed if path.startswith("/vendor/swagger-ui/")}
+    assert listed == needed - online | {"/core.json"}
+
+
+@pytest.mark.parametrize("name", ["app.js", "styles/base.css", "vendor/core.wasm", "index.html"])
+def test_a_changed_file_makes_another_version(visit, told, front, name):
+    before = told(visit())
+    (front / name).write_bytes((front / name).read_bytes() + b"\n")
+    after = told(visit())
+    assert after["version"] != before["version"]
+    # the page and the core carry the version, so they change with anything
+    changed = {url for url, revision in revisions(after).items() if revisions(before)[url] != revision}
+    assert changed == {"/" + name, "/index.html", "/core.json"}
+
+
+def test_a_new_file_is_kept_and_a_removed_one_is_not(visit, told, front):
+    before = told(visit())
+    (front / "views/sell.js").write_text("export {};")
+    (front / "styles/base.css").unlink()
+    after = told(visit())
+    assert revisions(after).keys() - revisions(before).keys() == {"/views/sell.js"}
+    assert revisions(before).keys() - revisions(after).keys() == {"/styles/base.css"}
+    assert after["version"] != before["version"]
+
+
+def test_a_changed_worker_makes_another_version(visit, told, front):
+    before = told(visit())["version"]
+    (front / "sw.js").write_text("self.skipWaiting();")
+    assert told(visit())["version"] != before
+
+
+@pytest.mark.parametrize("name", ["api.html", "vendor/vendor.lock", "vendor/swagger-ui/swagger-ui.css"])
+def test_what_a_phone_does_not_keep_makes_no_other_version(visit, told, front, name):
+    before = told(visit())
+    (front / name).write_text("changed")
+    assert told(visit()) == before
+
+
+def test_the_same_files_make_the_same_version(visit, told):
+    assert told(visit()) == told(visit())
