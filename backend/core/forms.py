@@ -11,7 +11,7 @@ from .numerals import decimal, parse
 from .reading import LARGEST, is_number
 from .records import kind_named
 from .rounding import ceil, floor
-from .spec import NEEDED, by_name
+from .spec import NEEDED, WORDS, by_name
 from .units import parse_length, type_length
 from .wording import amount, word
 
@@ -57,7 +57,7 @@ def typed_values(fields, typed, units, currency, path):
         name = path + field.name
         if text is None or text == "":
             continue
-        if field.quantity == "list" and isinstance(text, list):
+        if field.quantity == "list" and field.fields and isinstance(text, list):
             rows = []
             for index, row in enumerate(text):
                 inner, bad = typed_values(field.fields, row, units, currency, name + "." + str(index) + ".")
@@ -74,7 +74,7 @@ def typed_values(fields, typed, units, currency, path):
 
 
 def _typed_value(field, text, unit, currency):
-    if not isinstance(text, str) or field.quantity in ("choice", "text", "flag", "list"):
+    if not isinstance(text, str) or field.quantity in WORDS + ("flag", "list"):
         return text
     if field.quantity == "length":
         return parse_length(text, unit)

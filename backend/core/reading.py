@@ -3,7 +3,8 @@
 import json
 
 from .errors import Problems, problem, refuse
-from .numerals import all_digits, decimal
+from .numerals import decimal
+from .shapes import SHAPES
 from .spec import DECIMAL, NEEDED, WHOLE
 
 LARGEST = 9007199254740991  # beyond it, JSON numbers differ between the runtimes
@@ -155,21 +156,9 @@ def _check_text(field, given, name):
             return None, [problem(name, "unreadable", quantity="text")]
     if field.default == NEEDED and not given.replace(" ", ""):
         return None, [problem(name, "required", quantity="text")]
-    if field.shape == "date" and not _is_date(given):
-        return None, [problem(name, "date", quantity="text")]
+    if field.shape and not SHAPES[field.shape](given):
+        return None, [problem(name, field.shape, quantity="text")]
     return given, []
-
-
-def _is_date(text):
-    parts = text.split("-")
-    if [len(part) for part in parts] != [4, 2, 2] or not all_digits("".join(parts)):
-        return False
-    year, month, day = [int(part) for part in parts]
-    if not 1 <= month <= 12:
-        return False
-    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
-    days = {2: 29 if leap else 28, 4: 30, 6: 30, 9: 30, 11: 30}.get(month, 31)
-    return 1 <= day <= days
 
 
 def _can_be_kept(mark):
@@ -184,11 +173,12 @@ def _check_list(field, given, name):
         return None, [problem(name, "rows", len(given), field.most, "list")]
     if field.fewest and len(given) < field.fewest:
         return None, [problem(name, "too_few", len(given), field.fewest, "list")]
-    if field.fields is None:
+    if field.fields is None and field.item is None:
         return given, []
     values, problems = [], []
     for index, row in enumerate(given):
-        value, bad = read_part(field.fields, row, name + "." + str(index), True)
+        path = name + "." + str(index)
+        value, bad = _check(field.item, row, path) if field.item else read_part(field.fields, row, path, True)
         values.append(value)
         problems += bad
     return values, problems

@@ -10,7 +10,9 @@ from .units import BASE
 # the default of a field that must be given
 NEEDED = "needed"
 
-WHOLE = ("money", "count")
+WHOLE = ("money", "count", "instant")
+# what is text, whatever else it must be
+WORDS = ("text", "choice", "id", "day")
 DECIMAL = ("length", "percent", "ratio", "minutes")
 
 # limits of a quantity where a field states none of its own
@@ -21,7 +23,11 @@ LIMITS = {
     "ratio": (0, 100),
     "minutes": (0, 100000),
     "count": (0, 100000),
+    # up to the end of the year 9999
+    "instant": (0, 253402300799999),
 }
+MOST = {"text": 80, "id": 36, "day": 10, "list": 50}
+SHAPES = {"id": "id", "day": "date"}
 
 
 class Field:
@@ -29,17 +35,18 @@ class Field:
 
     Takes: quantity, a key of units.BASE; default, NEEDED, None (may be left
     out) or a value in the base unit; lowest and highest, inclusive; choices
-    for `choice`; fields and most (rows) for `list`; most (characters) for
-    `text`; unit, the unit a screen offers first; formula, for an output, with
-    its inputs and outputs in braces; group, the heading it stands under;
-    rounded, which way the last digit of a length goes on a screen; shape, what
-    a text must look like (`date`).
+    for `choice`; fields of each row, or item where rows are plain values, and
+    most (rows) for `list`; most (characters) for `text`; unit, the unit a
+    screen offers first; formula, for an output, with its inputs and outputs in
+    braces; group, the heading it stands under; rounded, which way the last
+    digit of a length goes on a screen; shape, what a text must look like, a key
+    of shapes.SHAPES.
     """
 
     def __init__(self, name, quantity, help, default=NEEDED, lowest=None, highest=None,
                  choices=None, fields=None, most=None, label=None, unit=None, group=None,
                  formula=None, example=None, fewest=None, keeps_number=False, choice_words=None,
-                 rounded=half_up, shape=None):  # fmt: skip
+                 rounded=half_up, shape=None, item=None):  # fmt: skip
         self.name = name
         self.quantity = quantity
         self.help = help
@@ -51,13 +58,14 @@ class Field:
         self.example = example
         self.choices = choices
         self.fields = fields
-        self.most = most if most is not None else {"text": 80, "list": 50}.get(quantity)
+        self.most = most if most is not None else MOST.get(quantity)
         self.label = label or name.replace("_", " ")
         self.fewest = fewest
         self.keeps_number = keeps_number
         self.choice_words = choice_words
         self.rounded = rounded
-        self.shape = shape
+        self.shape = shape or SHAPES.get(quantity)
+        self.item = item
         self.unit = unit or {"length": "mm"}.get(quantity, BASE[quantity])
         self.group = group
         self.formula = formula
@@ -86,6 +94,8 @@ class Field:
         }
         if self.fields:
             told["fields"] = [field.describe() for field in self.fields]
+        if self.item:
+            told["item"] = self.item.describe()
         return told
 
 

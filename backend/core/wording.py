@@ -31,6 +31,9 @@ TEMPLATES = {
     "highest": "must be at most {limit}; {given} given",
     "characters": "may be at most {limit} characters long",
     "date": "must be a date written YYYY-MM-DD",
+    "time": "must be a time of day written HH:MM",
+    "id": "must be a UUID in small letters",
+    "recurrence": "must be a recurrence rule of RFC 5545, such as FREQ=WEEKLY;BYDAY=SA",
     "unreadable": "has a character that cannot be kept",
     "rows": "may have at most {limit} rows; {given} given",
     "too_few": "needs at least {limit} row",
@@ -57,6 +60,12 @@ TEMPLATES = {
     "order_sewn": "if every piece the cloth gives is sewn, {given} costs least each",
     "too_many_pieces": "would give {given} pieces; at most {limit} are laid out",
     "none_fit": "no strip fits: it is {given} too long for this remnant",
+    # records
+    "product_or_size": "needs a product, or a size alone, and not both",
+    "same_place": "is the place it comes from",
+    "adds_up": "is {given}, but the notes and coins come to {limit}",
+    "role": "may not be written by a helper here: {given}",
+    "owner_only": "is for owners only",
     # safety
     "too_many_layers": "more than the usual {limit} at once: take {given} passes",
     "layer_too_thick": "one layer of {given} is more than this tool usually takes, {limit}",

@@ -1,0 +1,114 @@
+"""The kinds of description: what things are, edited field by field."""
+
+from ..buying.fabric_per_dozen import INPUTS as FABRIC_FIELDS
+from ..buying.fabric_per_dozen import MOST_COST
+from ..money import EXPONENTS
+from ..sizing.strip_length import INPUTS as STRIP_FIELDS
+from ..spec import NEEDED, Field, by_name
+from .kinds import ARCHIVED, Kind, link, money, words
+
+
+def _same(fields, names):
+    # the calculator's own declaration: one source for limits and help
+    known = by_name(fields)
+    return [known[name] for name in names]
+
+
+def _name(help, most=60, example=None):
+    return Field("name", "text", help, most=most, example=example)
+
+
+STRIP_NAMES = ("loop", "fullness", "tube_width", "end_seam", "side_seam")
+CLOTH_NAMES = ("bolt_width", "selvedge", "shrink_length", "shrink_width", "squaring", "mixed",
+               "repeat", "shop_increment", "minimum_cut")  # fmt: skip
+
+GROUP = Field("group", "text", "Products that an offer may mix", most=60, example="Everyday")
+DAY_OF_IT = Field("day", "day", "Local date")
+DENOMINATION = [money("value", "Value of the note or coin", lowest=1)]
+
+# what a market costs and when it is open; a booking may differ from its market
+MARKET_TERMS = [
+    link("place", "The place its stock stands at"),
+    words("pitch", "Where the stall stands", 40),
+    money("fee", "Fee for the pitch", default=None),
+    Field("fee_percent", "percent", "Share of takings paid as fee", 0),
+    Field("opens", "text", "Opening time, HH:MM", None, most=5, shape="time"),
+    Field("closes", "text", "Closing time, HH:MM", None, most=5, shape="time"),
+    Field("distance_km", "count", "Distance from home, in km", None, highest=20000),
+    words("note", "More about it"),
+]
+FEES = ("fee", "fee_percent")
+
+DESCRIPTIONS = [
+    Kind("business", False, "The business", [
+        _name("What the business is called", example="Tern & Tansy"),
+        Field("currency", "choice", "What it sells in", choices=tuple(sorted(EXPONENTS))),
+        Field("cash_rounding", "count", "Smallest coin in use, in minor units", 1, lowest=1, highest=1000),
+        Field("denominations", "list", "Notes and coins in use", [], fields=DENOMINATION, most=40),
+        Field("card_fee", "percent", "Share of card takings that the card costs", 0),
+    ], owner_only=("card_fee",)),
+    Kind("piece", False, "A size she makes", [
+        _name("What you call this size", example="Everyday"),
+    ] + _same(STRIP_FIELDS, STRIP_NAMES) + [ARCHIVED]),
+    Kind("cloth", False, "A cloth as bought", [
+        _name("What you call this cloth", example="Seagrass lawn"),
+    ] + _same(FABRIC_FIELDS, CLOTH_NAMES + ("price", "price_length")) + [
+        Field("tear", "flag", "Tears well along the grain", False),
+        ARCHIVED,
+    ], owner_only=("price", "price_length")),
+    Kind("list-line", False, "A line of the shopping list", [
+        _name("What to buy", 80, "Seagrass lawn"),
+        Field("for_what", "text", "What it is for", "", most=80),
+        Field("quantity", "count", "Pieces it is for", None, lowest=1),
+        Field("length_to_buy", "length", "Length to ask for", None, highest=10000000000, unit="cm"),
+        Field("cost", "money", "What it should cost", None, highest=MOST_COST),
+        Field("bought", "flag", "In the bag", False),
+        ARCHIVED,
+    ], owner_only=("cost",)),
+    Kind("product", False, "One size in one cloth, as it is sold", [
+        words("name", "What you call it, where size and cloth do not say it", 60),
+        link("size", "Its size", NEEDED),
+        link("cloth", "Its cloth"),
+        money("price", "Price of one"),
+        GROUP,
+        Field("active", "flag", "Offered on the stall", True),
+        ARCHIVED,
+    ]),
+    Kind("place", False, "Where stock is", [
+        _name("What you call this place", example="Home shelf"),
+        Field("use", "choice", "What it is", "other", choices=("home", "car", "stall", "shop", "other")),
+        ARCHIVED,
+    ]),
+    Kind("market", False, "A fair that recurs", [
+        _name("What the fair is called", example="Sandholt Quay Saturday"),
+        Field("recurrence", "text", "When it recurs, as RFC 5545 writes it", None, shape="recurrence",
+              example="FREQ=WEEKLY;BYDAY=SA", most=120),
+        Field("first_day", "day", "A day it is held on, to recur from", None),
+    ] + MARKET_TERMS + [ARCHIVED], owner_only=FEES),
+    Kind("booking", False, "One attendance at a market", [
+        link("market", "The market"),
+        words("name", "What it is called, where it is no market that recurs", 60),
+        Field("days", "list", "The days of it", item=DAY_OF_IT, most=31, fewest=1),
+    ] + MARKET_TERMS + [ARCHIVED], helper="make", owner_only=FEES),
+    Kind("cash-box", False, "A box for money", [
+        _name("What you call this box", example="Green tin"),
+        money("usual_float", "Change money it usually starts with", default=0),
+        ARCHIVED,
+    ]),
+    Kind("offer", False, "A price for several, or a share off", [
+        _name("What the offer says", example="Three Everyday for 15"),
+        Field("groups", "list", "Groups of products it may mix", item=GROUP, most=20, fewest=1),
+        Field("n", "count", "Pieces it takes", None, lowest=2, highest=200),
+        money("price", "Price of that many", default=None),
+        Field("percent", "percent", "Share off each piece, instead of a price", None),
+        Field("active", "flag", "Offered on the stall", True),
+        ARCHIVED,
+    ]),
+    Kind("person", False, "Somebody who sells, counts or signs", [
+        _name("Their name", example="Imke"),
+        ARCHIVED,
+    ]),
+    Kind("device-name", False, "What a phone is called", [
+        _name("Its name", example="Joss's phone"),
+    ]),
+]  # fmt: skip
