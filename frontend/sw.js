@@ -11,6 +11,8 @@ const { core, precaching, routing } = workbox;
 
 core.setCacheNameDetails({ prefix: 'boltfair' });
 precaching.cleanupOutdatedCaches();
+// the page has just loaded most of it: ask whether it is still so, rather than load it twice
+precaching.addPlugins([{ requestWillFetch: async ({ request }) => new Request(request, { cache: 'no-cache' }) }]);
 precaching.precacheAndRoute(self.BOLTFAIR.precache, { directoryIndex: null, cleanURLs: false });
 
 // every screen has its own address, and all of them are the one page
