@@ -190,10 +190,10 @@ def test_a_record_is_told_in_words():
 def test_why_puts_her_numbers_into_the_formula():
     told = why("fabric-per-dozen", {**LAWN, "quantity": "60"}, {}, "EUR", "length_needed")
     assert told["words"] == "(washed length + squaring) ÷ (1 − shrink length ÷ 100)"
-    assert told["numbers"] == "(241 cm + 50 mm) ÷ (1 − 3 % ÷ 100)"
+    assert told["numbers"] == "(241 cm + 50 mm) ÷ (1 − 3 ÷ 100)"
     assert told["equals"] == "253.61 cm"
     assert len(told["matters"]) == 3
-    assert "1 more quantity: +49.7 cm" in told["matters"]
+    assert "quantity, 1 more: +49.7 cm" in told["matters"]
 
 
 def test_why_of_an_estimate_shows_the_estimate_not_a_blank():
