@@ -6,7 +6,7 @@ import socket
 import sys
 from pathlib import Path
 
-from .shell.serving import serve
+from .serving import serve
 
 DATA = Path.home() / "boltfair-data"
 

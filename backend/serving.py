@@ -12,7 +12,8 @@ import time
 from granian import Granian
 from granian.constants import Interfaces
 
-from . import certificates, trust
+from .app import create_app
+from .shell import certificates, trust
 
 # a slow phone holds one while it sends; idle ones end
 THREADS = 64
@@ -36,7 +37,7 @@ def serve(host, port, data, https):
         told.append(f"and compares this SHA-256 fingerprint: {made.fingerprint()}")
         options = {"ssl_cert": made.server, "ssl_key": made.server_key}
     server = Granian(
-        "backend.shell.serving:create_worker_app",
+        "backend.serving:create_worker_app",
         factory=True,
         interface=Interfaces.WSGI,
         address=host,
@@ -54,7 +55,6 @@ def serve(host, port, data, https):
 
 def create_worker_app():
     """Make the app in the worker process, which ends when its parent is gone, even killed."""
-    from ..app import create_app
 
     def end_with_parent():
         multiprocessing.parent_process().join()
