@@ -7,7 +7,7 @@ words that come back: it parses, converts and rounds nothing itself.
 from .catalogue import answer, calculator_named
 from .errors import Problems, problem
 from .money import EXPONENTS, parse_money, show_money
-from .numerals import decimal, parse
+from .numerals import all_digits, decimal, parse
 from .reading import LARGEST, is_number
 from .records import kind_named
 from .rounding import ceil, floor
@@ -113,7 +113,7 @@ def _said(calculator, item, units, currency):
 def _unit_at(fields, path, units):
     if path in units:
         return units[path]
-    names = [part for part in path.split(".") if not part.isdigit()]
+    names = [part for part in path.split(".") if not all_digits(part)]
     field = None
     for name in names:
         field = by_name(fields or []).get(name)

@@ -69,7 +69,9 @@ def _other_place(fields):
 
 
 def _adds_up(fields):
-    counted = sum([row["value"] * row["count"] for row in fields["counted"]])
+    counted = 0
+    for row in fields["counted"]:
+        counted += row["value"] * row["count"]
     if fields["counted"] and counted != fields["amount"]:
         return [problem("amount", "adds_up", fields["amount"], counted, "money")]
     return []

@@ -49,7 +49,8 @@ OUTPUTS = [
     Field("cut_length", "length", "Elastic to cut for one piece",
           formula="{loop} + {knot_takeup} + 2 × {tail}"),
     Field("knot_takeup", "length", "Elastic that disappears into the knot",
-          formula="given; or the mean of your test knots; or halfway from {knot_takeup_low} to {knot_takeup_high}"),
+          formula="given; or the mean of your test knots; "
+                  "or halfway from {knot_takeup_low} to {knot_takeup_high}"),
     Field("takeup_from", "choice", "Where the take-up comes from",
           choices=("given", "measured", "estimated")),
     Field("knot_takeup_low", "length", "Least, if estimated: an open tight overhand", None,
