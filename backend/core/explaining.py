@@ -4,7 +4,7 @@ from .catalogue import answer, calculator_named
 from .errors import Problems, refuse
 from .forms import fill, show, unit_of
 from .numerals import decimal
-from .reading import brief
+from .reading import brief, is_number
 from .rounding import at_most
 from .spec import by_name
 
@@ -55,6 +55,8 @@ def _in_formula(field, value, unit, currency):
 
 def _matters(calculator, filled, values, output, units, currency):
     before = filled["result"][output.name]
+    if not is_number(before):
+        return []
     moved = []
     for order, field in enumerate(calculator.inputs):
         value = values[field.name]

@@ -1,6 +1,7 @@
 """Forms: what is typed on the phone, what it is answered, and what is passed on."""
 
 import pytest
+from random_inputs import random_inputs
 
 from backend.core import forms
 from backend.core.catalogue import CALCULATORS, answer
@@ -200,6 +201,27 @@ def test_why_of_an_estimate_shows_the_estimate_not_a_blank():
     told = why("elastic-cut-length", {"loop": "165"}, {}, "EUR", "cut_length")
     assert told["numbers"] == "165 mm + 36.6 mm + 2 × 20 mm"
     assert told["equals"] == "241.6 mm"
+
+
+@pytest.mark.parametrize("name", EACH)
+def test_every_output_can_be_explained_as_it_is_shown(name):
+    has_formulas = any(field.formula for field in forms.calculator_named(name).outputs)
+    explained = 0
+    for typed in random_inputs(name, 30, 11):
+        shown = fill(name, typed)["shown"]
+        for output in shown:
+            told = why(name, typed, {}, "EUR", output)
+            assert told["equals"] in (shown[output], "")
+            assert "{" not in told["words"] + told["numbers"]
+            explained += bool(told["words"])
+    assert bool(explained) == has_formulas
+
+
+def test_why_of_a_word_says_the_rule_alone():
+    told = why("strip-length", {}, {}, "EUR", "stopped_by")
+    assert told["equals"] == "elastic"
+    assert told["words"]
+    assert told["matters"] == []
 
 
 def test_why_is_empty_where_there_is_nothing_to_explain():
