@@ -52,6 +52,7 @@ METHODS = {
     "record_in_words": (forms.record_in_words, ("kind_name", "fields", "units", "currency")),
     "check": (records.check, ("kind_name", "fields", "new")),
     "fold": (records.fold, ("changes",)),
+    "merge": (records.merge, ("held", "changes")),
 }
 
 CALL = [

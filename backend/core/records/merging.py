@@ -8,24 +8,45 @@ from ..errors import Problems, problem
 def fold(changes):
     """Fold changes of descriptions into records; the order of arrival is free.
 
-    The later stamp wins each field; of equal stamps the greater value.
     Takes: changes as in the log, each {kind, record, stamp, fields} or more.
     Returns: {kind: {record: {field: value}}}.
     Raises: Problems naming each `changes.N` that is no such change.
     """
+    return values_of(merge({}, changes))
+
+
+def merge(held, changes):
+    """Merge changes into what is held: the later stamp wins each field.
+
+    Of equal stamps the greater value wins, so that the order of arrival is free.
+    Takes: held, {kind: {record: {field: [value, stamp]}}}, which is left as it is.
+    Returns: the records that were touched, whole, in the same shape.
+    Raises: Problems naming each `changes.N` that is no such change.
+    """
     _refuse_other_than_changes(changes)
-    folded, won = {}, {}
+    touched = {}
     for change in changes:
-        records = folded.setdefault(change["kind"], {})
-        record = records.setdefault(change["record"], {})
+        kind, record = change["kind"], change["record"]
+        records = touched.setdefault(kind, {})
+        if record not in records:
+            records[record] = dict(held.get(kind, {}).get(record, {}))
+        fields = records[record]
         for name in change["fields"]:
-            value = change["fields"][name]
-            key = (change["kind"], change["record"], name)
-            rank = (change["stamp"],) + _rank(value)
-            if key not in won or rank > won[key]:
-                won[key] = rank
-                record[name] = value
-    return folded
+            value, stamp = change["fields"][name], change["stamp"]
+            if name not in fields or (stamp,) + _rank(value) > (fields[name][1],) + _rank(fields[name][0]):
+                fields[name] = [value, stamp]
+    return touched
+
+
+def values_of(held):
+    """Leave out the stamps: {kind: {record: {field: value}}}."""
+    return {
+        kind: {
+            record: {name: held[kind][record][name][0] for name in held[kind][record]}
+            for record in held[kind]
+        }
+        for kind in held
+    }
 
 
 def _refuse_other_than_changes(changes):
