@@ -72,6 +72,7 @@ ARGUMENTS = by_name([
     Field("to", "choice", "The unit it should be in", choices=units.UNITS),
     Field("mm", "length", "A length", highest=10000000000),
     Field("kind_name", "text", "A kind of record"),
+    Field("held", "object", "Descriptions held, with their stamps"),
     Field("fields", "object", "Fields of a record"),
     Field("new", "flag", "Whether the record is new"),
     Field("changes", "list", "Changes as in the log", most=100000),

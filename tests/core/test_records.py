@@ -127,3 +127,18 @@ def test_a_change_from_the_log_may_carry_more():
         "fields": {"loop": 1},
     }
     assert records.fold([change]) == {"piece": {"r": {"loop": 1}}}
+
+
+def test_merging_page_by_page_gives_what_folding_all_gives():
+    device = "0190163d-8694-739b-aea5-966c26f8ad91"
+    stamps = [f"{ms:013}-0000-{device}" for ms in (5, 1, 9, 1, 7)]
+    changes = [
+        {"kind": "place", "record": f"r{number % 2}", "stamp": stamp, "fields": {"name": f"n{number}"}}
+        for number, stamp in enumerate(stamps)
+    ]
+    held = {}
+    for change in changes:
+        held.update(records.merge(held, [change]))
+    values = {key.split("/")[1]: fields["name"][0] for key, fields in held.items()}
+    assert values == {record: fields["name"] for record, fields in records.fold(changes)["place"].items()}
+    assert held["place/r0"]["name"] == ["n2", stamps[2]]

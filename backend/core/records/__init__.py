@@ -6,6 +6,6 @@ A *fact* (a sale, a counted line) is appended and never edited; a *description*
 
 from .access import refuse_beyond_role, seen_by
 from .checking import KINDS, check, kind_named
-from .merging import fold, merge, values_of
+from .merging import fold, merge
 
-__all__ = ["KINDS", "check", "fold", "kind_named", "merge", "refuse_beyond_role", "seen_by", "values_of"]
+__all__ = ["KINDS", "check", "fold", "kind_named", "merge", "refuse_beyond_role", "seen_by"]

@@ -3,6 +3,7 @@
 import json
 
 from ..errors import Problems, problem
+from ..reading import brief
 
 
 def fold(changes):
@@ -12,41 +13,38 @@ def fold(changes):
     Returns: {kind: {record: {field: value}}}.
     Raises: Problems naming each `changes.N` that is no such change.
     """
-    return values_of(merge({}, changes))
+    folded = {}
+    held = merge({}, changes)
+    for key in held:
+        kind, _, record = key.partition("/")
+        folded.setdefault(kind, {})[record] = {name: held[key][name][0] for name in held[key]}
+    return folded
 
 
 def merge(held, changes):
     """Merge changes into what is held: the later stamp wins each field.
 
     Of equal stamps the greater value wins, so that the order of arrival is free.
-    Takes: held, {kind: {record: {field: [value, stamp]}}}, which is left as it is.
+    Takes: held, {"kind/record": {field: [value, stamp]}}, which is left as it is.
     Returns: the records that were touched, whole, in the same shape.
-    Raises: Problems naming each `changes.N` that is no such change.
+    Raises: Problems naming each `changes.N` or `held.key` that is not of its shape.
     """
     _refuse_other_than_changes(changes)
+    _refuse_other_than_held(held)
     touched = {}
     for change in changes:
-        kind, record = change["kind"], change["record"]
-        records = touched.setdefault(kind, {})
-        if record not in records:
-            records[record] = dict(held.get(kind, {}).get(record, {}))
-        fields = records[record]
+        key = change["kind"] + "/" + change["record"]
+        if key not in touched:
+            touched[key] = dict(held.get(key, {}))
         for name in change["fields"]:
-            value, stamp = change["fields"][name], change["stamp"]
-            if name not in fields or (stamp,) + _rank(value) > (fields[name][1],) + _rank(fields[name][0]):
-                fields[name] = [value, stamp]
+            given = [change["fields"][name], change["stamp"]]
+            if name not in touched[key] or _order(given) > _order(touched[key][name]):
+                touched[key][name] = given
     return touched
 
 
-def values_of(held):
-    """Leave out the stamps: {kind: {record: {field: value}}}."""
-    return {
-        kind: {
-            record: {name: held[kind][record][name][0] for name in held[kind][record]}
-            for record in held[kind]
-        }
-        for kind in held
-    }
+def _order(stamped):
+    return (stamped[1],) + _rank(stamped[0])
 
 
 def _refuse_other_than_changes(changes):
@@ -57,6 +55,18 @@ def _refuse_other_than_changes(changes):
             good = good and isinstance(change.get(part), str)
         if not good:
             problems.append(problem("changes." + str(index), "change"))
+    if problems:
+        raise Problems(problems)
+
+
+def _refuse_other_than_held(held):
+    problems = []
+    for key in sorted(held):
+        good = isinstance(held[key], dict)
+        for stamped in held[key].values() if good else ():
+            good = good and isinstance(stamped, list) and len(stamped) == 2 and isinstance(stamped[1], str)
+        if not good:
+            problems.append(problem("held." + brief(key), "change"))
     if problems:
         raise Problems(problems)
 
