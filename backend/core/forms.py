@@ -22,7 +22,8 @@ def fill(name, typed, units, currency):
     Takes: typed, {field: text | bool | [rows]}; units, {path: unit} for
     inputs, and for outputs under `=name`; currency, ISO 4217.
     Returns: {"input", "result", "notes": [{field, text}], "shown": {output:
-    text | rows}, "problems": {path: text}}; result is None while a field is bad.
+    text | rows} but for what is drawn, "problems": {path: text}}; result is None
+    while a field is bad.
     """
     calculator = calculator_named(name)
     given, problems = typed_values(calculator.inputs, typed, units, currency, "")
@@ -129,6 +130,8 @@ def _shown(outputs, result, units, currency):
     shown = {}
     for field in outputs:
         value = result[field.name]
+        if field.drawn:
+            continue
         if field.quantity == "list" and value is not None:
             shown[field.name] = [_shown(field.fields, row, units, currency) for row in value]
         elif field.quantity == "object" and value is not None:

@@ -40,13 +40,13 @@ class Field:
     screen offers first; formula, for an output, with its inputs and outputs in
     braces; group, the heading it stands under; rounded, which way the last
     digit of a length goes on a screen; shape, what a text must look like, a key
-    of shapes.SHAPES.
+    of shapes.SHAPES; drawn, true for rows that a screen draws instead of telling.
     """
 
     def __init__(self, name, quantity, help, default=NEEDED, lowest=None, highest=None,
                  choices=None, fields=None, most=None, label=None, unit=None, group=None,
                  formula=None, example=None, fewest=None, keeps_number=False, choice_words=None,
-                 rounded=half_up, shape=None, item=None):  # fmt: skip
+                 rounded=half_up, shape=None, item=None, drawn=False):  # fmt: skip
         self.name = name
         self.quantity = quantity
         self.help = help
@@ -66,6 +66,7 @@ class Field:
         self.rounded = rounded
         self.shape = shape or SHAPES.get(quantity)
         self.item = item
+        self.drawn = drawn
         self.unit = unit or {"length": "mm"}.get(quantity, BASE[quantity])
         self.group = group
         self.formula = formula

@@ -39,6 +39,12 @@ def test_what_is_typed_is_answered_as_the_api_answers():
     assert filled["shown"]["cost_each"] == "0.3857 EUR"
 
 
+def test_what_is_drawn_is_not_told_in_words():
+    filled = fill("remnant-yield", {"width": "60", "length": "45", "strip_length": "482", "strip_width": "110"})
+    assert len(filled["result"]["placed"]) == 4
+    assert "placed" not in filled["shown"]
+
+
 def test_each_field_has_its_own_unit():
     typed = {**LAWN, "strip_length": "18 1/8", "bolt_width": "1 1/2", "strip_width": "11"}
     filled = fill("fabric-per-dozen", typed, strip_length="in", bolt_width="yd", strip_width="cm")

@@ -44,7 +44,7 @@ OUTPUTS = [
           formula="{width} × (1 − {shrink_width} ÷ 100) − 2 × {selvedge}"),
     Field("usable_length", "length", "Length that can be cut", unit="cm",
           formula="{length} × (1 − {shrink_length} ÷ 100) − {squaring}"),
-    Field("placed", "list", "Where each strip lies", fields=PLACED, most=MOST_PIECES),
+    Field("placed", "list", "Where each strip lies", fields=PLACED, most=MOST_PIECES, drawn=True),
 ]  # fmt: skip
 
 
