@@ -8,12 +8,16 @@ import sys
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 APT = ["apt-get", "install", "--yes", "--no-install-recommends", "chromium"]
 PLAYWRIGHT = [sys.executable, "-m", "playwright"]
+TELL_PATH = """
+from playwright.sync_api import sync_playwright
+with sync_playwright() as playwright:
+    print(playwright.chromium.executable_path)
+"""
 
 
 def find_chromium():
     """Find a Chromium that starts: the system's, then Playwright's own; its path or None."""
-    candidates = [shutil.which(name) for name in NAMES] + [_playwrights_own()]
-    return next((path for path in candidates if path and _starts(path)), None)
+    return next((path for path in _candidates() if path and _starts(path)), None)
 
 
 def get_chromium():
@@ -45,16 +49,15 @@ def _may_install():
     return bool(shutil.which("sudo")) and subprocess.run(asked, capture_output=True).returncode == 0
 
 
-def _playwrights_own():
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        path = playwright.chromium.executable_path
-    return path if os.path.exists(path) else None
+def _candidates():
+    for name in NAMES:
+        yield shutil.which(name)
+    # asked in a process of its own: Playwright does not start twice in one
+    yield subprocess.run([sys.executable, "-c", TELL_PATH], capture_output=True, text=True).stdout.strip()
 
 
 def _starts(path):
-    if _is_snap(path):
+    if not os.path.exists(path) or _is_snap(path):
         return False
     try:
         return subprocess.run([path, "--version"], capture_output=True, timeout=60).returncode == 0
