@@ -42,7 +42,9 @@ LIKELY = {
     "kind_name": some.sampled_from(["piece", "cloth", "list-line", "checklist-signature"]),
     "fields": TYPED,
     "held": some.dictionaries(
-        WORD, some.dictionaries(WORD, some.lists(PLAIN, min_size=1, max_size=3), max_size=2) | ANYTHING, max_size=3
+        WORD,
+        some.dictionaries(WORD, some.lists(PLAIN, min_size=1, max_size=3), max_size=2) | ANYTHING,
+        max_size=3,
     ),
     "new": some.booleans(),
     "changes": some.lists(

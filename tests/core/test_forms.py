@@ -40,7 +40,9 @@ def test_what_is_typed_is_answered_as_the_api_answers():
 
 
 def test_what_is_drawn_is_not_told_in_words():
-    filled = fill("remnant-yield", {"width": "60", "length": "45", "strip_length": "482", "strip_width": "110"})
+    filled = fill(
+        "remnant-yield", {"width": "60", "length": "45", "strip_length": "482", "strip_width": "110"}
+    )
     assert len(filled["result"]["placed"]) == 4
     assert "placed" not in filled["shown"]
 
