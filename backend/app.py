@@ -4,18 +4,23 @@ from pathlib import Path
 
 from flask import Flask
 
-from . import api, shell
+from . import api, settings, shell, store
 
 CORE = Path(__file__).parent / "core"
 FRONTEND = Path(__file__).parent.parent / "frontend"
 
 
-def create_app(frontend=FRONTEND):
+def create_app(frontend=FRONTEND, told=None):
     """Make the app: the API under /api/v1, the front end everywhere else.
 
-    Takes: frontend, the folder served; tests give others.
+    Takes: frontend, the folder served; tests give others; told, the Settings,
+    read from the environment where none are given. The database is opened when
+    it is first used; `store.prepare` makes it.
     """
+    told = told or settings.from_environment()
     app = Flask(__name__, static_folder=None)
+    app.config["BOLTFAIR"] = told
+    store.register(app, told)
     api.register(app)
     shell.register(app, frontend, CORE)
     return app

@@ -1,0 +1,1 @@
+"""Who may reach a business: codes pair a phone, its token lets it in until it is revoked."""

@@ -1,0 +1,70 @@
+"""Pairing codes: ten characters to be read out or typed, good once, for ten minutes."""
+
+import hashlib
+import ipaddress
+import secrets
+
+from ..store import devices
+
+# no letter or digit here is taken for another; 32 of them make 50 bits
+ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+LOOKALIKES = str.maketrans("OIL", "011", " -")
+LENGTH = 10
+MINUTE_MS = 60_000
+LIFE_MS = 10 * MINUTE_MS
+# wrong codes in the last ten minutes: from one address, and from anywhere
+MOST_TRIES_OF_ONE = 10
+MOST_TRIES = 200
+
+
+class TooManyTries(Exception):
+    """Too many wrong codes lately; carries how many seconds to wait."""
+
+    seconds = LIFE_MS // 1000
+
+
+class WrongCode(Exception):
+    """No such code, or it was used, or its ten minutes are over."""
+
+
+def make(connection, business, role, name, now):
+    """Make a code for one phone; it is told here and kept nowhere."""
+    code = "".join(secrets.choice(ALPHABET) for _ in range(LENGTH))
+    kept = {"business": business, "code_hash": hash_of(code), "name": name, "role": role}
+    devices.keep_code(connection, kept | {"ends_at": now + LIFE_MS})
+    return code
+
+
+def find(connection, code, address, now):
+    """Find the row of a typed code, without using it up.
+
+    Returns: the row, or None for a wrong code, which is then remembered.
+    Raises: TooManyTries.
+    """
+    source = network_of(address)
+    since = now - LIFE_MS
+    if (
+        devices.tries_since(connection, since, source) >= MOST_TRIES_OF_ONE
+        or devices.tries_since(connection, since) >= MOST_TRIES
+    ):
+        raise TooManyTries
+    row = devices.find_code(connection, hash_of(code), now)
+    if row is None:
+        devices.keep_try(connection, source, now, since)
+    return row
+
+
+def hash_of(code):
+    """Hash a code as typed: small letters, gaps and lookalikes are forgiven."""
+    return hashlib.sha256(code.upper().translate(LOOKALIKES).encode()).hexdigest()
+
+
+def network_of(address):
+    """Name who tries: an IPv4 address, or the /64 that one IPv6 customer has."""
+    try:
+        found = ipaddress.ip_address(address.partition("%")[0])
+    except ValueError:
+        return "unknown"
+    if found.version == 6:
+        return str(ipaddress.ip_network((found, 64), strict=False).network_address)
+    return str(found)

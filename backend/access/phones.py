@@ -1,0 +1,113 @@
+"""Phones: paired by a code, let in by a token, seen, revoked."""
+
+import hashlib
+import hmac
+import secrets
+import uuid
+
+from ..store import devices, log, reading, writing
+from . import codes
+
+TOKEN_BYTES = 32
+SEEN_EVERY_MS = 60_000
+
+
+class OtherBusiness(Exception):
+    """The phone holds data of another business than the code is for."""
+
+
+class Revoked(Exception):
+    """The phone was let in once, and is no more."""
+
+
+def pair(code, name, now, address, business=None, device=None, here=None):
+    """Pair a phone by its code.
+
+    Takes: business and device, ids the phone had before, if any; here, the
+    device it is let in as now, or None.
+    Returns: (the device's row, its cookie's text, the epoch).
+    Raises: WrongCode, TooManyTries, OtherBusiness; only a good pairing uses the
+    code up.
+    """
+    with writing() as connection:
+        row = codes.find(connection, code, address, now)
+        paired = _pair(connection, row, name, now, business, device, here) if row else None
+    if paired is None:
+        raise codes.WrongCode
+    return paired
+
+
+def _pair(connection, row, name, now, business, device, here):
+    if (business or row.business) != row.business or (here and here.business != row.business):
+        raise OtherBusiness
+    if not devices.use_code(connection, row.business, row.code_hash):
+        return None
+    token = secrets.token_urlsafe(TOKEN_BYTES)
+    made = {
+        "business": row.business,
+        "id": _id_for(connection, row, device, here),
+        "name": row.name or name,
+        "role": row.role,
+        "token_hash": hash_of(token),
+        "paired_at": now,
+        "seen_at": now,
+        "unsent": None,
+        "revoked_at": None,
+    }
+    devices.keep(connection, made)
+    kept = devices.find(connection, row.business, made["id"])
+    return kept, cookie_of(kept, token), log.head(connection, row.business).epoch
+
+
+def _id_for(connection, row, device, here):
+    """Let a phone keep the id in its stamps, unless it could pass for another phone that way."""
+    if device is None:
+        return str(uuid.uuid4())
+    there = devices.find(connection, row.business, device)
+    if there is None:
+        return str(uuid.uuid4()) if devices.is_known(connection, device) else device
+    proven = here is not None and here.id == device
+    return device if proven or row.role in ("owner", there.role) else str(uuid.uuid4())
+
+
+def cookie_of(device, token):
+    """Write a device's cookie; the business first, so that it is looked up where it is kept."""
+    return f"{device.business}.{device.id}.{token}"
+
+
+def let_in(cookie):
+    """Find the device of a cookie, or None. Raises: Revoked."""
+    business, _, rest = cookie.partition(".")
+    id, _, token = rest.partition(".")
+    if len(business) != 36 or len(id) != 36 or not cookie.isascii() or "\0" in cookie:
+        return None
+    with reading() as connection:
+        device = devices.find(connection, business, id)
+    if device is None or not hmac.compare_digest(device.token_hash, hash_of(token)):
+        return None
+    if device.revoked_at is not None:
+        raise Revoked
+    return device
+
+
+def hash_of(token):
+    """Hash a token; of 256 random bits, so that a plain hash is enough."""
+    return hashlib.sha256(token.encode()).hexdigest()
+
+
+def note_seen(device, now, unsent):
+    """Remember when a device was last seen, and what it said it had not sent."""
+    if unsent == device.unsent and now - (device.seen_at or 0) < SEEN_EVERY_MS:
+        return
+    told = {} if unsent is None else {"unsent": unsent}
+    with writing() as connection:
+        devices.change(connection, device.business, device.id, seen_at=now, **told)
+
+
+def revoke(business, id, now):
+    """Let a device in no more; returns whether there is one."""
+    with writing() as connection:
+        there = devices.find(connection, business, id)
+        if there and there.revoked_at is None:
+            devices.change(connection, business, id, revoked_at=now)
+    return there is not None

@@ -1,0 +1,55 @@
+"""What a server is told from outside, in one place.
+
+`boltfair serve` hands its options to its workers in the environment; anything
+else that runs the app can set the same variables.
+"""
+
+import os
+from pathlib import Path
+
+DATA = Path.home() / "boltfair-data"
+
+
+class Settings:
+    """The data folder, the database, the names reached by, and whether a proxy stands in front.
+
+    Takes: data, the folder for all that is kept; database_url, None for SQLite
+    in the data folder; names, host names beside localhost and IP addresses.
+    """
+
+    def __init__(self, data=DATA, database_url=None, names=(), behind_proxy=False):
+        self.data = Path(data)
+        self.database_url = database_url
+        self.names = tuple(names)
+        self.behind_proxy = behind_proxy
+
+    @property
+    def url(self):
+        """The database as SQLAlchemy addresses it."""
+        if not self.database_url:
+            return f"sqlite:///{(self.data / 'boltfair.db').absolute()}"
+        scheme, found, rest = self.database_url.partition("://")
+        return (
+            f"postgresql+psycopg://{rest}"
+            if found and scheme in ("postgres", "postgresql")
+            else self.database_url
+        )
+
+    def to_environment(self):
+        """Write the settings as environment variables."""
+        told = {
+            "BOLTFAIR_DATA": str(self.data),
+            "BOLTFAIR_NAMES": " ".join(self.names),
+            "BOLTFAIR_BEHIND_PROXY": "yes" if self.behind_proxy else "",
+        }
+        return told | ({"DATABASE_URL": self.database_url} if self.database_url else {})
+
+
+def from_environment(environment=os.environ):
+    """Read the settings from environment variables; what is not set has its usual value."""
+    return Settings(
+        environment.get("BOLTFAIR_DATA") or DATA,
+        environment.get("DATABASE_URL") or None,
+        environment.get("BOLTFAIR_NAMES", "").split(),
+        environment.get("BOLTFAIR_BEHIND_PROXY") == "yes",
+    )

@@ -1,0 +1,5 @@
+"""What is kept: the log of changes and the tables made of it. The only SQL."""
+
+from .database import close, prepare, reading, register, writing
+
+__all__ = ["close", "prepare", "reading", "register", "writing"]

@@ -1,0 +1,85 @@
+"""The database: SQLite in the data folder, or PostgreSQL; transactions that read and that write."""
+
+from contextlib import contextmanager
+from pathlib import Path
+
+import flask_migrate
+from flask_sqlalchemy import SQLAlchemy
+from sqlalchemy import MetaData, event
+from sqlalchemy.orm import DeclarativeBase
+
+MIGRATIONS = Path(__file__).parent / "migrations"
+# a phone waits this long behind others that write
+SECONDS_BEHIND_OTHERS = 30
+
+# constraints have names, so that a migration can change them on any database
+NAMES = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class Model(DeclarativeBase):
+    """What every table is declared from."""
+
+    metadata = MetaData(naming_convention=NAMES)
+
+
+db = SQLAlchemy(model_class=Model, disable_autonaming=True)
+
+
+def register(app, settings):
+    """Give an app its database; nothing is opened or made before it is used."""
+    app.config["SQLALCHEMY_DATABASE_URI"] = settings.url
+    app.config["SQLALCHEMY_ENGINE_OPTIONS"] = _options(settings.url)
+    db.init_app(app)
+    flask_migrate.Migrate(app, db, directory=str(MIGRATIONS))
+    with app.app_context():
+        if db.engine.dialect.name == "sqlite":
+            event.listen(db.engine, "connect", _open_sqlite)
+            event.listen(db.engine, "begin", _begin_sqlite)
+
+
+def _options(url):
+    if url.startswith("sqlite"):
+        return {"connect_args": {"timeout": SECONDS_BEHIND_OTHERS}, "pool_size": 16, "max_overflow": 48}
+    return {"pool_pre_ping": True}
+
+
+def prepare(settings):
+    """Make the data folder and bring the tables up to date; needs an app context."""
+    settings.data.mkdir(parents=True, exist_ok=True, mode=0o700)
+    flask_migrate.upgrade()
+
+
+@contextmanager
+def reading():
+    """Give a connection that reads one state of the database."""
+    with db.engine.begin() as connection:
+        yield connection
+
+
+@contextmanager
+def writing():
+    """Give a connection that writes: all that is done with it is kept, or nothing."""
+    with db.engine.execution_options(begin="BEGIN IMMEDIATE").begin() as connection:
+        yield connection
+
+
+def _open_sqlite(connection, _):
+    # SQLAlchemy's own way of leaving transactions to us: its driver begins too late
+    connection.isolation_level = None
+    connection.execute("PRAGMA journal_mode = WAL")
+    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute("PRAGMA foreign_keys = ON")
+
+
+def _begin_sqlite(connection):
+    # a reader that turned writer could be refused at once: writers say so at the start
+    connection.exec_driver_sql(connection.get_execution_options().get("begin", "BEGIN"))
+
+
+def close():
+    """Let go of all connections."""
+    db.engine.dispose()

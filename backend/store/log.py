@@ -1,0 +1,71 @@
+"""The log of a business: one writer at a time, numbered without gaps, read in order.
+
+Whoever writes locks the business's head row first, so that numbers are given in
+the order of commits: a reader that has seen a number has seen all below it.
+"""
+
+from sqlalchemy import bindparam, insert, select, update
+
+from .models.log import Change, LogHead
+
+TABLE = Change.__table__
+KNOWN = select(TABLE.c.id, TABLE.c.seq, TABLE.c.hash, TABLE.c.stamp).where(
+    TABLE.c.business == bindparam("business"), TABLE.c.id.in_(bindparam("ids", expanding=True))
+)
+PAGE = (
+    select(TABLE)
+    .where(
+        TABLE.c.business == bindparam("business"),
+        TABLE.c.seq > bindparam("after"),
+        TABLE.c.seq <= bindparam("through"),
+    )
+    .order_by(TABLE.c.seq)
+)
+
+
+def begin(connection, business, epoch, made_at):
+    """Begin the log of a new business."""
+    connection.execute(
+        insert(LogHead), {"business": business, "epoch": epoch, "last_seq": 0, "made_at": made_at}
+    )
+
+
+def businesses(connection):
+    """List the businesses kept here, oldest first."""
+    return connection.scalars(select(LogHead.business).order_by(LogHead.made_at, LogHead.business)).all()
+
+
+def head(connection, business):
+    """Read how far a log goes: (epoch, last_seq), or None where there is no such business."""
+    return connection.execute(_head(business)).one_or_none()
+
+
+def lock(connection, business):
+    """Read the head, and hold all other writers of this log until this transaction ends."""
+    return connection.execute(_head(business).with_for_update()).one()
+
+
+def _head(business):
+    return select(LogHead.epoch, LogHead.last_seq).where(LogHead.business == business)
+
+
+def known(connection, business, ids):
+    """Find which ids the log holds, as {id: row with seq, hash, stamp}."""
+    rows = connection.execute(KNOWN, {"business": business, "ids": ids})
+    return {row.id: row for row in rows}
+
+
+def append(connection, business, rows):
+    """Add numbered changes; needs the lock."""
+    connection.execute(insert(TABLE), rows)
+    connection.execute(update(LogHead).where(LogHead.business == business).values(last_seq=rows[-1]["seq"]))
+
+
+def page(connection, business, after, through):
+    """Read the changes numbered above `after` and up to `through`."""
+    return connection.execute(PAGE, {"business": business, "after": after, "through": through}).all()
+
+
+def renew(connection, business, epoch):
+    """Give a log a new epoch: every phone of the business starts over."""
+    connection.execute(update(LogHead).where(LogHead.business == business).values(epoch=epoch))

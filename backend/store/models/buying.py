@@ -1,0 +1,54 @@
+"""Sizes, cloths and the shopping list."""
+
+from sqlalchemy.orm import Mapped
+
+from .columns import Count, Description, Flag, Money, Number, Words
+
+
+class Piece(Description):
+    """A size she makes."""
+
+    __tablename__ = "piece"
+
+    name: Mapped[Words | None]
+    loop: Mapped[Number | None]
+    fullness: Mapped[Number | None]
+    tube_width: Mapped[Number | None]
+    end_seam: Mapped[Number | None]
+    side_seam: Mapped[Number | None]
+    archived: Mapped[Flag | None]
+
+
+class Cloth(Description):
+    """A cloth as bought."""
+
+    __tablename__ = "cloth"
+
+    name: Mapped[Words | None]
+    bolt_width: Mapped[Number | None]
+    selvedge: Mapped[Number | None]
+    shrink_length: Mapped[Number | None]
+    shrink_width: Mapped[Number | None]
+    squaring: Mapped[Number | None]
+    mixed: Mapped[Flag | None]
+    repeat: Mapped[Number | None]
+    shop_increment: Mapped[Number | None]
+    minimum_cut: Mapped[Number | None]
+    price: Mapped[Money | None]
+    price_length: Mapped[Number | None]
+    tear: Mapped[Flag | None]
+    archived: Mapped[Flag | None]
+
+
+class ListLine(Description):
+    """A line of the shopping list."""
+
+    __tablename__ = "list_line"
+
+    name: Mapped[Words | None]
+    for_what: Mapped[Words | None]
+    quantity: Mapped[Count | None]
+    length_to_buy: Mapped[Number | None]
+    cost: Mapped[Money | None]
+    bought: Mapped[Flag | None]
+    archived: Mapped[Flag | None]

@@ -1,0 +1,112 @@
+"""The tables made of the log: one row a fact, one row a description as it stands.
+
+They hold nothing that the log does not: `rebuild` makes them again from it.
+"""
+
+from sqlalchemy import delete, insert, select
+
+from ..core.records import KINDS, fold, kind_named
+from .models import table_of
+from .models.selling import GoodsLine
+
+# the lists of a kind whose rows are goods
+GOODS_LISTS = {"sale": ("lines", "returned"), "refund": ("lines",)}
+
+
+class Taken:
+    """A change as the tables take it: its values are checked and complete."""
+
+    __slots__ = ("kind", "id", "at", "stamp", "values")
+
+    def __init__(self, kind, id, at, stamp, values):
+        self.kind = kind
+        self.id = id
+        self.at = at
+        self.stamp = stamp
+        self.values = values
+
+
+def write(connection, business, taken):
+    """Work changes into the tables.
+
+    Takes: taken, in any order; the id of a description's change is its record's.
+    """
+    by_kind = {}
+    for change in taken:
+        by_kind.setdefault(change.kind, []).append(change)
+    for kind, changes in by_kind.items():
+        if kind_named(kind).fact:
+            _add_facts(connection, business, kind, changes)
+        else:
+            _merge(connection, business, kind, changes)
+
+
+def _add_facts(connection, business, kind, changes):
+    rows = [{"business": business, "id": change.id, "at": change.at, **change.values} for change in changes]
+    connection.execute(insert(table_of(kind)), rows)
+    lines = [
+        line
+        for part in GOODS_LISTS.get(kind, ())
+        for change in changes
+        for line in _goods_lines(business, change, part)
+    ]
+    if lines:
+        connection.execute(insert(GoodsLine.__table__), lines)
+
+
+def _goods_lines(business, change, part):
+    return [
+        {
+            "business": business,
+            "fact": change.id,
+            "part": part,
+            "position": position,
+            "product": row["product"],
+            "size": row["size"],
+            "quantity": row["quantity"],
+            "total": row.get("total"),
+        }
+        for position, row in enumerate(change.values[part])
+    ]
+
+
+def _merge(connection, business, kind, changes):
+    """Merge edits with the records as they stand, by the core's rule."""
+    table = table_of(kind)
+    ids = sorted({change.id for change in changes})
+    there = (table.c.business == business, table.c.id.in_(ids))
+    edits = [edit for row in connection.execute(select(table).where(*there)) for edit in _as_edits(kind, row)]
+    edits += [
+        {"kind": kind, "record": change.id, "stamp": change.stamp, "fields": change.values}
+        for change in changes
+    ]
+    records, stamps = fold(edits)[kind], _latest(edits)
+    empty = {field.name: None for field in kind_named(kind).fields}
+    connection.execute(delete(table).where(*there))
+    connection.execute(
+        insert(table),
+        [{"business": business, "id": id, "stamps": stamps[id], **empty, **records[id]} for id in ids],
+    )
+
+
+def _as_edits(kind, row):
+    kept = row._mapping
+    return [
+        {"kind": kind, "record": row.id, "stamp": stamp, "fields": {name: kept[name]}}
+        for name, stamp in row.stamps.items()
+    ]
+
+
+def _latest(edits):
+    stamps = {}
+    for edit in edits:
+        record = stamps.setdefault(edit["record"], {})
+        for name in edit["fields"]:
+            record[name] = max(edit["stamp"], record.get(name, ""))
+    return stamps
+
+
+def clear(connection, business):
+    """Empty a business's tables, to be made again from its log."""
+    for table in [table_of(kind.name) for kind in KINDS] + [GoodsLine.__table__]:
+        connection.execute(delete(table).where(table.c.business == business))

@@ -1,0 +1,1 @@
+"""The exchange of changes between phones and the log."""

@@ -1,0 +1,130 @@
+"""One change as a phone sends it: checked, its content hashed, ready for the log."""
+
+import hashlib
+import json
+import re
+
+from ..core.errors import Problems, problem
+from ..core.reading import LARGEST
+from ..core.records import kind_named, refuse_beyond_role
+from .checking import ID, check
+
+SCHEMA = 1
+STAMP = re.compile(r"([0-9]{13})-([0-9]{4})-(" + ID.pattern + ")")
+KEYS = {"id", "kind", "fields", "record", "at", "stamp", "schema", "replaces"}
+
+canonical = json.JSONEncoder(
+    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+).encode
+
+
+class Received:
+    """A change that has been looked at. Its problems, if any, matter only if it is new."""
+
+    __slots__ = (
+        "id",
+        "kind",
+        "record",
+        "at",
+        "stamp",
+        "schema",
+        "replaces",
+        "text",
+        "hash",
+        "values",
+        "problems",
+    )
+
+
+def receive(given, device):
+    """Look at one change of a push.
+
+    Takes: given, JSON values; device, who sends it (with `id` and `role`).
+    Returns: a Received; one with problems of its envelope has no hash.
+    """
+    received = Received()
+    received.id = received.stamp = received.hash = received.values = None
+    received.problems = _envelope_problems(given)
+    if received.problems:
+        return received
+    for name in ("id", "kind", "record", "at", "stamp", "schema", "replaces"):
+        setattr(received, name, given.get(name))
+    received.text = canonical(given["fields"])
+    received.hash = _hash(received)
+    try:
+        received.values = _check(received, given["fields"], device)
+    except Problems as error:
+        received.problems = error.problems
+    return received
+
+
+def _envelope_problems(given):
+    if type(given) is not dict:
+        return [problem("", "object")]
+    problems = [problem(name, "unknown") for name in sorted(given.keys() - KEYS)[:20]]
+    for name, good, needed in ENVELOPE:
+        value = given.get(name)
+        if value is None:
+            if needed:
+                problems.append(problem(name, "required"))
+        elif not good(value):
+            problems.append(problem(name, RULES[name]))
+    return problems
+
+
+def _is_id(value):
+    return type(value) is str and ID.fullmatch(value) is not None
+
+
+def _is_whole(value):
+    return type(value) is int and 0 <= value <= LARGEST
+
+
+ENVELOPE = (
+    ("id", _is_id, True),
+    ("kind", lambda value: type(value) is str, True),
+    ("fields", lambda value: type(value) is dict, True),
+    ("record", _is_id, False),
+    ("at", _is_whole, True),
+    ("stamp", lambda value: type(value) is str and STAMP.fullmatch(value) is not None, True),
+    ("schema", lambda value: type(value) is int and 1 <= value <= SCHEMA, True),
+    ("replaces", _is_id, False),
+)
+RULES = {
+    "id": "id",
+    "kind": "text",
+    "fields": "object",
+    "record": "id",
+    "at": "instant",
+    "stamp": "stamp",
+    "schema": "schema",
+    "replaces": "id",
+}
+
+
+def _hash(change):
+    # not the stamp's time: the server may have put it right since it was sent
+    said = [change.kind, change.record, change.at, change.stamp[-36:], change.schema, change.replaces]
+    return hashlib.sha256(f"{canonical(said)}{change.text}".encode("utf-8", "surrogatepass")).digest()
+
+
+def _check(change, fields, device):
+    fact = kind_named(change.kind).fact
+    if fact and change.record is not None:
+        raise Problems([problem("record", "unknown")])
+    if not fact and change.record is None:
+        raise Problems([problem("record", "required")])
+    if change.stamp[-36:] != device.id and device.role != "owner":
+        raise Problems([problem("stamp", "other_device")])
+    # that a helper edits what is there already is found out beside the log
+    refuse_beyond_role(change.kind, fields, device.role, True)
+    whole = fact or device.role != "owner"
+    return check(change.kind, fields, whole)
+
+
+def hidden_part(change_kind, fields):
+    """Say how much of a change a helper may not see: 0 nothing, 1 some fields, 2 all of it."""
+    hidden = fields.keys() & set(kind_named(change_kind).owner_only)
+    if not hidden:
+        return 0
+    return 2 if len(hidden) == len(fields) else 1

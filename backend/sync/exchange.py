@@ -1,0 +1,48 @@
+"""One exchange: take in what a phone sends, then give it what it has not seen."""
+
+import uuid
+
+from ..store import log, reading, writing
+from .changes import SCHEMA
+from .pull import pull
+from .push import push
+
+MOST_PUSHED = 500
+
+
+class NewerSchema(Exception):
+    """The phone's records are of a version that this server does not know yet."""
+
+
+def exchange(device, epoch, cursor, schema, changes, now):
+    """Take changes in, commit, then read a page.
+
+    Takes: device, the sender, with `business`, `id` and `role`; epoch and
+    cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms.
+    Returns: (results, page). A phone of another life of this log gets the page
+    from the start, with the epoch that is not its own.
+    Raises: NewerSchema, with nothing consumed.
+    """
+    if schema > SCHEMA:
+        raise NewerSchema
+    _notice_another_life(device.business, epoch, cursor)
+    results = []
+    if changes:
+        with writing() as connection:
+            results = push(connection, device, changes, now)
+    with reading() as connection:
+        return results, pull(connection, device, epoch, cursor)
+
+
+def _notice_another_life(business, epoch, cursor):
+    # a phone has seen more of this log than there is: it was put back without a word
+    with reading() as connection:
+        if not _is_beyond(log.head(connection, business), epoch, cursor):
+            return
+    with writing() as connection:
+        if _is_beyond(log.lock(connection, business), epoch, cursor):
+            log.renew(connection, business, str(uuid.uuid4()))
+
+
+def _is_beyond(head, epoch, cursor):
+    return epoch == head.epoch and cursor > head.last_seq

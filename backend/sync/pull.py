@@ -1,0 +1,56 @@
+"""Giving changes out: a page of the log as a phone of this role may see it."""
+
+import json
+
+from ..core.records import seen_by
+from ..store import log
+from .changes import canonical
+
+MOST_CHANGES = 5_000
+
+
+class Page:
+    """A part of the log: what is above `after`, up to and with `through`.
+
+    `changes` are JSON texts, since they are only passed on; `hidden` are the
+    numbers that this role may not see.
+    """
+
+    def __init__(self, epoch, after, through, more):
+        self.epoch = epoch
+        self.after = after
+        self.through = through
+        self.more = more
+        self.changes = []
+        self.hidden = []
+
+
+def pull(connection, device, epoch, cursor, most=MOST_CHANGES):
+    """Read the next page after a cursor; from the start, where the cursor is of another life."""
+    here, last = log.head(connection, device.business)
+    after = cursor if epoch == here else 0
+    through = min(last, after + most)
+    page = Page(here, after, through, through < last)
+    for row in log.page(connection, device.business, after, through):
+        if row.hidden and device.role != "owner":
+            _add_part(page, row, device.role)
+        else:
+            page.changes.append(_text(row, row.fields))
+    return page
+
+
+def _add_part(page, row, role):
+    if row.hidden == 2:
+        page.hidden.append(row.seq)
+    else:
+        fields = seen_by(row.kind, json.loads(row.fields), role)
+        page.changes.append(_text(row, canonical(fields), ',"partial":true'))
+
+
+def _text(row, fields, more=""):
+    record = f',"record":"{row.record}"' if row.record else ""
+    replaces = f',"replaces":"{row.replaces}"' if row.replaces else ""
+    return (
+        f'{{"seq":{row.seq},"id":"{row.id}","kind":"{row.kind}","at":{row.at},"stamp":"{row.stamp}",'
+        f'"schema":{row.schema}{record}{replaces}{more},"fields":{fields}}}'
+    )

@@ -1,0 +1,105 @@
+"""Taking changes in: each is accepted, known already, or rejected by itself."""
+
+from ..core.errors import problem
+from ..core.records import kind_named
+from ..store import log, tables
+from ..store.tables import Taken
+from . import limits_of_helpers
+from .changes import hidden_part, receive
+
+MOST_AHEAD_MS = 60_000
+
+
+class Result:
+    """What became of one change: its number and stamp in the log, or its problems."""
+
+    __slots__ = ("status", "seq", "stamp", "problems")
+
+    def __init__(self, status, seq=None, stamp=None, problems=()):
+        self.status = status
+        self.seq = seq
+        self.stamp = stamp
+        self.problems = problems
+
+
+def push(connection, device, changes, received_at):
+    """Take changes into the log and the tables, within a transaction that writes.
+
+    Takes: device, the sender, with `business`, `id` and `role`; received_at,
+    UTC ms. Returns: a Result for each, in order.
+    """
+    received = [receive(given, device) for given in changes]
+    head = log.lock(connection, device.business)
+    ids = list({change.id for change in received if change.hash})
+    known = log.known(connection, device.business, ids) if ids else {}
+    clock = Clamp(received, received_at)
+    results, rows, taken = [], [], []
+    for change in received:
+        there = known.get(change.id)
+        if there:
+            results.append(_known(change, there))
+            continue
+        problems = change.problems or limits_of_helpers.problems(connection, device, change, taken)
+        if problems:
+            results.append(Result("rejected", problems=problems))
+            continue
+        row = _row(change, device, head.last_seq + len(rows) + 1, clock.stamp(change.stamp), received_at)
+        rows.append(row)
+        taken.append(Taken(change.kind, change.record or change.id, change.at, row["stamp"], change.values))
+        known[change.id] = Known(row)
+        results.append(Result("accepted", row["seq"], row["stamp"]))
+    if rows:
+        log.append(connection, device.business, rows)
+        tables.write(connection, device.business, taken)
+    return results
+
+
+class Known:
+    """What is known of a change that came earlier in the same push."""
+
+    __slots__ = ("seq", "hash", "stamp")
+
+    def __init__(self, row):
+        self.seq, self.hash, self.stamp = row["seq"], row["hash"], row["stamp"]
+
+
+def _known(change, there):
+    if change.hash == there.hash:
+        return Result("duplicate", there.seq, there.stamp)
+    return Result("rejected", problems=[problem("id", "other_content")])
+
+
+def _row(change, device, seq, stamp, received_at):
+    hides = kind_named(change.kind).owner_only
+    return {
+        "business": device.business,
+        "seq": seq,
+        "id": change.id,
+        "kind": change.kind,
+        "record": change.record,
+        "fields": change.text,
+        "at": change.at,
+        "stamp": stamp,
+        "schema": change.schema,
+        "replaces": change.replaces,
+        "hash": change.hash,
+        "received_at": received_at,
+        "device": device.id,
+        "hidden": hidden_part(change.kind, change.values) if hides else 0,
+    }
+
+
+class Clamp:
+    """Holds stamps that are too far ahead to the latest time allowed, in their own order."""
+
+    def __init__(self, received, received_at):
+        self.latest = received_at + MOST_AHEAD_MS
+        ahead = {change.stamp for change in received if change.hash and int(change.stamp[:13]) > self.latest}
+        self.clamped = {
+            stamp: f"{self.latest:013}-{counter:04}-{stamp[-36:]}"
+            for counter, stamp in enumerate(sorted(ahead))
+        }
+
+    def stamp(self, stamp):
+        """Return a stamp as it is logged."""
+        return self.clamped.get(stamp, stamp)
