@@ -99,6 +99,18 @@ def test_a_strip_that_fits_neither_way_is_refused_by_how_much(ask, is_problem):
     }
 
 
+@pytest.mark.parametrize("repeat", [5e-324, 1e-300, 0.5])
+def test_a_print_repeat_too_small_to_be_one_is_refused(ask, is_problem, repeat):
+    # 5e-324 is the least float above nothing: dividing by it once gave infinity, and a failure
+    cloth = {"bolt_width": 1400, "shrink_length": 3, "shrink_width": 2, "repeat": repeat}
+    strip = {"strip_length": 482, "strip_width": 110}
+    priced = {**cloth, "name": "Harbour check", "price": 1150, "price_length": 1000}
+    told = is_problem(ask("fabric-per-dozen", {**strip, **cloth}), 422)
+    assert told["errors"].keys() == {"repeat"}
+    told = is_problem(ask("cloth-compare", {**strip, "cloths": [priced]}), 422)
+    assert told["errors"].keys() == {"cloths.0.repeat"}
+
+
 @pytest.mark.parametrize("body", ["[]", '"loop"', "7", "null", "true", "NaN"])
 def test_a_body_that_is_no_object_is_a_bad_field_without_a_name(send, is_problem, body):
     told = is_problem(send(body), 422)

@@ -8,6 +8,7 @@ from .rows import SAME, fullest, length_of, pieces_of, row_kind, rows_of, shorte
 
 MOST_COST = 1000000000000  # minor units; whole numbers stay exact on both runtimes
 TIGHT_SPARE = 30  # mm: under it a slip of the shop's scissors is a piece lost; common practice
+LEAST_REPEAT = 1  # mm: a print repeats in millimetres or not at all
 
 STRIP = [
     Field("strip_length", "length", "Cut length of the strip, round the loop",
@@ -96,9 +97,11 @@ def work(given):
     Returns: lengths in mm, money in minor units; cost fields are None without
     a price; per_row is None where rows of both directions are mixed.
     Raises: Problems on bolt_width if the strip fits no way that is allowed, on
-    price if the cost is beyond all sense.
+    price if the cost is beyond all sense, on repeat if it is none but not 0.
     Source: geometry; washing before trimming; dimensional change as in ISO 5077.
     """
+    if 0 < given["repeat"] < LEAST_REPEAT:
+        refuse("repeat", "lowest", given["repeat"], LEAST_REPEAT, "length")
     width = usable_width(given)
     kinds = _kinds_allowed(given, width)
     bands = _bands_for(given, kinds)
