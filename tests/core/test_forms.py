@@ -211,6 +211,12 @@ def test_why_of_an_estimate_shows_the_estimate_not_a_blank():
     assert told["equals"] == "241.6 mm"
 
 
+def test_why_of_a_cost_moves_the_price_by_whole_minor_units():
+    # 2.6 m at 8.90 are 23.14; at 9.34, a twentieth more, 24.28
+    told = why("fabric-per-dozen", {**LAWN, "quantity": "60", "price": "8.90"}, {}, "EUR", "cost")
+    assert "price, 5 % more: +1.14 EUR" in told["matters"]
+
+
 @pytest.mark.parametrize("name", EACH)
 def test_every_output_can_be_explained_as_it_is_shown(name):
     has_formulas = any(field.formula for field in forms.calculator_named(name).outputs)

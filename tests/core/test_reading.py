@@ -159,7 +159,12 @@ def test_json_nested_too_deep_is_refused_before_it_is_parsed():
     assert load("[" * MOST_DEPTH + "]" * MOST_DEPTH)
     assert load('["[[[[[[[[[[[["]') == ["[[[[[[[[[[[["]
     assert load('["\\"[[[[[[[[[[[["]') == ['"[[[[[[[[[[[[']
-    for text in ("[" * (MOST_DEPTH + 1), '{"a":' * 200000, "[" * MOST_DEPTH + '{"a": 1}'):
+    for text in (
+        "[" * (MOST_DEPTH + 1),
+        '["\\"", ' + "[" * MOST_DEPTH + "]" * MOST_DEPTH + "]",
+        '{"a":' * 200000,
+        "[" * MOST_DEPTH + '{"a": 1}',
+    ):
         with pytest.raises(Problems) as caught:
             load(text)
         assert caught.value.problems[0]["rule"] == "depth"
