@@ -54,6 +54,7 @@ BANNED_SYNTAX = {
 SORTS = {
     "bridge.py:": "names of methods and currencies: under 50, all different",
     "records/descriptions.py:": "names of currencies: under 50, all different",
+    "records/merging.py:_refuse_other_than_held": "keys of what is not of its shape: none, but by a fault",
     "reading.py:_unknown": "names of unknown fields: at most 200, all different",
     "explaining.py:_matters": "inputs of one calculator: under 20, by their place at last",
     "buying/cloth_compare.py:_ranked": "at most 20 cloths, by their row at last",

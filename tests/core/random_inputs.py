@@ -75,8 +75,15 @@ def _value(field, random, edge):
         fewest = field.fewest or 0
         rows = random.choice((fewest, field.most)) if on_edge else random.randint(fewest, min(field.most, 5))
         return [_object(field.fields, random, edge) for _ in range(rows)]
-    number = random.choice((field.lowest, field.highest)) if on_edge else _number(field, random)
+    number = random.choice(_edges(field)) if on_edge else _number(field, random)
     return round(number) if field.quantity in WHOLE else number
+
+
+def _edges(field):
+    if field.quantity in WHOLE or field.lowest:
+        return field.lowest, field.highest
+    # nothing, and next to nothing
+    return field.lowest, -0.0, 5e-324, 1e-9, field.highest
 
 
 def _number(field, random):
