@@ -166,5 +166,5 @@ CALCULATOR = Calculator(
     INPUTS,
     OUTPUTS,
     work,
-    main=("allowed", "most_layers"),
+    main=("allowed",),
 )

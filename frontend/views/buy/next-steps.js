@@ -15,6 +15,7 @@ export function NextSteps({ form, rest = false }) {
   const go = async (step) => {
     const defaults = Object.fromEntries(calculator.inputs.map((field) => [field.name, field.default]));
     const from = { input: { ...defaults, ...input }, result, cloth: picked.cloth?.name };
+    if (step.ahead) await passOn(step.ahead.to, step.ahead.given(from), { picked });
     await passOn(step.to, step.given(from), { rows: step.row ? { cloths: [step.row(from)] } : {}, picked });
     route(`/buy/${step.to}`);
   };

@@ -6,11 +6,17 @@ const CLOTH = ['bolt_width', 'selvedge', 'shrink_length', 'shrink_width', 'squar
 const stripFrom = ({ result }) => ({ strip_length: result.strip_length, strip_width: result.strip_width });
 const stripOf = ({ input }) => pick(input, ['strip_length', 'strip_width']);
 
-/** Steps by calculator: `to` another calculator, `given` in base units, `row` for its list of cloths. */
+/** Steps by calculator: `to` another calculator, `given` in base units, `row` for its list of cloths,
+    `ahead` what goes past it to the one after. */
 export const STEPS = {
   'strip-length': [
     { to: 'fabric-per-dozen', label: 'Cloth to buy', given: stripFrom },
-    { to: 'elastic-cut-length', label: 'Elastic for it', given: ({ input, defaults }) => pick({ ...defaults, ...input }, ['loop', 'stretch_limit']) },
+    {
+      to: 'elastic-cut-length',
+      label: 'Elastic for it',
+      given: ({ input, defaults }) => pick({ ...defaults, ...input }, ['loop', 'stretch_limit']),
+      ahead: { to: 'fabric-per-dozen', given: stripFrom },
+    },
     { to: 'remnant-yield', label: 'From a remnant', given: stripFrom },
   ],
   'elastic-cut-length': [

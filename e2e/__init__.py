@@ -1,0 +1,1 @@
+"""End-to-end tests: the real server, a real browser, and the network really off."""

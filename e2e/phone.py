@@ -1,0 +1,78 @@
+"""A phone: a browser with a profile on disk, that can be switched off, killed and opened again."""
+
+import os
+import signal
+
+from .screen import Screen
+
+ARGUMENTS = [
+    # a container's root has no sandbox, and nobody else's pages are opened
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+LIKE_A_PHONE = {
+    "viewport": {"width": 390, "height": 844},
+    "has_touch": True,
+    "is_mobile": True,
+    "locale": "en-GB",
+    "timezone_id": "Europe/Berlin",
+}
+PATIENCE_MS = 15000
+
+# what the page's policy refuses counts as an error, whichever way the browser tells it
+TELL_VIOLATIONS = """
+    addEventListener('securitypolicyviolation', (event) =>
+      console.error(`policy: ${event.violatedDirective} refused ${event.blockedURI}`));
+"""
+
+
+class Phone:
+    """A browser with its profile; `trouble` lists every error its pages told.
+
+    Takes: start, which launches a Chromium on a profile.
+    """
+
+    def __init__(self, start, profile, address, **like):
+        self.start = start
+        self.profile = profile
+        self.address = address
+        self.like = {**LIKE_A_PHONE, **like}
+        self.trouble = []
+        self.context = None
+        self.screen = None
+
+    def switch_on(self, offline=False):
+        """Start the browser; returns the screen of its first tab."""
+        self.context = self.start(self.profile, args=ARGUMENTS, **self.like)
+        self.context.set_default_timeout(PATIENCE_MS)
+        self.context.add_init_script(TELL_VIOLATIONS)
+        self.context.on("console", self._listen)
+        self.context.on("weberror", lambda error: self.trouble.append(str(error.error)))
+        self.context.set_offline(offline)
+        self.screen = Screen(self.context.pages[0], self.address)
+        return self.screen
+
+    def _listen(self, message):
+        if message.type == "error":
+            self.trouble.append(f"{message.text} ({message.location.get('url')})")
+
+    def switch_off(self):
+        """Close the browser as a person does: it may finish its writing."""
+        if self.context:
+            self.context.close()
+            self.context = None
+
+    def kill(self):
+        """Kill the browser's process at once, as a phone short of memory does."""
+        host_and_process = os.readlink(self.profile / "SingletonLock")
+        os.kill(int(host_and_process.rsplit("-", 1)[1]), signal.SIGKILL)
+        self.context.close()
+        self.context = None
+
+    def another_tab(self):
+        """Open a second tab; returns its screen."""
+        return Screen(self.context.new_page(), self.address)
+
+    def devtools(self, screen=None):
+        """Open a DevTools session with a screen's tab."""
+        return self.context.new_cdp_session((screen or self.screen).page)
