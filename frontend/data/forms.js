@@ -34,14 +34,22 @@ async function loadBlank(calculator) {
 /** Keep a form as it stands, so that leaving or a killed app loses nothing. */
 export function rememberForm(name, form) {
   for (const saved of Object.values(form.picked)) {
-    if (saved) remember(lastKey(name, saved.id), form.typed);
+    if (saved) remember(lastKey(name, saved.id), { typed: form.typed, units: form.units });
   }
   return remember(formKey(name), form);
 }
 
-/** What was typed last in a form with this saved piece or cloth: {field: text}. */
-export function lastTypedWith(name, recordId) {
-  return recall(lastKey(name, recordId), {});
+/** What was typed last into some fields with this saved piece or cloth, and the units of
+    a form once it is put there: {typed, units}. */
+export function lastTypedWith(name, recordId, fields, units) {
+  const last = recall(lastKey(name, recordId), { typed: {}, units: {} });
+  const known = fields.filter((field) => field in last.typed);
+  const isKnown = ([path]) => known.includes(path.split('.')[0]);
+  const others = Object.entries(units).filter((entry) => !isKnown(entry));
+  return {
+    typed: Object.fromEntries(known.map((field) => [field, last.typed[field]])),
+    units: Object.fromEntries([...others, ...Object.entries(last.units).filter(isKnown)]),
+  };
 }
 
 const lastKey = (name, recordId) => `last:${name}:${recordId}`;
@@ -51,22 +59,41 @@ const formKey = (name) => `form:${name}`;
 /** Put values in base units into a form before it is opened; the rest stays as it was left. */
 export async function passOn(name, given, { rows = {}, picked = {} } = {}) {
   const calculator = calculatorNamed(name);
-  const form = await openForm(calculator);
-  const typed = { ...form.typed, ...(await asTyped(name, given, unitsOf(calculator, form.typed, form.units))) };
+  let form = await openForm(calculator);
+  const typed = await asTyped(name, given, unitsOf(calculator, form.typed, form.units));
+  form = { ...form, typed: { ...form.typed, ...typed }, picked: { ...form.picked, ...picked } };
   for (const [list, givenRows] of Object.entries(rows)) {
-    typed[list] = await withRows(calculator, form, list, givenRows);
+    form = withRows(calculator, form, list, await typedRows(calculator, list, givenRows));
   }
-  await rememberForm(name, { ...form, typed, picked: { ...form.picked, ...picked } });
+  await rememberForm(name, form);
 }
 
-/** A list with rows added in base units, folded shut; one of the same name gives way. */
-export async function withRows(calculator, form, list, givenRows) {
-  const units = unitsOf(calculator, {}, {});
-  const filled = withoutBlankRows(calculator, form.typed)[list];
-  const { [list]: made } = await asTyped(calculator.name, { [list]: givenRows }, units);
-  const names = new Set(made.map((row) => row.name));
-  const blank = blankOf(calculator).rows[list];
-  return [...filled.filter((row) => !names.has(row.name)), ...made.map((row) => ({ ...blank, ...row, folded: true }))];
+/** Rows in base units as typed into new rows of a list, folded shut. */
+export async function typedRows(calculator, list, givenRows) {
+  const { [list]: made } = await asTyped(calculator.name, { [list]: givenRows }, unitsOf(calculator, {}, {}));
+  return made.map((row) => ({ ...blankOf(calculator).rows[list], ...row, folded: true }));
+}
+
+/** A form with typed rows put into a list; of two of the same name the old one gives way. */
+export function withRows(calculator, form, list, made) {
+  const rows = withoutBlankRows(calculator, form.typed)[list];
+  let { units } = form;
+  for (const row of made) {
+    const name = row.name || firstFree(list.slice(0, -1), rows);
+    const same = rows.findIndex((old) => old.name === name);
+    const at = same < 0 ? rows.length : same;
+    rows[at] = { ...row, name };
+    // it was written in the units that a new row shows
+    units = Object.fromEntries(Object.entries(units).filter(([path]) => !path.startsWith(`${list}.${at}.`)));
+  }
+  return { ...form, typed: { ...form.typed, [list]: rows }, units };
+}
+
+// a row that came without a name: nothing else would tell it from the next one
+function firstFree(word, rows) {
+  let number = rows.length + 1;
+  while (rows.some((row) => row.name === `${word} ${number}`)) number += 1;
+  return `${word} ${number}`;
 }
 
 /** Every unit shown in a form, by path; outputs under `=name`. */

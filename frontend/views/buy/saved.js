@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { describeNew, edit } from '../../data/actions.js';
 import { answer, asTyped } from '../../data/calculating.js';
-import { lastTypedWith, unitsOf, withRows } from '../../data/forms.js';
+import { lastTypedWith, typedRows, unitsOf } from '../../data/forms.js';
 import { records } from '../../data/records.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
@@ -40,13 +40,14 @@ async function startFrom(form, kind, record) {
   const { calculator } = form;
   const picked = { [kind]: { id: record.id, name: record.name } };
   if (kind === 'cloth' && calculator.name === 'cloth-compare') {
-    return form.put({ cloths: await withRows(calculator, form, 'cloths', [record]) });
+    return form.putRows('cloths', await typedRows(calculator, 'cloths', [record]));
   }
-  const last = lastTypedWith(calculator.name, record.id);
-  const kept = Object.fromEntries(STARTS[calculator.name][kind].filter((name) => name in last).map((name) => [name, last[name]]));
+  const last = lastTypedWith(calculator.name, record.id, STARTS[calculator.name][kind], form.units);
   const given = kind === 'piece' ? await pieceValues(calculator, record) : record;
   const typed = await asTyped(calculator.name, given, unitsOf(calculator, form.typed, form.units));
-  return form.put({ ...kept, ...typed }, picked);
+  // what she did not save of it must not stay from the last one
+  const emptied = Object.fromEntries(Object.keys(given).filter((name) => given[name] === null).map((name) => [name, '']));
+  return form.put({ ...last.typed, ...emptied, ...typed }, picked, last.units);
 }
 
 // a form that starts from a strip gets the piece's strip, worked out by the core

@@ -1,7 +1,7 @@
 /* A form's life: what is typed, in which units, and the core's latest answer to it. */
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import { fill } from '../../data/calculating.js';
-import { blankOf, convertText, openForm, rememberForm, unitsOf, withoutBlankRows } from '../../data/forms.js';
+import { blankOf, convertText, openForm, rememberForm, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
 
 const NOTHING = { input: {}, result: null, notes: [], shown: {}, problems: {} };
 
@@ -49,8 +49,9 @@ function edits(calculator, latest, change) {
   return {
     type: (path, value) => change((old) => ({ ...old, typed: placed(old.typed, path.split('.'), value) })),
     // `picked` names the saved piece and cloth that the texts came from
-    put: (typed, picked = {}) => change((old) => ({
+    put: (typed, picked = {}, units = null) => change((old) => ({
       ...old,
+      units: units ?? old.units,
       typed: { ...old.typed, ...typed },
       picked: { ...old.picked, ...picked },
     })),
@@ -67,6 +68,7 @@ function edits(calculator, latest, change) {
       ...old,
       typed: { ...old.typed, [list]: [...old.typed[list], { ...blankOf(calculator).rows[list], ...row }] },
     })),
+    putRows: (list, rows) => change((old) => withRows(calculator, old, list, rows)),
     removeRow: (list, index) => change((old) => ({
       ...old,
       typed: { ...old.typed, [list]: old.typed[list].filter((_, at) => at !== index) },
