@@ -231,6 +231,13 @@ def test_every_output_can_be_explained_as_it_is_shown(name):
     assert bool(explained) == has_formulas
 
 
+def test_why_shows_which_way_even_a_hair_goes():
+    told = why("elastic-cut-length", {"loop": "165", "tail": "1"}, {}, "EUR", "cut_length")
+    assert "pull, 5 % more: −2.6 mm" in told["matters"]
+    told = why("elastic-cut-length", {"loop": "10", "tail": "1", "knot_takeup": "0"}, {}, "EUR", "cut_length")
+    assert told["matters"] == ["loop, 5 % more: +0.5 mm", "tail, 5 % more: +0.1 mm"]
+
+
 def test_why_of_a_word_says_the_rule_alone():
     told = why("strip-length", {}, {}, "EUR", "stopped_by")
     assert told["equals"] == "elastic"

@@ -95,7 +95,8 @@ def test_texts_are_short_readable_and_not_blank():
         ("  ", "required"),
     ]:
         assert problems({**GOOD, "rows": [{"name": text, **row}]}) == {"rows.0.name": rule}
-    assert problems({**GOOD, "rows": [{"name": "🧵綿", **row}]}) == {}
+    for text in ("🧵綿", "\ud7ff", "\ue000"):
+        assert problems({**GOOD, "rows": [{"name": text, **row}]}) == {}
 
 
 def test_lists_have_a_most_and_a_fewest():
