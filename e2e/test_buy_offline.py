@@ -287,6 +287,22 @@ def test_a_strip_that_wastes_no_width_goes_along_with_one_tap(screen):
     assert told["result"]["per_row"] == 3
 
 
+def test_a_step_taken_while_typing_takes_what_is_typed(screen):
+    texts, _ = FORMS["fabric-per-dozen"]
+    screen.open("/buy/fabric-per-dozen")
+    screen.fill(texts)
+    expect(screen.step("list")).to_be_enabled()
+    # in one task, so that no answer can come between
+    screen.field("price").evaluate("""(price) => {
+      price.value = '9.90';
+      price.dispatchEvent(new Event('input', { bubbles: true }));
+      document.querySelector('[data-step=list]').click();
+    }""")
+    screen.wait_for_title("Shopping list")
+    # 2.6 m × 9.90
+    expect(screen.page.locator(".total")).to_have_text("Still to pay €25.74")
+
+
 def test_why_opens_the_formula_with_her_numbers_in_it(screen):
     screen.open("/buy/strip-length")
     screen.fill(SIZES_TYPED["Grand"])

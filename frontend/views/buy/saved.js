@@ -67,7 +67,9 @@ export function SaveAs({ form }) {
   const known = records(kind).find((record) => record.name === name.trim());
   const save = async (event) => {
     event.preventDefault();
-    const fields = { name: name.trim(), ...valuesOf(form, names) };
+    const { input, result } = await form.newest();
+    if (!result) return;
+    const fields = { name: name.trim(), ...valuesOf(form.calculator, input, names) };
     const id = await saying(
       `${fields.name} is kept on this phone`,
       async () => (known ? (await edit(kind, known.id, fields), known.id) : describeNew(kind, fields)),
@@ -85,7 +87,7 @@ export function SaveAs({ form }) {
   `;
 }
 
-function valuesOf(form, names) {
-  const fields = Object.fromEntries(form.calculator.inputs.map((field) => [field.name, field.default]));
-  return Object.fromEntries(names.map((name) => [name, form.answer.input[name] ?? fields[name]]));
+function valuesOf(calculator, input, names) {
+  const fields = Object.fromEntries(calculator.inputs.map((field) => [field.name, field.default]));
+  return Object.fromEntries(names.map((name) => [name, input[name] ?? fields[name]]));
 }

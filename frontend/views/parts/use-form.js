@@ -10,13 +10,13 @@ export function useForm(calculator) {
   const [form, setForm] = useState(null);
   const [answer, setAnswer] = useState(NOTHING);
   const latest = useRef(null);
-  const asked = useRef(0);
+  const asked = useRef(null);
 
   const ask = useCallback(async () => {
-    asked.current += 1;
-    const mine = asked.current;
     const { typed, units } = latest.current;
-    const reply = await fill(calculator.name, withoutBlankRows(calculator, typed), unitsOf(calculator, typed, units));
+    const mine = fill(calculator.name, withoutBlankRows(calculator, typed), unitsOf(calculator, typed, units));
+    asked.current = mine;
+    const reply = await mine;
     // a slower answer to what was typed before is not shown
     if (mine === asked.current) setAnswer(reply);
   }, [calculator]);
@@ -42,7 +42,8 @@ export function useForm(calculator) {
   }, [calculator]);
 
   if (!form) return null;
-  return { calculator, ...form, answer, ...edits(calculator, latest, change) };
+  // `newest` is the answer to what is typed now, which the screen may not show yet
+  return { calculator, ...form, answer, newest: () => asked.current, ...edits(calculator, latest, change) };
 }
 
 function edits(calculator, latest, change) {
