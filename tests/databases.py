@@ -32,11 +32,40 @@ def run_as_other(*command):
     subprocess.run([*other, *command], check=True, capture_output=True, cwd="/", timeout=120)
 
 
+class Server:
+    """Makes databases on a PostgreSQL server, and drops them."""
+
+    def __init__(self, address):
+        self.address = address
+        self.made = []
+
+    def command(self, text):
+        """Run a command that no transaction may hold."""
+        import psycopg
+
+        with psycopg.connect(self.address, autocommit=True) as connection:
+            connection.execute(text)
+
+    def make(self):
+        """Make an empty database; returns its address."""
+        name = "boltfair_" + uuid.uuid4().hex
+        self.command(f"CREATE DATABASE {name}")
+        self.made.append(name)
+        return self.address.rpartition("/")[0] + "/" + name
+
+    def drop_all(self):
+        """Drop what was made."""
+        for name in self.made:
+            self.command(f"DROP DATABASE {name} WITH (FORCE)")
+
+
 @pytest.fixture(scope="session")
 def postgresql():
-    """The address of a PostgreSQL server whose owner may make databases."""
+    """A PostgreSQL server that makes databases for the run."""
     if os.environ.get("DATABASE_URL_TEST"):
-        yield os.environ["DATABASE_URL_TEST"]
+        server = Server(os.environ["DATABASE_URL_TEST"])
+        yield server
+        server.drop_all()
         return
     initdb, pg_ctl = find_program("initdb"), find_program("pg_ctl")
     if not (initdb and pg_ctl):
@@ -54,59 +83,61 @@ def postgresql():
     run_as_other(initdb, "-D", data, "-U", "boltfair", "-A", "trust", "-E", "UTF8", "--locale=C")
     run_as_other(pg_ctl, "-D", data, "-o", options, "-l", log, "-w", "start")
     try:
-        yield f"postgresql://boltfair@127.0.0.1:{port}/postgres"
+        yield Server(f"postgresql://boltfair@127.0.0.1:{port}/postgres")
     finally:
         run_as_other(pg_ctl, "-D", data, "-m", "immediate", "-w", "stop")
         shutil.rmtree(folder, ignore_errors=True)
 
 
-class Databases:
-    """Makes databases on a PostgreSQL server, and drops them."""
+@pytest.fixture(scope="session")
+def databases(request):
+    """Makes PostgreSQL databases; the server is started only if one is wanted."""
+    return lambda: request.getfixturevalue("postgresql").make()
 
-    def __init__(self, server):
-        self.server = server
-        self.made = []
 
-    def command(self, text):
-        """Run a command that no transaction may hold."""
-        import psycopg
+@pytest.fixture(scope="session", params=["sqlite", "postgresql"])
+def database(request):
+    """The name of a database; what uses it runs on both."""
+    return request.param
 
-        with psycopg.connect(self.server, autocommit=True) as connection:
-            connection.execute(text)
 
-    def make(self):
-        """Make an empty database; returns its address."""
-        name = "boltfair_" + uuid.uuid4().hex
-        self.command(f"CREATE DATABASE {name}")
-        self.made.append(name)
-        return self.server.rpartition("/")[0] + "/" + name
-
-    def drop_all(self):
-        """Drop what was made."""
-        for name in self.made:
-            self.command(f"DROP DATABASE {name} WITH (FORCE)")
+@pytest.fixture(scope="session")
+def shared_app(database, databases, tmp_path_factory):
+    """An app with its tables made, for all tests: each begins a business of its own."""
+    yield from serving_app(Settings(tmp_path_factory.mktemp("data"), make_url(database, databases)))
 
 
 @pytest.fixture
-def databases(postgresql):
-    """Databases on the PostgreSQL server, gone after the test."""
-    made = Databases(postgresql)
-    yield made
-    made.drop_all()
-
-
-@pytest.fixture(params=["sqlite", "postgresql"])
-def settings(request, tmp_path):
-    """Settings of an empty server on either database."""
-    url = request.getfixturevalue("databases").make() if request.param == "postgresql" else None
-    return Settings(tmp_path / "data", url)
+def app(shared_app):
+    """The shared app, its context entered."""
+    with shared_app.app_context():
+        yield shared_app
 
 
 @pytest.fixture
-def app(settings):
-    """An app with its tables made, and its context entered."""
+def settings(database, databases, tmp_path):
+    """Settings of a server that has nothing yet."""
+    return Settings(tmp_path / "data", make_url(database, databases))
+
+
+@pytest.fixture
+def own_app(settings):
+    """An app whose database no other test sees, its context entered."""
+    for made in serving_app(settings):
+        with made.app_context():
+            yield made
+
+
+def make_url(database, databases):
+    """Make an empty database; returns its address, None for SQLite in the data folder."""
+    return databases() if database == "postgresql" else None
+
+
+def serving_app(settings):
+    """Make an app and its tables; let go of the database at the end."""
     made = create_app(told=settings)
     with made.app_context():
         store.prepare(settings)
-        yield made
+    yield made
+    with made.app_context():
         store.close()

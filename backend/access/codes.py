@@ -18,7 +18,7 @@ MOST_TRIES = 200
 
 
 class TooManyTries(Exception):
-    """Too many wrong codes lately; carries how many seconds to wait."""
+    """Too many wrong codes lately; `seconds` says how long to wait."""
 
     seconds = LIFE_MS // 1000
 
@@ -68,3 +68,8 @@ def network_of(address):
     if found.version == 6:
         return str(ipaddress.ip_network((found, 64), strict=False).network_address)
     return str(found)
+
+
+def link(origin, code):
+    """Write the address that a phone opens to be paired; no server is told what stands after the #."""
+    return f"{origin}/settings#pair={code}"

@@ -1,6 +1,6 @@
 """The API under /api/v1, and the health check."""
 
-from . import calculators, health
+from . import calculators, devices, health, records, sync
 from .bodies import MOST_RAW_BYTES
 from .problems import ProblemApi
 from .replies import StrictJSON
@@ -23,5 +23,8 @@ def register(app):
         MAX_CONTENT_LENGTH=MOST_RAW_BYTES,
     )
     api = ProblemApi(app)
-    api.register_blueprint(calculators.make_blueprint(), url_prefix="/api/v1")
+    api.spec.components.security_scheme("phone", {"type": "apiKey", "in": "cookie", "name": "boltfair"})
+    made = [calculators.make_blueprint(), sync.make_blueprint(), *devices.make_blueprints()]
+    for blueprint in [*made, records.make_blueprint()]:
+        api.register_blueprint(blueprint, url_prefix="/api/v1")
     health.register(app)

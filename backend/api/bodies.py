@@ -27,8 +27,10 @@ class BodyParser(FlaskParser):
         raise Problems(error.problems)
 
 
-def read_body(request):
+def read_body(request, load=load):
     """Read a request's body as JSON values.
+
+    Takes: load, what parses the text; it raises Problems for what it refuses.
 
     Raises: UnsupportedMediaType, RequestEntityTooLarge, and BadRequest for what
     is not UTF-8, not JSON, nested too deep or a number without end.

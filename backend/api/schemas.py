@@ -101,13 +101,13 @@ class Catalogue(Told):
 
 def asked(calculator):
     """Make the schema of a calculator's input."""
-    return _asked(_class_name(calculator.name), calculator.inputs)
+    return asked_fields(_class_name(calculator.name), calculator.inputs)
 
 
 def answered(calculator):
     """Make the schema of a calculator's reply."""
     name = _class_name(calculator.name)
-    result = _told(name + "Result", calculator.outputs)
+    result = told_fields(name + "Result", calculator.outputs)
     return type(name + "Reply", (Told,), {
         "result": ma.fields.Nested(result, required=True),
         "notes": ma.fields.List(ma.fields.Nested(Note), required=True),
@@ -133,12 +133,14 @@ def _class_name(name):
     return name.replace("-", " ").replace("_", " ").title().replace(" ", "")
 
 
-def _asked(name, fields):
+def asked_fields(name, fields):
+    """Make the schema of an object of declared fields, as it is sent."""
     made = {field.name: _asked_field(name, field) for field in fields}
     return type(name, (Asked,), made | {"declared": fields})
 
 
-def _told(name, fields):
+def told_fields(name, fields):
+    """Make the schema of an object of declared fields, as it is told."""
     return type(name, (Told,), {field.name: _told_field(name, field) for field in fields})
 
 
@@ -151,7 +153,7 @@ def _asked_field(owner, field):
     if field.item:
         return ma.fields.List(_asked_field(owner, field.item), **options)
     if field.quantity == "list":
-        row = _asked(owner + _class_name(field.name), field.fields)
+        row = asked_fields(owner + _class_name(field.name), field.fields)
         return ma.fields.List(ma.fields.Nested(row), **options)
     return _plain_type(field)(**options)
 
@@ -161,8 +163,10 @@ def _told_field(owner, field):
     options = {"metadata": _described(field), "required": True, "allow_none": field.default != NEEDED}
     if field.choices:
         options["validate"] = [ma.validate.OneOf(field.choices)]
+    if field.item:
+        return ma.fields.List(_told_field(owner, field.item), **options)
     if field.fields:
-        row = _told(owner + _class_name(field.name), field.fields)
+        row = told_fields(owner + _class_name(field.name), field.fields)
         if field.quantity == "list":
             return ma.fields.List(ma.fields.Nested(row), **options)
         return ma.fields.Nested(row, **options)

@@ -4,13 +4,21 @@ Left out of its checks: that whatever the schema allows is accepted. Some rules
 hold between fields (a strip must fit its cloth), which a schema cannot say.
 """
 
+import tempfile
+
 import pytest
 import schemathesis
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
+from backend import store
 from backend.app import create_app
+from backend.settings import Settings
 
-schema = schemathesis.openapi.from_wsgi("/api/v1/openapi.json", create_app())
+KEPT = tempfile.TemporaryDirectory(prefix="boltfair-")
+app = create_app(told=Settings(KEPT.name))
+with app.app_context():
+    store.prepare(app.config["BOLTFAIR"])
+schema = schemathesis.openapi.from_wsgi("/api/v1/openapi.json", app)
 
 
 @pytest.mark.full

@@ -6,6 +6,7 @@ from backend.api.schemas import CalculatorSpec, FieldSpec
 from backend.core.catalogue import CALCULATORS, calculator_named
 from backend.core.spec import NEEDED
 
+METHODS = {"get", "post", "put", "patch", "delete"}
 NAMES = [calculator.name for calculator in CALCULATORS]
 
 
@@ -83,15 +84,20 @@ def test_every_operation_documents_its_errors(document):
         post = operations.get("post")
         if not post:
             continue
-        assert set(post["responses"]) == {"200", "400", "413", "415", "422"}, path
-        for status in ("400", "413", "415", "422"):
+        told = set(post["responses"]) - {"200", "204"}
+        if "requestBody" in post:
+            assert told >= {"400", "413", "415", "422"}, path
+        if post.get("security"):
+            assert told >= {"401", "403"}, path
+        for status in told:
             content = post["responses"][status]["content"]
             assert content["application/problem+json"]["schema"] == {"$ref": "#/components/schemas/Problem"}
 
 
 def test_operations_have_names_of_their_own(document):
-    names = [operation["operationId"] for path in document["paths"].values() for operation in path.values()]
-    assert len(set(names)) == len(names) == 1 + 2 * len(NAMES)
+    operations = [path[method] for path in document["paths"].values() for method in path if method in METHODS]
+    names = [operation["operationId"] for operation in operations]
+    assert len(set(names)) == len(names) > 2 * len(NAMES)
 
 
 def test_what_a_description_holds_is_documented_key_by_key():

@@ -1,5 +1,5 @@
 """Tests of what is kept, on both databases."""
 
-from tests.databases import app, databases, postgresql, settings
+from tests.databases import app, database, databases, own_app, postgresql, settings, shared_app
 
-__all__ = ["app", "databases", "postgresql", "settings"]
+__all__ = ["app", "database", "databases", "own_app", "postgresql", "settings", "shared_app"]

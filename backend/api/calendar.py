@@ -1,0 +1,84 @@
+"""The bookings as a calendar that any calendar program reads (RFC 5545)."""
+
+from datetime import UTC, date, datetime, time, timedelta
+
+from icalendar import Calendar, Event, vRecur
+
+from ..store import records
+
+MEDIA_TYPE = "text/calendar"
+PRODUCT = "-//Boltfair//Bookings//EN"
+MOST = 100_000
+
+
+def write(connection, business, now):
+    """Write a business's bookings, and the markets that recur, as an iCalendar file.
+
+    Times are local to the stall, as they were typed: no time zone is given.
+    """
+    read = lambda kind: records.page(connection, business, kind, "helper", None, MOST, {})  # noqa: E731
+    markets = {market["id"]: market for market in read("market")}
+    bookings = [booking for booking in read("booking") if booking["days"] and not booking["archived"]]
+    calendar = Calendar()
+    calendar.add("prodid", PRODUCT)
+    calendar.add("version", "2.0")
+    stamped = datetime.fromtimestamp(now // 1000, UTC)
+    for booking in bookings:
+        for day in booking["days"]:
+            calendar.add_component(_event(booking, markets.get(booking["market"]), day, stamped))
+    for market in markets.values():
+        if market["recurrence"] and market["first_day"] and not market["archived"]:
+            calendar.add_component(_recurring(market, bookings, stamped))
+    return calendar.to_ical()
+
+
+def _event(booking, market, day, stamped):
+    market = market or {}
+    terms = {name: booking[name] or market.get(name) for name in ("name", "opens", "closes", "pitch", "note")}
+    event = _begun(f"{booking['id']}-{day}", terms, stamped)
+    event.add("status", "CONFIRMED")
+    _add_hours(event, date.fromisoformat(day), terms["opens"], terms["closes"])
+    return event
+
+
+def _recurring(market, bookings, stamped):
+    event = _begun(market["id"], market, stamped)
+    event.add("status", "TENTATIVE")
+    event.add("transp", "TRANSPARENT")
+    first = date.fromisoformat(market["first_day"])
+    _add_hours(event, first, market["opens"], market["closes"])
+    try:
+        event.add("rrule", vRecur.from_ical(market["recurrence"]))
+    except ValueError:
+        # a rule that only looks like one: the first day stands alone
+        return event
+    # a day that is booked is there already, as its booking
+    booked = {day for booking in bookings if booking["market"] == market["id"] for day in booking["days"]}
+    start = event.decoded("dtstart")
+    for day in sorted(booked):
+        there = date.fromisoformat(day)
+        event.add("exdate", datetime.combine(there, start.time()) if isinstance(start, datetime) else there)
+    return event
+
+
+def _begun(uid, terms, stamped):
+    event = Event()
+    event.add("uid", uid + "@boltfair")
+    event.add("dtstamp", stamped)
+    event.add("summary", terms["name"] or "Market")
+    if terms["pitch"]:
+        event.add("location", terms["pitch"])
+    if terms["note"]:
+        event.add("description", terms["note"])
+    return event
+
+
+def _add_hours(event, day, opens, closes):
+    """Say when: from opening to closing, or the whole day where no hours are known."""
+    if not (opens and closes):
+        event.add("dtstart", day)
+        event.add("dtend", day + timedelta(days=1))
+        return
+    start, end = (datetime.combine(day, time.fromisoformat(text)) for text in (opens, closes))
+    event.add("dtstart", start)
+    event.add("dtend", end if end > start else end + timedelta(days=1))

@@ -1,0 +1,143 @@
+"""What a helper may write, and what a helper is never shown."""
+
+import json
+
+import pytest
+
+from backend.core.records import KINDS
+from tests.phones import PLACE, SALE_DAY, Phone, uuid7
+
+CLOTH = {"name": "Seagrass lawn", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2}
+PRICED = CLOTH | {"price": 890, "price_length": 1000}
+
+
+def status(phone, change):
+    return phone.exchange([change])["results"][0]["status"]
+
+
+def refund(phone, sale, amount, **more):
+    line = {"product": uuid7(), "quantity": 1, "total": amount}
+    fields = {
+        "day": SALE_DAY,
+        "place": PLACE,
+        "lines": [line],
+        "amount": amount,
+        "payment": "cash",
+        "goods": "table",
+    }
+    return phone.fact("refund", fields | {"sale": sale} | more)
+
+
+def test_a_helper_never_gets_what_only_owners_see(owner, helper):
+    record = uuid7()
+    priced = owner.edit("cloth", record, PRICED)
+    price_only = owner.edit("cloth", record, {"price": 910})
+    plain = owner.edit("cloth", record, {"name": "Lawn"})
+    owner.exchange([priced, price_only, plain])
+    told = helper.exchange()
+    assert told["hidden"] == [2]
+    assert [change["seq"] for change in told["changes"]] == [1, 3]
+    assert told["changes"][0]["fields"] == CLOTH
+    assert [change.get("partial") for change in told["changes"]] == [True, None]
+    assert told["through"] - told["from"] == len(told["changes"]) + len(told["hidden"])
+    assert [change["fields"] for change in owner.pull_all()[0]][:2] == [PRICED, {"price": 910}]
+
+
+def test_a_helper_reads_no_cost_anywhere(owner, helper):
+    owner.exchange([
+        owner.edit("cloth", uuid7(), PRICED),
+        owner.edit("market", uuid7(), {"name": "Quay", "fee": 2812, "fee_percent": 5}),
+        owner.edit("booking", uuid7(), {"days": [SALE_DAY], "fee": 2812}),
+        owner.edit("business", owner.business, {"name": "Tern", "currency": "EUR", "card_fee": 1.75}),
+        owner.edit("list-line", uuid7(), {"name": "Lawn", "cost": 2812}),
+    ])  # fmt: skip
+    for path in ("/cloths", "/markets", "/bookings", "/businesses", "/list-lines"):
+        seen = json.dumps(helper.ask("GET", path).get_json())
+        assert '"id"' in seen
+        for hidden in ("price", "fee", "cost", "2812", "890", "1.75"):
+            assert hidden not in seen, (path, hidden)
+    assert "2812" in owner.ask("GET", "/markets").get_data(as_text=True)
+    assert b"2812" not in helper.ask("GET", "/bookings.ics").data
+
+
+def test_an_error_shows_a_helper_nothing_it_did_not_send(owner, helper):
+    record = uuid7()
+    owner.exchange([owner.edit("cloth", record, PRICED)])
+    told = helper.exchange([helper.edit("cloth", record, {"name": "x"})])
+    assert told["results"][0]["status"] == "rejected"
+    assert "890" not in json.dumps(told["results"])
+
+
+@pytest.mark.parametrize("kind", [kind.name for kind in KINDS if kind.helper == "read"])
+def test_a_helper_does_not_edit_what_owners_keep(helper, kind):
+    told = helper.exchange([helper.edit(kind, uuid7(), {"name": "x"})])
+    assert list(told["results"][0]["errors"]) == ["kind"]
+
+
+def test_a_helper_makes_a_booking_on_the_spot_and_edits_none(owner, helper):
+    booking = uuid7()
+    assert status(helper, helper.edit("booking", booking, {"days": [SALE_DAY], "name": "Fête"})) == "accepted"
+    assert status(helper, helper.edit("booking", booking, {"days": [SALE_DAY], "name": "x"})) == "rejected"
+    assert status(helper, helper.edit("booking", uuid7(), {"name": "x"})) == "rejected"
+    assert status(helper, helper.edit("booking", uuid7(), {"days": [SALE_DAY], "fee": 1})) == "rejected"
+    assert status(owner, owner.edit("booking", booking, {"name": "Summer fête", "fee": 900})) == "accepted"
+
+
+def test_a_booking_made_twice_in_one_push_is_edited(helper):
+    booking = uuid7()
+    edits = [helper.edit("booking", booking, {"days": [SALE_DAY], "name": name}) for name in "ab"]
+    assert [result["status"] for result in helper.exchange(edits)["results"]] == ["accepted", "rejected"]
+
+
+def test_a_helper_voids_sales_of_the_day_from_either_phone(owner, helper):
+    theirs, own = owner.sale(), helper.sale()
+    owner.exchange([theirs])
+    helper.exchange([own])
+    for sale in (theirs, own):
+        late = helper.fact("void", {"day": "2026-05-03", "sale": sale["id"]})
+        assert list(helper.exchange([late])["results"][0]["errors"]) == ["sale"]
+        assert status(helper, helper.fact("void", {"day": SALE_DAY, "sale": sale["id"]})) == "accepted"
+    assert status(owner, owner.fact("void", {"day": "2026-05-03", "sale": own["id"]})) == "accepted"
+
+
+def test_a_helper_refunds_up_to_the_sale(owner, helper):
+    sale = helper.sale(2, 600)
+    helper.exchange([sale])
+    assert status(helper, refund(helper, sale["id"], 1201)) == "rejected"
+    assert status(helper, refund(helper, sale["id"], 700)) == "accepted"
+    over = helper.exchange([refund(helper, sale["id"], 300), refund(helper, sale["id"], 201)])["results"]
+    assert [result["status"] for result in over] == ["accepted", "rejected"]
+    assert over[1]["errors"] == {
+        "amount": ["is more than is left of the sale, 200 minor units; 201 minor units given"]
+    }
+    assert status(helper, refund(helper, None, 100)) == "rejected"
+    assert status(owner, refund(owner, None, 100)) == "accepted"
+    assert status(owner, refund(owner, sale["id"], 5000)) == "accepted"
+
+
+def test_a_refund_may_come_with_its_sale_or_before_it(helper):
+    sale = helper.sale(1, 600)
+    assert status(helper, refund(helper, uuid7(), 600)) == "accepted"
+    told = helper.exchange([sale, refund(helper, sale["id"], 601), refund(helper, sale["id"], 600)])
+    assert [result["status"] for result in told["results"]] == ["accepted", "rejected", "accepted"]
+
+
+def test_only_an_owner_passes_on_what_another_phone_made(owner, helper):
+    sale = owner.sale()
+    told = helper.exchange([sale])
+    assert list(told["results"][0]["errors"]) == ["stamp"]
+    theirs = helper.sale()
+    assert status(owner, theirs) == "accepted"
+    assert status(helper, theirs) == "duplicate"
+
+
+def test_what_a_phone_made_as_an_owner_is_a_duplicate_still(app, business):
+    phone = Phone(app, business, "owner")
+    priced = phone.edit("cloth", uuid7(), PRICED)
+    phone.exchange([priced])
+    again = Phone(app, business, "owner", device=phone.id)
+    assert status(again, priced) == "duplicate"
+    told = again.ask("POST", "/devices/codes", {"role": "helper"}).get_json()
+    paired = again.ask("POST", "/devices", {"code": told["code"], "name": "x", "device": phone.id})
+    assert paired.get_json()["device"] == {"id": phone.id, "name": "x", "role": "helper"}
+    assert status(again, priced) == "duplicate"
