@@ -5,7 +5,7 @@ They hold nothing that the log does not: `rebuild` makes them again from it.
 
 from sqlalchemy import delete, insert, select
 
-from ..core.records import KINDS, fold, kind_named
+from ..core.records import KINDS, kind_named, merge
 from .models import table_of
 from .models.selling import GoodsLine
 
@@ -73,37 +73,27 @@ def _goods_lines(business, change, part):
 def _merge(connection, business, kind, changes):
     """Merge edits with the records as they stand, by the core's rule."""
     table = table_of(kind)
-    ids = sorted({change.id for change in changes})
-    there = (table.c.business == business, table.c.id.in_(ids))
-    edits = [edit for row in connection.execute(select(table).where(*there)) for edit in _as_edits(kind, row)]
-    edits += [
+    there = (table.c.business == business, table.c.id.in_({change.id for change in changes}))
+    held = {f"{kind}/{row.id}": _stamped(row) for row in connection.execute(select(table).where(*there))}
+    edits = [
         {"kind": kind, "record": change.id, "stamp": change.stamp, "fields": change.values}
         for change in changes
     ]
-    records, stamps = fold(edits)[kind], _latest(edits)
-    empty = {field.name: None for field in kind_named(kind).fields}
     connection.execute(delete(table).where(*there))
-    connection.execute(
-        insert(table),
-        [{"business": business, "id": id, "stamps": stamps[id], **empty, **records[id]} for id in ids],
-    )
+    rows = [_row(business, kind, key, fields) for key, fields in merge(held, edits).items()]
+    connection.execute(insert(table), rows)
 
 
-def _as_edits(kind, row):
-    kept = row._mapping
-    return [
-        {"kind": kind, "record": row.id, "stamp": stamp, "fields": {name: kept[name]}}
-        for name, stamp in row.stamps.items()
-    ]
+def _stamped(row):
+    return {name: [row._mapping[name], stamp] for name, stamp in row.stamps.items()}
 
 
-def _latest(edits):
-    stamps = {}
-    for edit in edits:
-        record = stamps.setdefault(edit["record"], {})
-        for name in edit["fields"]:
-            record[name] = max(edit["stamp"], record.get(name, ""))
-    return stamps
+def _row(business, kind, key, fields):
+    row = {field.name: None for field in kind_named(kind).fields}
+    for name, (value, _) in fields.items():
+        row[name] = value
+    stamps = {name: stamp for name, (_, stamp) in fields.items()}
+    return {"business": business, "id": key.partition("/")[2], "stamps": stamps, **row}
 
 
 def clear(connection, business):
