@@ -61,6 +61,7 @@ class Screen:
 
     def save(self, kind, name):
         """Save what is in the form under a name, and wait until it is said to be kept."""
+        self.hush()
         self.page.fill(f"#save-{kind}", name)
         self.page.locator(f'[data-save="{kind}"] button').tap()
         self.said(f"{name} is kept on this phone")
@@ -139,6 +140,12 @@ class Screen:
     def said(self, text):
         """Wait until the line at the bottom says this."""
         expect(self.page.locator(".notice span")).to_have_text(text)
+
+    def hush(self):
+        """Close the line at the bottom, so that the next thing it says is a new one."""
+        close = self.page.locator(".notice").get_by_role("button", name="Close")
+        if close.is_visible():
+            close.tap()
 
     def settle(self):
         """Wait until every write begun so far has ended."""

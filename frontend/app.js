@@ -22,8 +22,10 @@ async function start() {
 }
 
 // what is remembered in the background and could not be kept is said at once, too
-addEventListener('unhandledrejection', ({ reason }) => {
-  if (reason instanceof NotKept) say(reason.message, { bad: true });
+addEventListener('unhandledrejection', (event) => {
+  if (!(event.reason instanceof NotKept)) return;
+  event.preventDefault();
+  say(event.reason.message, { bad: true });
 });
 
 start().catch((error) => render(html`<${Trouble} error=${error} />`, root));

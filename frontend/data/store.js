@@ -115,10 +115,11 @@ function notify() {
   return Promise.all([...listeners].map((listener) => listener()));
 }
 
-function write(storeNames, durability, put) {
+// async, so that a failure nobody waits for is heard of as an unhandled one
+async function write(storeNames, durability, put) {
   const writing = attempt(storeNames, durability, put);
   pending = Promise.allSettled([pending, writing]);
-  return writing;
+  await writing;
 }
 
 async function attempt(storeNames, durability, put) {
@@ -126,6 +127,10 @@ async function attempt(storeNames, durability, put) {
     const tx = (await connect()).transaction(storeNames, 'readwrite', { durability });
     await Promise.all([...put(tx), tx.done]);
   } catch (error) {
-    throw new NotKept(`This phone could not keep that: ${error.message}`, { cause: error });
+    throw new NotKept(`This phone could not keep that: ${reason(error)}`, { cause: error });
   }
+}
+
+function reason({ name, message }) {
+  return name === 'QuotaExceededError' ? 'it has no room left' : message || name;
 }

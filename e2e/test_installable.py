@@ -1,0 +1,101 @@
+"""Installing it: the manifest, what the browser says of it, and storage that stays."""
+
+import re
+import struct
+from urllib.parse import urljoin
+
+import pytest
+from playwright.sync_api import expect
+
+COUNT_ASKING = """
+    window.asked = 0;
+    const { persist } = StorageManager.prototype;
+    StorageManager.prototype.persist = function () {
+      window.asked += 1;
+      return persist.call(this);
+    };
+"""
+
+
+@pytest.fixture
+def visiting(new_phone, server):
+    """A phone on its first visit."""
+    phone = new_phone(server.address)
+    phone.switch_on()
+    return phone
+
+
+@pytest.fixture
+def fetch(visiting, server):
+    """Fetch a path: its body, after a look at its status."""
+
+    def get(path):
+        reply = visiting.context.request.get(urljoin(server.address, path))
+        assert reply.ok, path
+        return reply
+
+    return get
+
+
+def size_of_png(body):
+    """Read width and height of a PNG from its first chunk (ISO/IEC 15948, 11.2.2)."""
+    assert body[:8] == b"\x89PNG\r\n\x1a\n"
+    return struct.unpack(">II", body[16:24])
+
+
+def test_the_browser_finds_nothing_that_hinders_installing(visiting):
+    visiting.screen.open("/buy").wait_until_ready_offline()
+    devtools = visiting.devtools()
+    assert devtools.send("Page.getAppManifest")["errors"] == []
+    assert devtools.send("Page.getInstallabilityErrors")["installabilityErrors"] == []
+
+
+def test_the_manifest_says_all_that_an_installed_app_needs(fetch):
+    reply = fetch("/manifest.webmanifest")
+    assert reply.headers["content-type"] == "application/manifest+json"
+    manifest = reply.json()
+    assert manifest["name"] == manifest["short_name"] == "Boltfair"
+    assert manifest["display"] == "standalone"
+    assert manifest["start_url"].startswith(manifest["scope"])
+    assert all(re.fullmatch("#[0-9a-f]{6}", manifest[name]) for name in ("background_color", "theme_color"))
+    assert {"id", "description", "lang", "icons"} <= manifest.keys()
+
+
+def test_each_icon_is_there_in_the_size_it_says(fetch):
+    icons = fetch("/manifest.webmanifest").json()["icons"]
+    pictures = [icon for icon in icons if icon["type"] == "image/png"]
+    for icon in pictures:
+        width, height = size_of_png(fetch(icon["src"]).body())
+        assert icon["sizes"] == f"{width}x{height}"
+    assert {"192x192", "512x512"} <= {icon["sizes"] for icon in pictures if icon["purpose"] == "any"}
+    assert "512x512" in {icon["sizes"] for icon in pictures if icon["purpose"] == "maskable"}
+    for icon in icons:
+        assert fetch(icon["src"]).headers["content-type"] == icon["type"]
+
+
+def test_a_home_screen_icon_is_named_for_phones_that_read_no_manifest(visiting, fetch):
+    visiting.screen.open("/buy")
+    icon = visiting.screen.page.locator("link[rel=apple-touch-icon]").get_attribute("href")
+    assert size_of_png(fetch(icon).body()) >= (180, 180)
+
+
+def test_storage_that_stays_is_asked_for_once_there_is_something_to_lose(visiting):
+    visiting.context.add_init_script(COUNT_ASKING)
+    screen = visiting.screen.open("/buy/strip-length")
+    screen.wait_until_ready_offline()
+    screen.fill({"loop": "170"})
+    screen.answers("strip-length", {"loop": 170})
+    assert screen.page.evaluate("asked") == 0
+    screen.save("piece", "Odd")
+    screen.page.wait_for_function("asked === 1")
+    screen.fill({"loop": "171"})
+    screen.save("piece", "Odder")
+    screen.settle()
+    assert screen.page.evaluate("asked") == 1
+
+
+def test_it_says_whether_storage_that_stays_was_granted(visiting):
+    screen = visiting.screen.open("/settings")
+    granted = screen.page.evaluate("navigator.storage.persisted()")
+    words = "Granted" if granted else "Not granted"
+    expect(screen.page.locator("#kept")).to_contain_text(words)

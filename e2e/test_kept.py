@@ -1,0 +1,229 @@
+"""What is kept: after a reload, after the browser is killed, in two tabs, and on a full disk."""
+
+import json
+from datetime import date
+
+import pytest
+from playwright.sync_api import expect
+
+from .scenario import CLOTHS_TYPED, SIZES_TYPED, size_given
+
+STRIP_TYPED = {"strip_length": "482", "strip_width": "110", "quantity": "60"}
+
+
+def put_cloth_on_list(screen, name="Seagrass lawn"):
+    """Work out a cloth, save it and put it on the list."""
+    screen.open("/buy/fabric-per-dozen")
+    screen.fill({**STRIP_TYPED, **CLOTHS_TYPED[name]})
+    screen.save("cloth", name)
+    screen.step("list").tap()
+    screen.wait_for_title("Shopping list")
+    screen.said("On the list")
+
+
+def add_line(screen, name):
+    """Write a line by hand, and wait until it is said to be kept."""
+    screen.page.fill("#add-line", name)
+    screen.page.get_by_role("button", name="Add").tap()
+    screen.said("On the list")
+
+
+def sign(screen, person="Imke"):
+    screen.open("/make/safe-cutting-checklist")
+    screen.fill({"tool": "rotary cutter", "cloth": "lawn"})
+    screen.page.fill("[name=skipped]", "shown by Joss")
+    screen.sign_as(person)
+
+
+def lines(screen):
+    return screen.page.locator("[data-line] .tick strong:first-child")
+
+
+def saved(screen):
+    return screen.page.locator(".lines > li > span > strong")
+
+
+def everything_is_there(screen):
+    """Look at all that was kept by `keep_everything`."""
+    expect(lines(screen.open("/buy/list"))).to_have_text(["Seagrass lawn"])
+    expect(saved(screen.open("/buy/cloths"))).to_have_text(["Seagrass lawn"])
+    expect(saved(screen.open("/buy/pieces"))).to_have_text(["Grand"])
+    signed = screen.open("/make").page.get_by_role("link", name=f"{date.today()}, rotary cutter")
+    expect(signed).to_be_visible()
+    screen.open("/buy/strip-length")
+    expect(screen.field("loop")).to_have_value("170.5")
+    expect(screen.field("fullness")).to_have_value("")
+
+
+def keep_everything(screen):
+    screen.open("/buy/strip-length")
+    screen.fill(SIZES_TYPED["Grand"])
+    screen.save("piece", "Grand")
+    put_cloth_on_list(screen)
+    sign(screen)
+    # half filled
+    screen.open("/buy/strip-length")
+    screen.fill({"loop": "170.5", "fullness": ""})
+    screen.settle()
+
+
+def test_all_that_was_kept_survives_a_reload(screen):
+    keep_everything(screen)
+    screen.reload()
+    everything_is_there(screen)
+
+
+def test_all_that_was_kept_survives_a_killed_browser(phone):
+    keep_everything(phone.screen)
+    phone.kill()
+    everything_is_there(phone.switch_on(offline=True))
+
+
+@pytest.mark.parametrize(
+    "keep, path, look",
+    [
+        (put_cloth_on_list, "/buy/list", lambda screen: lines(screen).get_by_text("Seagrass lawn")),
+        (sign, "/make", lambda screen: screen.page.get_by_text("Imke, lawn")),
+    ],
+)
+def test_what_is_said_to_be_kept_survives_a_kill_at_that_moment(phone, keep, path, look):
+    keep(phone.screen)
+    phone.kill()
+    expect(look(phone.switch_on(offline=True).open(path))).to_be_visible()
+
+
+def test_a_size_survives_a_kill_at_the_moment_it_is_said_to_be_kept(phone):
+    phone.screen.open("/buy/strip-length")
+    phone.screen.fill(SIZES_TYPED["Grand"])
+    phone.screen.save("piece", "Grand")
+    phone.kill()
+    screen = phone.switch_on(offline=True).open("/buy/remnant-yield")
+    screen.fill({"width": "60", "length": "100"})
+    screen.chip("Grand").tap()
+    screen.answers("remnant-yield", {"width": 600, "length": 1000, "strip_length": 596, "strip_width": 140})
+
+
+def test_ticks_of_the_list_and_the_checklist_survive(phone):
+    put_cloth_on_list(phone.screen)
+    phone.screen.page.locator("[data-line] input").tap()
+    phone.screen.said("Seagrass lawn is in the bag")
+    phone.screen.open("/make/safe-cutting-checklist")
+    phone.screen.fill({"tool": "shears", "cloth": "woven"})
+    must = phone.screen.page.locator("[data-must] input").first
+    must.tap()
+    phone.screen.settle()
+    phone.kill()
+    screen = phone.switch_on(offline=True).open("/make/safe-cutting-checklist")
+    expect(screen.page.locator("[data-must] input").first).to_be_checked()
+    expect(screen.open("/buy/list").page.locator("[data-line] input")).to_be_checked()
+
+
+def test_a_new_line_can_be_undone(screen):
+    put_cloth_on_list(screen)
+    screen.page.get_by_role("button", name="Undo").tap()
+    expect(lines(screen)).to_have_count(0)
+    screen.reload()
+    expect(lines(screen)).to_have_count(0)
+
+
+def test_a_line_taken_off_can_be_brought_back(screen):
+    screen.open("/buy/list")
+    add_line(screen, "thread, rust")
+    screen.page.get_by_role("button", name="Take thread, rust off the list").tap()
+    screen.said("thread, rust is off the list")
+    expect(lines(screen)).to_have_count(0)
+    screen.page.get_by_role("button", name="Undo").tap()
+    expect(lines(screen)).to_have_text(["thread, rust"])
+
+
+def test_a_size_put_away_is_offered_no_more(screen):
+    screen.open("/buy/strip-length")
+    screen.fill(SIZES_TYPED["Petite"])
+    screen.save("piece", "Petite")
+    screen.open("/buy/pieces")
+    screen.page.get_by_role("button", name="Put Petite away").tap()
+    screen.said("Petite is put away")
+    expect(saved(screen)).to_have_count(0)
+    screen.open("/buy/strip-length")
+    expect(screen.field("loop")).to_have_value("140")
+    expect(screen.chip("Petite")).to_have_count(0)
+
+
+def test_saving_under_the_same_name_changes_the_saved_one(screen):
+    screen.open("/buy/strip-length")
+    screen.fill(SIZES_TYPED["Petite"])
+    screen.save("piece", "Petite")
+    screen.fill({"loop": "142"})
+    screen.save("piece", "Petite")
+    screen.open("/buy/pieces")
+    expect(saved(screen)).to_have_text(["Petite"])
+    expect(screen.page.locator(".lines small")).to_contain_text("loop 142 mm")
+
+
+def test_two_tabs_see_each_others_changes(phone):
+    first, second = phone.screen.open("/buy/list"), phone.another_tab().open("/buy/list")
+    add_line(first, "thread, rust")
+    expect(lines(second)).to_have_text(["thread, rust"])
+    second.page.locator("[data-line] input").tap()
+    expect(first.page.locator("[data-line] input")).to_be_checked()
+    add_line(second, "bodkin")
+    expect(lines(first)).to_have_text(["thread, rust", "bodkin"])
+
+
+def test_a_checklist_is_signed_once_a_day_and_can_be_looked_up(screen):
+    sign(screen)
+    expect(screen.page.locator("[data-sign]")).to_have_count(0)
+    screen.reload()
+    expect(screen.page.locator("[data-signed]")).to_contain_text("Signed today by Imke")
+    screen.page.get_by_role("link", name="See or print it").tap()
+    screen.wait_for_title("Signed checklist")
+    facts = screen.page.locator(".facts")
+    for words in (str(date.today()), "Imke", "rotary cutter", "lawn", "shown by Joss"):
+        expect(facts).to_contain_text(words)
+
+
+def test_every_record_says_where_it_is(screen):
+    put_cloth_on_list(screen)
+    screen.page.locator("[data-line] [data-kept]").tap()
+    screen.wait_for_title("Settings")
+    # the cloth and the line
+    expect(screen.page.locator("[data-waiting]")).to_have_attribute("data-waiting", "2")
+
+
+def test_a_copy_of_everything_can_be_saved(screen):
+    put_cloth_on_list(screen)
+    screen.open("/settings")
+    with screen.page.expect_download() as saving:
+        screen.page.get_by_role("button", name="Save a copy").tap()
+    copy = json.loads(saving.value.path().read_text(encoding="utf-8"))
+    assert [change["kind"] for change in copy["changes"]] == ["cloth", "list-line"]
+    assert copy["changes"][1]["fields"]["cost"] == 2314
+
+
+@pytest.fixture
+def full_phone(new_phone, visited):
+    """A phone with no room left, as its browser sees it."""
+    profile, address = visited
+    phone = new_phone(address, profile)
+    phone.switch_on(offline=True)
+    quota = {"origin": address, "quotaSize": 1}
+    phone.devtools().send("Storage.overrideQuotaForOrigin", quota)
+    return phone
+
+
+def test_a_full_phone_says_at_once_that_it_could_not_keep_a_record(full_phone):
+    screen = full_phone.screen.open("/buy/list")
+    screen.page.fill("#add-line", "thread, rust")
+    screen.page.get_by_role("button", name="Add").tap()
+    screen.said("This phone could not keep that: it has no room left")
+    expect(lines(screen)).to_have_count(0)
+    expect(screen.page.locator("#add-line")).to_have_value("thread, rust")
+    expect(screen.page.locator("[data-kept]")).to_have_count(0)
+
+
+def test_a_full_phone_says_at_once_that_it_could_not_keep_what_is_typed(full_phone):
+    screen = full_phone.screen.open("/buy/strip-length")
+    screen.fill({"loop": "180", "fullness": "3.2", "tube_width": "60"})
+    screen.said("This phone could not keep that: it has no room left")
+    # and works on
+    screen.answers("strip-length", size_given("Grand"))
