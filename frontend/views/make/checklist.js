@@ -20,10 +20,12 @@ export function Checklist() {
       <${CalculatorForm} form=${form} />
       <div class="work-seen">
         ${!result && html`<p class="lead">Choose the tool and the cloth to see what to mind.</p>`}
+        ${result && html`<p class="print-only"><strong>${form.typed.tool}</strong>, ${form.typed.cloth}, ${today()}</p>`}
         ${result && html`<${Verdict} result=${result} />`}
         ${result && html`<${Items} key=${form.typed.tool} form=${form} />`}
         <${Results} form=${form} leaveOut=${['allowed', 'reason', 'use_instead', 'caution', 'disposal']} />
         ${result && html`<${Breaks} result=${result} />`}
+        ${result && html`<p class="no-print"><button type="button" onClick=${() => print()}>Print</button></p>`}
       </div>
     </div>
   `;

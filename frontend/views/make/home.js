@@ -31,7 +31,7 @@ function Signed({ facts }) {
     <ul class="lines">
       ${facts.map((fact) => html`
         <li key=${fact.id}>
-          <span><a href=${`/make/signed/${fact.id}`}>${fact.day}, ${fact.tool}</a>
+          <span><a class="to-record" href=${`/make/signed/${fact.id}`}>${fact.day}, ${fact.tool}</a>
             <small>${fact.person}, ${fact.cloth}</small></span>
           <${KeptState} />
         </li>

@@ -1,0 +1,64 @@
+"""What prints: one page, black on white, without the controls."""
+
+import pytest
+
+from .stocked import stock
+
+
+@pytest.fixture
+def stocked_screen(screen):
+    return stock(screen)
+
+
+def printed(screen, tmp_path, format="A4"):
+    """Print a screen; returns (pages, text)."""
+    file = tmp_path / "printed.pdf"
+    screen.page.pdf(path=str(file), format=format, print_background=True)
+    content = file.read_bytes()
+    return content.count(b"/Type /Page\n") + content.count(b"/Type /Page "), file
+
+
+def controls_in_print(page):
+    page.emulate_media(media="print")
+    shown = page.evaluate("""() => [...document.querySelectorAll('button, nav, .top, .dock, input[type=text], select')]
+      .filter((element) => element.getClientRects().length).map((element) => element.outerHTML.slice(0, 80))""")
+    page.emulate_media(media="screen")
+    return shown
+
+
+def colours_in_print(page):
+    page.emulate_media(media="print", color_scheme="dark")
+    found = page.evaluate("""() => [...new Set([...document.querySelectorAll('main *')]
+      .filter((element) => element.getClientRects().length)
+      .map((element) => getComputedStyle(element).color))]""")
+    paper = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+    page.emulate_media(media="screen")
+    return found, paper
+
+
+@pytest.mark.parametrize("format", ["A4", "Letter"])
+def test_the_shopping_list_prints_on_one_page(stocked_screen, tmp_path, format):
+    stocked_screen.open("/buy/list")
+    pages, file = printed(stocked_screen, tmp_path, format)
+    assert pages == 1
+    assert file.stat().st_size > 2000
+    assert controls_in_print(stocked_screen.page) == []
+
+
+def test_a_checklist_and_a_signed_one_print_on_one_page(stocked_screen, tmp_path):
+    stocked_screen.open("/make")
+    signed = stocked_screen.page.locator("main .lines a").first.get_attribute("href")
+    stocked_screen.open(signed)
+    assert printed(stocked_screen, tmp_path)[0] == 1
+    assert controls_in_print(stocked_screen.page) == []
+    stocked_screen.open("/make/safe-cutting-checklist").fill({"tool": "rotary cutter", "cloth": "lawn"})
+    stocked_screen.page.locator("[data-must]").first.wait_for()
+    assert printed(stocked_screen, tmp_path)[0] == 1
+    assert controls_in_print(stocked_screen.page) == []
+
+
+def test_print_is_black_on_white_in_the_dark_theme_too(stocked_screen):
+    stocked_screen.open("/buy/list")
+    colours, paper = colours_in_print(stocked_screen.page)
+    assert paper == "rgb(255, 255, 255)"
+    assert set(colours) <= {"rgb(0, 0, 0)", "rgb(34, 34, 34)"}
