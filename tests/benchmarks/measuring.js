@@ -1,0 +1,97 @@
+/* Runs in the page before anything else: notes what happens when, in ms since navigation. */
+(() => {
+  const seen = { paint: [], shifts: [], tasks: [], frames: [], waits: [], calls: [], workerMade: null, usable: null };
+  const answered = [];
+  let typedAt = null;
+  let tell = null;
+
+  const observe = (type, note) => {
+    new PerformanceObserver((list) => list.getEntries().forEach(note)).observe({ type, buffered: true });
+  };
+  observe('paint', (entry) => seen.paint.push(entry.startTime));
+  const named = (node) => node?.dataset?.output || node?.className || node?.nodeName.toLowerCase();
+  observe('layout-shift', (entry) => seen.shifts.push({
+    value: entry.value,
+    afterInput: entry.hadRecentInput,
+    moved: entry.sources.map((source) => named(source.node)).filter(Boolean),
+  }));
+  observe('longtask', (entry) => seen.tasks.push({ at: entry.startTime, ms: entry.duration }));
+  observe('long-animation-frame', (entry) => seen.frames.push({
+    at: entry.startTime,
+    ms: entry.duration,
+    render: entry.renderStart ? entry.startTime + entry.duration - entry.renderStart : 0,
+    scripts: entry.scripts.map((script) => ({ ms: script.duration, what: script.invoker, file: script.sourceURL })),
+  }));
+
+  // a frame callback comes before the paint; a message posted there comes after it
+  const afterPaint = (then) => requestAnimationFrame(() => {
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => then(performance.now());
+    channel.port2.postMessage(null);
+  });
+
+  // waits for the core are told apart from the page's own work
+  const Original = Worker;
+  window.Worker = class extends Original {
+    constructor(...how) {
+      super(...how);
+      seen.workerMade = performance.now();
+      this.addEventListener('message', ({ data }) => {
+        const call = seen.calls.find((made) => made.id === data.id);
+        if (call) call.got = performance.now();
+      });
+    }
+
+    postMessage(message) {
+      seen.calls.push({ id: message.id, method: JSON.parse(message.text).method, sent: performance.now(), got: null });
+      super.postMessage(message);
+    }
+  };
+
+  const fromServiceWorker = () => {
+    const entries = [...performance.getEntriesByType('navigation'), ...performance.getEntriesByType('resource')];
+    return entries.filter((entry) => entry.workerStart > 0)
+      .map((entry) => ({ name: new URL(entry.name).pathname, from: entry.workerStart, to: entry.responseStart }));
+  };
+
+  window.benchmark = {
+    seen,
+    /** Note when an element that matches is first painted; `usable` resolves then. */
+    watch(selector) {
+      this.usable = new Promise((resolve) => {
+        const look = new MutationObserver(() => {
+          if (!document.querySelector(selector)) return;
+          look.disconnect();
+          afterPaint((at) => {
+            seen.usable = at;
+            resolve();
+          });
+        });
+        look.observe(document, { subtree: true, childList: true, attributes: true });
+      });
+    },
+    /** Everything noted so far. */
+    told: () => ({ ...seen, fromServiceWorker: fromServiceWorker() }),
+    /** From now on, time each input to the paint of the next changed output, and note only what typing does. */
+    timeTyping() {
+      for (const notes of [seen.shifts, seen.tasks, seen.frames]) notes.length = 0;
+      addEventListener('input', (event) => {
+        typedAt = event.timeStamp;
+      }, { capture: true });
+      new MutationObserver(() => {
+        if (typedAt === null) return;
+        const from = typedAt;
+        typedAt = null;
+        afterPaint((at) => requestIdleCallback(() => {
+          answered.push(at - from);
+          tell?.();
+        }));
+      }).observe(document.getElementById('main'), { subtree: true, attributeFilter: ['data-value'] });
+    },
+    /** Resolves to the ms of the nth answer, once it is painted and the page idle. */
+    async answer(n) {
+      while (answered.length <= n) await new Promise((resolve) => { tell = resolve; });
+      return answered[n];
+    },
+  };
+})();

@@ -1,0 +1,49 @@
+"""What measuring.js noted in a page, read: when things were there, and what held them up."""
+
+from tests.benchmarks.phone_at_work import THROTTLE
+
+
+def waited(noted, until, service_worker=True):
+    """Add up the ms before `until` in which the page waited for the core or the service worker."""
+    spans = [(call["sent"], call["got"] or until) for call in noted["calls"]]
+    if service_worker:
+        spans += [(reply["from"], reply["to"]) for reply in noted["fromServiceWorker"]]
+    total, reached = 0, 0
+    for start, end in sorted(spans):
+        start, end = max(start, reached), min(end, until)
+        total += max(0, end - start)
+        reached = max(reached, end)
+    return total
+
+
+def at_four_times(noted, until):
+    """Work out when `until` would be with the workers, too, at a quarter of their speed."""
+    return until + (THROTTLE - 1) * waited(noted, until)
+
+
+def shift(noted, after_input=True):
+    """Add up the layout shifts, those soon after an input included or not."""
+    return sum(part["value"] for part in noted["shifts"] if after_input or not part["afterInput"])
+
+
+def movers(noted):
+    """Name what moved."""
+    moved = {what for part in noted["shifts"] for what in part["moved"]}
+    return ", ".join(sorted(moved)[:3])
+
+
+def longest_task(noted):
+    """Return the ms of the longest task; 0 where none was over 50."""
+    return max((task["ms"] for task in noted["tasks"]), default=0)
+
+
+def longest_frame(*notes):
+    """Say what the longest frame was spent on."""
+    frames = [frame for noted in notes for frame in noted["frames"]]
+    if not frames:
+        return ""
+    frame = max(frames, key=lambda frame: frame["ms"])
+    scripts = ", ".join(f"{script['what']} {script['ms']:.0f}" for script in frame["scripts"])
+    return (
+        f"frame of {frame['ms']:.0f}, {frame['render']:.0f} of it layout and paint; {scripts or 'no script'}"
+    )

@@ -1,0 +1,127 @@
+"""Driving a phone while measuring.js looks on."""
+
+import json
+from functools import partial
+from pathlib import Path
+
+from e2e.phone import ARGUMENTS
+from tests.chromium import find_chromium
+
+HERE = Path(__file__).parent
+MEASURING = (HERE / "measuring.js").read_text(encoding="utf-8")
+MEASURING_WORKER = (HERE / "measuring_worker.js").read_text(encoding="utf-8")
+FIXTURES = HERE.parent.parent / "demo_fixtures"
+THROTTLE = 4
+MID_RANGE_PHONE = {
+    "viewport": {"width": 360, "height": 740},
+    "device_scale_factor": 2,
+    "is_mobile": True,
+    "has_touch": True,
+}
+
+# as taps would, through the app's own actions: 40 records
+KEEP_RECORDS = """async ({ sizes, cloths }) => {
+  const { describeNew, state } = await import('/data/actions.js');
+  for (const size of sizes) await describeNew('piece', size);
+  for (const cloth of cloths) await describeNew('cloth', cloth);
+  for (let n = 0; n < 24; n += 1) {
+    const [size, cloth] = [sizes[n % sizes.length], cloths[n % cloths.length]];
+    await describeNew('list-line', {
+      name: cloth.name, for_what: size.name, quantity: 12 + n, length_to_buy: 500 + 100 * n,
+      cost: cloth.price, bought: n % 2 === 1,
+    });
+  }
+  for (let n = 1; n <= 8; n += 1) {
+    await state('checklist-signature', {
+      tool: 'rotary cutter', cloth: 'lawn', person: 'Imke', day: `2026-11-0${n}`, ticked: [], skipped: 'seen',
+    });
+  }
+}"""
+
+
+def fixture(name):
+    """Read one of the demo's files."""
+    return json.loads((FIXTURES / name).read_text(encoding="utf-8"))
+
+
+class PhoneAtWork:
+    """A phone whose pages run at 4× throttle and are measured; a context manager.
+
+    Takes: profile, a folder that lasts from one start of the browser to the next.
+    """
+
+    def __init__(self, playwright, profile, address):
+        self.start = partial(
+            playwright.chromium.launch_persistent_context,
+            profile,
+            executable_path=find_chromium(),
+            args=ARGUMENTS,
+            **MID_RANGE_PHONE,
+        )
+        self.address = address
+        self.context = None
+
+    def __enter__(self):
+        self.context = self.start()
+        return self
+
+    def __exit__(self, *_):
+        self.context.close()
+
+    def visit(self, path):
+        """Open an address and wait until all is kept for offline; returns the page."""
+        page = self.context.pages[0]
+        page.goto(self.address + path)
+        page.locator("html[data-offline-ready]").wait_for(state="attached")
+        return page
+
+    def open(self, path, usable):
+        """Open an address in a new tab at 4× throttle, until an element matching `usable` is painted."""
+        page = self.context.new_page()
+        page.add_init_script(f"{MEASURING}\nbenchmark.watch({json.dumps(usable)});")
+        self.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": THROTTLE})
+        page.goto(self.address + path, wait_until="commit")
+        page.evaluate("benchmark.usable")
+        return page
+
+
+def told(page):
+    """Return what measuring.js has noted."""
+    return page.evaluate("benchmark.told()")
+
+
+def cold_start(playwright, profile, address, path, usable):
+    """Start the browser, open one address and end it; returns what was noted."""
+    with PhoneAtWork(playwright, profile, address) as phone:
+        return told(phone.open(path, usable))
+
+
+class Typing:
+    """Types into one field and times each answer."""
+
+    def __init__(self, page, field, text, stroke):
+        self.page = page
+        self.stroke = stroke
+        self.answers = 0
+        self.core = page.workers[0] if page.workers else None
+        control = page.locator(f"[name='{field}']")
+        control.fill(text)
+        control.press("End")
+        if self.core:
+            self.core.evaluate(MEASURING_WORKER)
+        page.evaluate("benchmark.timeTyping()")
+
+    def strokes(self, times):
+        """Type the character and take it away again.
+
+        Returns: ms from each key to the paint of its answer, and the core's own
+        part of each, both as measured.
+        """
+        painted = [self._press(key) for _ in range(times // 2) for key in (self.stroke, "Backspace")]
+        took = self.core.evaluate("self.took") if self.core else [0] * len(painted)
+        return painted, took
+
+    def _press(self, key):
+        self.page.keyboard.press(key)
+        self.answers += 1
+        return self.page.evaluate("(n) => benchmark.answer(n)", self.answers - 1)

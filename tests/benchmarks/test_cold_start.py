@@ -1,0 +1,87 @@
+"""A cold start: the browser just started, no network, the server dead."""
+
+import statistics
+
+import pytest
+
+from tests.benchmarks.noted import at_four_times, longest_frame, longest_task, movers, shift, waited
+from tests.benchmarks.phone_at_work import THROTTLE, cold_start
+from tests.benchmarks.table import row
+
+pytestmark = pytest.mark.benchmark
+
+TIMES = 15
+FIRST_PAINT_MS, USABLE_MS, TASK_MS = 500, 1000, 200
+FILLED = ":not([data-value=''])"
+SCREENS = {
+    "Buy": ("/buy", "[data-list-lines] li:last-child strong.number"),
+    "cloth to buy": ("/buy/fabric-per-dozen", f"[data-output='cost_each']{FILLED}"),
+    "checklist": ("/make/safe-cutting-checklist", f"[data-output='allowed']{FILLED}"),
+}
+
+
+@pytest.fixture(scope="module", params=SCREENS)
+def screen(request):
+    """A screen by name."""
+    return request.param
+
+
+@pytest.fixture(scope="module")
+def starts(playwright, boltfair, screen):
+    """What was noted in each of many cold starts of one screen."""
+    return [cold_start(playwright, *boltfair, *SCREENS[screen]) for _ in range(TIMES)]
+
+
+@pytest.fixture(scope="module")
+def empty_starts(playwright, empty_page):
+    """The same of the empty page."""
+    return [cold_start(playwright, *empty_page, "/", f"[data-output='echo']{FILLED}") for _ in range(TIMES)]
+
+
+def test_something_is_painted_at_once(screen, starts, empty_starts, keep):
+    paints, empty = first_paints(starts), statistics.median(first_paints(empty_starts))
+    limits = f"as measured {statistics.median(start['paint'][0] for start in starts):.0f}"
+    keep(row(f"cold start, {screen}: first paint, ms", paints, FIRST_PAINT_MS, empty=empty, limits=limits))
+
+
+def test_a_screen_is_soon_usable(screen, starts, empty_starts, keep):
+    usable, empty = usables(starts), statistics.median(usables(empty_starts))
+    keep(row(f"cold start, {screen}: usable, ms", usable, USABLE_MS, empty=empty, limits=parts(starts)))
+
+
+def test_the_core_is_soon_up(screen, starts, keep):
+    up = [THROTTLE * (start["calls"][0]["got"] - start["workerMade"]) for start in starts]
+    keep(row(f"cold start, {screen}: core's first answer, worker × 4, ms", up))
+
+
+def test_nothing_moves_while_it_opens(screen, starts, empty_starts, keep):
+    moved, empty = list(map(shift, starts)), max(map(shift, empty_starts))
+    keep(row(f"cold start, {screen}: layout shift", moved, 0, "p95", empty, movers(starts[0])))
+
+
+def test_no_task_holds_the_page_up_while_it_opens(screen, starts, empty_starts, keep):
+    longest, empty = list(map(longest_task, starts)), max(map(longest_task, empty_starts))
+    limits = longest_frame(*starts)
+    keep(row(f"cold start, {screen}: longest task, ms", longest, TASK_MS, "p95", empty, limits))
+
+
+def first_paints(starts):
+    return [at_four_times(start, start["paint"][0]) for start in starts]
+
+
+def usables(starts):
+    return [at_four_times(start, start["usable"]) for start in starts]
+
+
+def parts(starts):
+    """Say what a start consists of, in medians of what was measured."""
+
+    def median(of):
+        return f"{statistics.median(of(start) for start in starts):.0f}"
+
+    run, usable = median(lambda start: start["workerMade"]), median(lambda start: start["usable"])
+    core = median(lambda start: waited(start, start["usable"], service_worker=False))
+    waits = median(lambda start: waited(start, start["usable"]))
+    return (
+        f"as measured: scripts run at {run}, usable at {usable}, waits for workers {waits}, the core's {core}"
+    )
