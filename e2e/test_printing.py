@@ -23,7 +23,7 @@ def controls_in_print(page):
     page.emulate_media(media="print")
     shown = page.evaluate("""() => [...document.querySelectorAll('button, nav, .top, .dock, input[type=text], select')]
       .filter((element) => element.getClientRects().length).map((element) => element.outerHTML.slice(0, 80))""")
-    page.emulate_media(media="screen")
+    page.emulate_media(media="null", color_scheme="null")
     return shown
 
 
@@ -33,7 +33,7 @@ def colours_in_print(page):
       .filter((element) => element.getClientRects().length)
       .map((element) => getComputedStyle(element).color))]""")
     paper = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
-    page.emulate_media(media="screen")
+    page.emulate_media(media="null", color_scheme="null")
     return found, paper
 
 
