@@ -5,6 +5,7 @@ limit, and 15 have bad fields, named beside them. All are plain JSON.
 """
 
 from random import Random
+from uuid import UUID
 
 from backend.core.catalogue import calculator_named
 from backend.core.reading import LARGEST
@@ -25,6 +26,14 @@ NO_NUMBERS = ("12", "", [], {}, True, False, [1], {"mm": 1})
 NO_TEXTS = (7, 1.5, True, [], {}, ["lawn"])
 NO_FLAGS = (0, 1, "true", "yes", [], {})
 NO_LISTS = ({}, "rows", 3, True)
+SHAPED = {
+    "id": lambda random: str(UUID(int=random.getrandbits(128))),
+    "date": lambda random: (
+        f"{random.randint(1990, 2030)}-{random.randint(1, 12):02}-{random.randint(1, 28):02}"
+    ),
+    "time": lambda random: f"{random.randint(0, 23):02}:{random.randint(0, 59):02}",
+    "recurrence": lambda random: f"FREQ={random.choice(('DAILY', 'WEEKLY'))};COUNT={random.randint(1, 9)}",
+}
 UNREADABLE = ("\0", "a\ud800b", "\udfff")
 
 
@@ -69,14 +78,20 @@ def _value(field, random, edge):
         return random.random() < 0.5
     if field.choices:
         return random.choice(field.choices)
+    if field.shape:
+        return SHAPED[field.shape](random)
     if field.quantity == "text":
         return "n" * field.most if on_edge else random.choice(TEXTS)[: field.most]
     if field.quantity == "list":
         fewest = field.fewest or 0
         rows = random.choice((fewest, field.most)) if on_edge else random.randint(fewest, min(field.most, 5))
-        return [_object(field.fields, random, edge) for _ in range(rows)]
+        return [_row(field, random, edge) for _ in range(rows)]
     number = random.choice(_edges(field)) if on_edge else _number(field, random)
     return round(number) if field.quantity in WHOLE else number
+
+
+def _row(field, random, edge):
+    return _value(field.item, random, edge) if field.item else _object(field.fields, random, edge)
 
 
 def _edges(field):
@@ -84,6 +99,10 @@ def _edges(field):
         return field.lowest, field.highest
     # nothing, and next to nothing
     return field.lowest, -0.0, 5e-324, 1e-9, field.highest
+
+
+def _row(field, random, edge):
+    return _value(field.item, random, edge) if field.item else _object(field.fields, random, edge)
 
 
 def _number(field, random):
@@ -123,9 +142,12 @@ def _spoil_field(field, given, random, path):
 
 
 def _spoil_row(field, given, random, name):
-    rows = given.get(field.name) or [_object(field.fields, random, 0.0)]
+    rows = given.get(field.name) or [_row(field, random, 0.0)]
     given[field.name] = rows
     index = random.randrange(len(rows))
+    if field.item:
+        rows[index] = random.choice(_bad_values(field.item))
+        return [f"{name}.{index}"]
     if random.random() < 0.2:
         rows[index] = random.choice((None, 1, "row", []))
         return [f"{name}.{index}"]
@@ -139,6 +161,8 @@ def _bad_values(field):
     if field.quantity == "list":
         few = ([],) if field.fewest else ()
         return (*NO_LISTS, [{}] * (field.most + 1), *few)
+    if field.shape:
+        return (*NO_TEXTS, "not so", *UNREADABLE)
     if field.quantity == "text":
         return (*NO_TEXTS, "n" * (field.most + 1), *UNREADABLE)
     if field.quantity == "choice":

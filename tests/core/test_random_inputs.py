@@ -1,13 +1,15 @@
 """The random inputs are what they say, and every calculator takes them all."""
 
 import json
+from random import Random
 
 import pytest
-from random_inputs import random_cases, random_inputs
+from random_inputs import SHAPED, random_cases, random_inputs
 
 from backend.core.catalogue import CALCULATORS, answer, calculator_named
 from backend.core.errors import Problems
 from backend.core.reading import read
+from backend.core.shapes import SHAPES
 from backend.core.wording import word
 
 pytestmark = pytest.mark.full
@@ -57,3 +59,9 @@ def test_the_kinds_are_mixed_as_promised(name):
     assert 0.65 < kinds.count("valid") / 2000 < 0.75
     assert 0.12 < kinds.count("boundary") / 2000 < 0.18
     assert 0.12 < kinds.count("bad") / 2000 < 0.18
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_texts_of_a_shape_have_it(shape):
+    random = Random(shape)
+    assert all(SHAPES[shape](SHAPED[shape](random)) for _ in range(100))
