@@ -12,7 +12,7 @@ from .reading import LARGEST, is_number
 from .records import kind_named
 from .rounding import ceil, floor
 from .spec import NEEDED, WORDS, by_name
-from .units import parse_length, type_length
+from .units import parse_length, sold_by_the_yard, type_length
 from .wording import amount, word
 
 
@@ -147,6 +147,8 @@ def show(field, value, unit, currency):
         return ""
     if field.quantity == "flag":
         return "yes" if value else "no"
+    if field.asked:
+        return length_in_words(value, unit)
     return amount(value, field.quantity, unit, currency, field.rounded)
 
 
@@ -223,11 +225,14 @@ def type_out(field, value, unit, currency):
 
 
 def length_in_words(mm, unit):
-    """Write a length to ask a shop for, rounded up.
+    """Write a length to ask a shop for, rounded up; in yards first if it was cut in them.
 
     Example: length_in_words(2600, "cm") == "260 cm"
     """
-    return amount(mm, "length", unit, None, ceil)
+    words = amount(mm, "length", unit, rounded=ceil)
+    if unit == "yd" or not sold_by_the_yard(mm):
+        return words
+    return amount(mm, "length", "yd", rounded=ceil) + " (" + words + ")"
 
 
 def record_in_words(kind_name, fields, units, currency):

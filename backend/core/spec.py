@@ -40,13 +40,14 @@ class Field:
     screen offers first; formula, for an output, with its inputs and outputs in
     braces; group, the heading it stands under; rounded, which way the last
     digit of a length goes on a screen; shape, what a text must look like, a key
-    of shapes.SHAPES; drawn, true for rows that a screen draws instead of telling.
+    of shapes.SHAPES; drawn, true for rows that a screen draws instead of telling;
+    asked, true for a length that a shop is asked for.
     """
 
     def __init__(self, name, quantity, help, default=NEEDED, lowest=None, highest=None,
                  choices=None, fields=None, most=None, label=None, unit=None, group=None,
                  formula=None, example=None, fewest=None, keeps_number=False, choice_words=None,
-                 rounded=half_up, shape=None, item=None, drawn=False):  # fmt: skip
+                 rounded=half_up, shape=None, item=None, drawn=False, asked=False):  # fmt: skip
         self.name = name
         self.quantity = quantity
         self.help = help
@@ -67,6 +68,7 @@ class Field:
         self.shape = shape or SHAPES.get(quantity)
         self.item = item
         self.drawn = drawn
+        self.asked = asked
         self.unit = unit or {"length": "mm"}.get(quantity, BASE[quantity])
         self.group = group
         self.formula = formula

@@ -64,6 +64,16 @@ def show_length(value_mm, unit, rounded=half_up):
     return eighths(value, rounded)
 
 
+def sold_by_the_yard(value_mm):
+    """Say whether a length is whole eighths of a yard, and not whole centimetres."""
+    eighth = to_mm(1, "yd") / 8
+    return _is_whole(value_mm / eighth) and not _is_whole(value_mm / 10)
+
+
+def _is_whole(value):
+    return value > 0.5 and abs(value - half_up(value)) < 1e-6
+
+
 def type_length(value_mm, unit):
     """Write a length as it would be typed in a unit, rounded down to what that can hold.
 

@@ -1,7 +1,6 @@
 """cloth-compare: which cloth gives the cheaper piece."""
 
 from ..errors import Problems, note, problem
-from ..rounding import ceil
 from ..spec import Calculator, Field
 from . import fabric_per_dozen
 
@@ -23,7 +22,7 @@ INPUTS = fabric_per_dozen.STRIP + [
 
 RANKED = [
     Field("name", "text", "The cloth"),
-    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", rounded=ceil),
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", label="ask for", asked=True),
     Field("pieces_from_bought", "count", "Pieces that gives"),
     Field("cost", "money", "What it costs"),
     Field("cost_each", "money_each", "Cost for each piece ordered"),

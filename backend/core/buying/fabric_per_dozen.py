@@ -56,7 +56,7 @@ BAND = [
 ]
 
 OUTPUTS = [
-    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", label="ask for", rounded=ceil,
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", label="ask for", asked=True,
           formula="{length_needed} rounded up to {shop_increment}, at least {minimum_cut}"),
     Field("cost", "money", "What it costs", None,
           formula="{length_to_buy} ÷ {price_length} × {price}"),
