@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from flask import Flask
+from werkzeug.middleware.proxy_fix import ProxyFix
 
 from . import api, settings, shell, store
 
@@ -23,4 +24,6 @@ def create_app(frontend=FRONTEND, told=None):
     store.register(app, told)
     api.register(app)
     shell.register(app, frontend, CORE)
+    if told.behind_proxy:
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=1, x_proto=1, x_host=1)
     return app

@@ -12,17 +12,21 @@ import time
 from granian import Granian
 from granian.constants import Interfaces
 
+from . import store
+from .access import businesses, codes
+from .access.showing import code_in_words
 from .app import create_app
 from .shell import certificates, trust
+from .store import devices
 
 # a slow phone holds one while it sends; idle ones end
 THREADS = 64
 
 
-def serve(host, port, data, https):
+def serve(host, port, settings, https, workers=1):
     """Run the server until it is told to stop.
 
-    Takes: host, an IP address or None for the usual one; data, the data folder.
+    Takes: host, an IP address or None for the usual one.
     Raises: OSError, with words for the person who started it.
     """
     host = host or ("0.0.0.0" if https else "127.0.0.1")
@@ -31,18 +35,23 @@ def serve(host, port, data, https):
     told, options = [f"Boltfair is at {address} (stop with Ctrl+C)"], {}
     refuse_taken(host, port)
     if https:
-        made = certificates.prepare(data, shown)
+        made = certificates.prepare(settings.data, shown)
         trust.start(trust.create_trust_app(made, address), host, port + 1)
         told.append(f"A new phone first goes to {url('http', shown, port + 1)}")
         told.append(f"and compares this SHA-256 fingerprint: {made.fingerprint()}")
         options = {"ssl_cert": made.server, "ssl_key": made.server_key}
+    proxied = settings.behind_proxy and settings.names
+    settings.address = f"https://{settings.names[0]}" if proxied else address.rstrip("/")
+    told += first_code(settings)
+    # the workers read their settings from there
+    os.environ.update(settings.to_environment())
     server = Granian(
         "backend.serving:create_worker_app",
         factory=True,
         interface=Interfaces.WSGI,
         address=host,
         port=port,
-        workers=1,
+        workers=workers,
         blocking_threads=THREADS,
         log_level="error",
         **options,
@@ -51,6 +60,17 @@ def serve(host, port, data, https):
     multiprocessing.set_start_method("spawn", force=True)
     server.on_startup(lambda: tell_once_up(shown, port, "\n".join(told)))
     server.serve()
+
+
+def first_code(settings):
+    """Make the tables; while there is one business without a phone, tell a code for its first owner."""
+    with store.opened(settings), store.writing() as connection:
+        now = time.time_ns() // 1_000_000
+        known = [one.id for one in businesses.all_of(connection)] or [businesses.begin(connection, now)]
+        if len(known) > 1 or devices.of_business(connection, known[0]):
+            return []
+        code = codes.make(connection, known[0], "owner", None, now)
+    return ["The first owner's phone:", code_in_words(code, codes.link(settings.address, code))]
 
 
 def create_worker_app():

@@ -4,6 +4,7 @@
 else that runs the app can set the same variables.
 """
 
+import contextlib
 import os
 from pathlib import Path
 
@@ -22,6 +23,18 @@ class Settings:
         self.database_url = database_url
         self.names = tuple(names)
         self.behind_proxy = behind_proxy
+
+    @property
+    def address(self):
+        """Where phones reach the server: as it was last started, or as it is usually."""
+        with contextlib.suppress(OSError):
+            return (self.data / "address").read_text(encoding="utf-8").strip()
+        return "http://localhost:8080"
+
+    @address.setter
+    def address(self, origin):
+        self.data.mkdir(parents=True, exist_ok=True, mode=0o700)
+        (self.data / "address").write_text(origin + "\n", encoding="utf-8")
 
     @property
     def url(self):

@@ -19,6 +19,7 @@ ARROWS = {
     "access": {"store", "core"},
     "api": {"sync", "access", "store", "core"},
     "shell": {"core"},
+    "cli": {"sync", "access", "store", "core"},
 }
 # a library that only some parts may know; a part is a package or a module at the top
 KEEPERS = {

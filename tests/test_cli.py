@@ -2,6 +2,7 @@
 
 import contextlib
 import json
+import re
 import signal
 import socket
 import ssl
@@ -71,10 +72,20 @@ def test_the_server_says_where_it_is_answers_and_ends_cleanly(serve, port, numbe
     assert json.loads(body)["result"]["strip_width"] == 110
     assert headers["Content-Security-Policy"]
     process.send_signal(number)
-    rest, errors = process.communicate(timeout=SECONDS)
-    assert (process.returncode, rest, errors) == (0, "", "")
+    _, errors = process.communicate(timeout=SECONDS)
+    assert (process.returncode, errors) == (0, "")
     with pytest.raises(OSError):
         socket.create_connection(("127.0.0.1", port))
+
+
+def test_a_server_that_has_nothing_yet_tells_a_code_for_its_first_owner(serve, port):
+    process, _ = serve()
+    told = ""
+    while "or type the code" not in told:
+        told += process.stdout.readline()
+    assert re.search(
+        rf"Open http://127.0.0.1:{port}/settings#pair=(\w{{10}})\nor type the code \1: good once", told
+    )
 
 
 def test_a_killed_server_leaves_nothing_behind_that_holds_its_port(serve, port):

@@ -4,8 +4,10 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import flask_migrate
+from flask import Flask
 from flask_sqlalchemy import SQLAlchemy
 from sqlalchemy import MetaData, event
+from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import DeclarativeBase
 
 MIGRATIONS = Path(__file__).parent / "migrations"
@@ -30,10 +32,16 @@ db = SQLAlchemy(model_class=Model, disable_autonaming=True)
 
 
 def register(app, settings):
-    """Give an app its database; nothing is opened or made before it is used."""
+    """Give an app its database; nothing is opened or made before it is used.
+
+    Raises: OSError, if the driver that PostgreSQL needs is not installed.
+    """
     app.config["SQLALCHEMY_DATABASE_URI"] = settings.url
     app.config["SQLALCHEMY_ENGINE_OPTIONS"] = _options(settings.url)
-    db.init_app(app)
+    try:
+        db.init_app(app)
+    except ModuleNotFoundError as error:
+        raise OSError("PostgreSQL needs its driver: pip install 'boltfair[postgresql]'") from error
     flask_migrate.Migrate(app, db, directory=str(MIGRATIONS))
     with app.app_context():
         if db.engine.dialect.name == "sqlite":
@@ -48,15 +56,37 @@ def _options(url):
 
 
 def prepare(settings):
-    """Make the data folder and bring the tables up to date; needs an app context."""
+    """Make the data folder and bring the tables up to date; needs an app context.
+
+    Raises: OSError, with words, where the database cannot be reached or written.
+    """
     settings.data.mkdir(parents=True, exist_ok=True, mode=0o700)
-    flask_migrate.upgrade()
+    try:
+        flask_migrate.upgrade()
+    except OperationalError as error:
+        raise OSError(f"the database cannot be opened: {error.orig}") from error
+
+
+@contextmanager
+def opened(settings):
+    """Open the database for a command: made if need be, and closed at the end."""
+    app = Flask(__name__, static_folder=None)
+    register(app, settings)
+    with app.app_context():
+        prepare(settings)
+        try:
+            yield
+        finally:
+            close()
 
 
 @contextmanager
 def reading():
     """Give a connection that reads one state of the database."""
-    with db.engine.begin() as connection:
+    engine = db.engine
+    if engine.dialect.name == "postgresql":
+        engine = engine.execution_options(isolation_level="REPEATABLE READ")
+    with engine.begin() as connection:
         yield connection
 
 

@@ -10,8 +10,8 @@ from backend.core.records import KINDS
 from backend.sync.checking import check
 from tests.store.random_changes import random_fields, random_good_fields
 
-ODD = (None, True, -1, 0, 1.5, 2.0, 1e308, "", " ", "x" * 300, "\0", "\ud800", [], [None], {}, {"a": 1}, 10**20,
-       "2026-02-30", "25:00", "no-id",
+ODD = (None, True, -1, 0, 1.5, 2.0, 1e308, "", " ", "x" * 300, "\0", "\ud800", [], [None], {}, {"a": 1},
+       10**20, "2026-02-30", "25:00", "no-id",
        float("nan"), float("inf"))  # fmt: skip
 
 

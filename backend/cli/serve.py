@@ -1,42 +1,38 @@
-"""The command `boltfair`."""
+"""`boltfair serve`: run the server."""
 
-import argparse
 import ipaddress
 import socket
-import sys
-from pathlib import Path
 
-from .serving import serve
-
-DATA = Path.home() / "boltfair-data"
+from ..serving import serve
+from .options import add_data, settings_of
 
 
-def main(argv=None):
-    """Run a command; returns the exit code."""
-    arguments = make_parser().parse_args(argv)
-    try:
-        arguments.run(arguments)
-    except OSError as error:
-        print(f"boltfair: {error}", file=sys.stderr)
-        return 1
-    return 0
-
-
-def make_parser():
-    """Declare the commands and their options."""
-    parser = argparse.ArgumentParser(prog="boltfair", description="Buy, make, count, sell and review.")
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+def declare(commands):
+    """Declare the command."""
     command = commands.add_parser("serve", help="run the server until it is told to stop")
     command.add_argument("--host", type=address, metavar="ADDRESS",
                          help="listen here only (default 127.0.0.1; with --https, everywhere)")  # fmt: skip
     command.add_argument("--port", type=port, default=8080, help="default %(default)s")
-    command.add_argument("--data", type=Path, default=DATA, metavar="DIR",
-                         help="the folder for all that is kept (default %(default)s)")  # fmt: skip
+    add_data(command)
     command.add_argument("--https", action="store_true",
                          help="for a phone on the same network: with a certificate of its own, and a page "
                          "at the next port that says how to trust it")  # fmt: skip
-    command.set_defaults(run=lambda given: serve(given.host, given.port, given.data, given.https))
-    return parser
+    command.add_argument("--name", action="append", default=[], metavar="HOST",
+                         help="a host name it is reached by, beside its addresses and localhost")  # fmt: skip
+    command.add_argument("--behind-proxy", action="store_true",
+                         help="believe what one proxy in front says of scheme, host and sender")  # fmt: skip
+    command.add_argument(
+        "--workers", type=int, default=1, metavar="N", help="processes (default %(default)s)"
+    )
+    command.set_defaults(run=run)
+
+
+def run(given):
+    """Serve until told to stop."""
+    settings = settings_of(given)
+    settings.names += tuple(given.name)
+    settings.behind_proxy = settings.behind_proxy or given.behind_proxy
+    serve(given.host, given.port, settings, given.https, given.workers)
 
 
 def address(text):
