@@ -69,10 +69,16 @@ def test_both_runtimes_declare_the_same(core):
     assert on_the_phone(core, asked) == here(asked)
 
 
-@pytest.mark.parametrize("units", [{}, {"strip_length": "in", "bolt_width": "yd", "loop": "in", "=cut_length": "in"}])
+MIXED_UNITS = {"strip_length": "in", "bolt_width": "yd", "loop": "in", "=cut_length": "in"}
+
+
+@pytest.mark.parametrize("units", [{}, MIXED_UNITS])
 def test_forms_are_typed_filled_and_explained_alike(core, units):
     typed_out = [
-        {"method": "show_inputs", "args": {"name": name, "given": case["input"], "units": units, "currency": "EUR"}}
+        {
+            "method": "show_inputs",
+            "args": {"name": name, "given": case["input"], "units": units, "currency": "EUR"},
+        }
         for name, case in load_cases()
         if "output" in case
     ]
@@ -93,7 +99,8 @@ def test_forms_are_typed_filled_and_explained_alike(core, units):
 
 
 def test_records_are_checked_and_merged_alike(core):
-    lawn = {"name": "Seagrass lawn", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2, "price": 890}
+    lawn = {"name": "Seagrass lawn", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2}
+    lawn["price"] = 890
     edits = [
         {"kind": "cloth", "record": f"r{number % 3}", "stamp": f"{stamp:013}-0000-a", "fields": fields}
         for number, (stamp, fields) in enumerate(
@@ -102,7 +109,10 @@ def test_records_are_checked_and_merged_alike(core):
     ]
     asked = [
         {"method": "check", "args": {"kind_name": "cloth", "fields": lawn, "new": True}},
-        {"method": "check", "args": {"kind_name": "cloth", "fields": {"bolt_width": -1, "x": 1}, "new": False}},
+        {
+            "method": "check",
+            "args": {"kind_name": "cloth", "fields": {"bolt_width": -1, "x": 1}, "new": False},
+        },
         {"method": "check", "args": {"kind_name": "no such kind", "fields": {}, "new": True}},
         {"method": "fold", "args": {"changes": edits}},
         {"method": "fold", "args": {"changes": edits[::-1]}},

@@ -7,12 +7,16 @@ from playwright.sync_api import expect
 
 CLOSE = 0.02  # drawing units, of 360 across
 
-SHAPES = """() => [...document.querySelectorAll('.drawing svg [data-shape], .drawing svg .strip, .drawing svg .cloth')]
-  .map((shape) => ({
-    name: shape.dataset.shape ?? shape.getAttribute('class'),
-    turned: shape.dataset.turned !== undefined,
-    ...Object.fromEntries(['x', 'y', 'width', 'height', 'r'].map((key) => [key, Number(shape.getAttribute(key) ?? 0)])),
-  }))"""
+SHAPES = """() => {
+  const numbers = (shape) => ['x', 'y', 'width', 'height', 'r']
+    .map((key) => [key, Number(shape.getAttribute(key) ?? 0)]);
+  return [...document.querySelectorAll('.drawing [data-shape], .drawing .strip, .drawing .cloth')]
+    .map((shape) => ({
+      name: shape.dataset.shape ?? shape.getAttribute('class'),
+      turned: shape.dataset.turned !== undefined,
+      ...Object.fromEntries(numbers(shape)),
+    }));
+}"""
 
 
 def shapes(page, name):
@@ -86,9 +90,11 @@ def test_each_strip_on_a_remnant_lies_where_the_answer_has_it(screen):
 def test_the_bars_of_the_ranking_are_as_long_as_their_costs(screen):
     screen.open("/buy/cloth-compare")
     screen.fill({"strip_length": "482", "strip_width": "110", "quantity": "60"})
-    for row, (name, width, price) in enumerate((("Seagrass lawn", "140", "8.90"), ("Harbour check", "150", "11.50"))):
-        screen.fill({f"cloths.{row}.{field}": value for field, value in {
-            "name": name, "bolt_width": width, "shrink_length": "3", "shrink_width": "2", "price": price}.items()})  # fmt: skip
+    washed = {"shrink_length": "3", "shrink_width": "2"}
+    lawn = {"name": "Seagrass lawn", "bolt_width": "140", "price": "8.90", **washed}
+    check = {"name": "Harbour check", "bolt_width": "150", "price": "11.50", **washed}
+    for row, cloth in enumerate((lawn, check)):
+        screen.fill({f"cloths.{row}.{field}": value for field, value in cloth.items()})
     expect(screen.page.locator(".ranking li")).to_have_count(2)
     ranking = json.loads(screen.page.locator("[data-output=ranking]").get_attribute("data-value"))
     bars = [float(bar.get_attribute("width")) for bar in screen.page.locator(".bar rect").all()]

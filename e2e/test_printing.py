@@ -21,8 +21,10 @@ def printed(screen, tmp_path, format="A4"):
 
 def controls_in_print(page):
     page.emulate_media(media="print")
-    shown = page.evaluate("""() => [...document.querySelectorAll('button, nav, .top, .dock, input[type=text], select')]
-      .filter((element) => element.getClientRects().length).map((element) => element.outerHTML.slice(0, 80))""")
+    shown = page.evaluate("""() => [
+      ...document.querySelectorAll('button, nav, .top, .dock, input[type=text], select'),
+    ].filter((element) => element.getClientRects().length)
+      .map((element) => element.outerHTML.slice(0, 80))""")
     page.emulate_media(media="null", color_scheme="null")
     return shown
 
