@@ -80,6 +80,7 @@ class FieldSpec(Told):
     formula = ma.fields.String(required=True, allow_none=True)
     keeps_number = ma.fields.Boolean(required=True)
     fields = ma.fields.List(ma.fields.Nested(lambda: FieldSpec))
+    item = ma.fields.Nested(lambda: FieldSpec)
 
 
 class CalculatorSpec(Told):

@@ -4,6 +4,7 @@ from .buying import cloth_compare, fabric_per_dozen, remnant_yield
 from .errors import refuse
 from .reading import brief, read
 from .safety import safe_cutting_checklist
+from .selling import basket_total
 from .sizing import elastic_cut_length, strip_length
 
 CALCULATORS = [
@@ -13,6 +14,7 @@ CALCULATORS = [
     cloth_compare.CALCULATOR,
     remnant_yield.CALCULATOR,
     safe_cutting_checklist.CALCULATOR,
+    basket_total.CALCULATOR,
 ]
 
 

@@ -4,6 +4,7 @@ Source: ISO 4217 (JPY 0, EUR 2, BHD 3 and so on).
 """
 
 from .numerals import parse, pointed
+from .ordering import in_order
 from .rounding import half_up
 
 EXPONENTS = {
@@ -48,3 +49,26 @@ def each(total, count):
     Example: each(1000, 3) == 333.33
     """
     return (total * 200 + count) // (2 * count) / 100
+
+
+def spread(amount, weights):
+    """Split minor units by weights so that the parts add up: largest remainder, ties in order.
+
+    Example: spread(100, [1, 1, 1]) == [34, 33, 33]
+    """
+    whole = add_up(weights)
+    if not whole:
+        return [0] * len(weights)
+    parts = [amount * weight // whole for weight in weights]
+    numbers = in_order(list(range(len(weights))), lambda number: -(amount * weights[number] % whole))
+    for number in numbers[: amount - add_up(parts)]:
+        parts[number] += 1
+    return parts
+
+
+def add_up(numbers):
+    """Add up whole numbers; floats would add up differently on the runtimes."""
+    whole = 0
+    for number in numbers:
+        whole += number
+    return whole

@@ -60,6 +60,13 @@ TEMPLATES = {
     "order_sewn": "if every piece the cloth gives is sewn, {given} costs least each",
     "too_many_pieces": "would give {given} pieces; at most {limit} are laid out",
     "none_fit": "no strip fits: it is {given} too long for this remnant",
+    # selling
+    "too_many_in_basket": "has {given} pieces; at most {limit} can be added up at once",
+    "group_or_groups": "needs one group or several groups, and not both",
+    "price_or_percent": "needs pieces and their price, or a share off, and not both",
+    "offers_of_a_group": "is one offer too many for {given}; a group may be in {limit}",
+    "off_too_much": "{given} is more than the {limit} there is to take off",
+    "not_proven": "so many offers overlap that a cheaper use of them may exist",
     # records
     "product_or_size": "needs a product, or a size alone, and not both",
     "same_place": "is the place it comes from",
