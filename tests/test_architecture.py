@@ -19,7 +19,10 @@ ARROWS = {
     "access": {"store", "core"},
     "api": {"sync", "access", "store", "core"},
     "shell": {"core"},
-    "cli": {"sync", "access", "store", "core"},
+    "settings": set(),
+    "app": {"api", "shell", "store", "settings"},
+    "serving": {"app", "shell", "access", "store"},
+    "cli": {"serving", "settings", "sync", "access", "store", "core"},
 }
 # a library that only some parts may know; a part is a package or a module at the top
 KEEPERS = {

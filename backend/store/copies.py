@@ -1,7 +1,8 @@
 """The rows that a copy of everything holds: the logs and the phones. The tables are made again from them."""
 
-from sqlalchemy import delete, insert, select
+from sqlalchemy import delete, select
 
+from . import bulk
 from .database import Model
 from .models.access import Device
 from .models.log import Change, LogHead
@@ -24,10 +25,10 @@ def put_rows(connection, name, rows):
     for row in rows:
         batch.append(row | {"hash": bytes.fromhex(row["hash"])} if "hash" in row else row)
         if len(batch) == AT_ONCE:
-            connection.execute(insert(table), batch)
+            bulk.put(connection, table, batch)
             batch = []
     if batch:
-        connection.execute(insert(table), batch)
+        bulk.put(connection, table, batch)
 
 
 def empty(connection):

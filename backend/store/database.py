@@ -1,5 +1,6 @@
 """The database: SQLite in the data folder, or PostgreSQL; transactions that read and that write."""
 
+import json
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -13,6 +14,8 @@ from sqlalchemy.orm import DeclarativeBase
 MIGRATIONS = Path(__file__).parent / "migrations"
 # a phone waits this long behind others that write
 SECONDS_BEHIND_OTHERS = 30
+
+to_json = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False).encode
 
 # constraints have names, so that a migration can change them on any database
 NAMES = {
@@ -51,8 +54,10 @@ def register(app, settings):
 
 def _options(url):
     if url.startswith("sqlite"):
-        return {"connect_args": {"timeout": SECONDS_BEHIND_OTHERS}, "pool_size": 16, "max_overflow": 48}
-    return {"pool_pre_ping": True}
+        options = {"connect_args": {"timeout": SECONDS_BEHIND_OTHERS}, "pool_size": 16, "max_overflow": 48}
+    else:
+        options = {"pool_pre_ping": True}
+    return options | {"json_serializer": to_json}
 
 
 def prepare(settings):

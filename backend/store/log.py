@@ -6,6 +6,7 @@ the order of commits: a reader that has seen a number has seen all below it.
 
 from sqlalchemy import bindparam, insert, select, update
 
+from . import bulk
 from .models.log import Change, LogHead
 
 TABLE = Change.__table__
@@ -57,8 +58,9 @@ def known(connection, business, ids):
 
 def append(connection, business, rows):
     """Add numbered changes; needs the lock."""
-    connection.execute(insert(TABLE), rows)
-    connection.execute(update(LogHead).where(LogHead.business == business).values(last_seq=rows[-1]["seq"]))
+    last_seq = rows[-1]["seq"]
+    bulk.put(connection, TABLE, rows)
+    connection.execute(update(LogHead).where(LogHead.business == business).values(last_seq=last_seq))
 
 
 def page(connection, business, after, through):

@@ -3,9 +3,10 @@
 They hold nothing that the log does not: `rebuild` makes them again from it.
 """
 
-from sqlalchemy import delete, insert, select
+from sqlalchemy import delete, select
 
 from ..core.records import KINDS, kind_named, merge
+from . import bulk
 from .models import table_of
 from .models.selling import GoodsLine
 
@@ -43,7 +44,7 @@ def write(connection, business, taken):
 
 def _add_facts(connection, business, kind, changes):
     rows = [{"business": business, "id": change.id, "at": change.at, **change.values} for change in changes]
-    connection.execute(insert(table_of(kind)), rows)
+    bulk.put(connection, table_of(kind), rows)
     lines = [
         line
         for part in GOODS_LISTS.get(kind, ())
@@ -51,7 +52,7 @@ def _add_facts(connection, business, kind, changes):
         for line in _goods_lines(business, change, part)
     ]
     if lines:
-        connection.execute(insert(GoodsLine.__table__), lines)
+        bulk.put(connection, GoodsLine.__table__, lines)
 
 
 def _goods_lines(business, change, part):
@@ -81,7 +82,7 @@ def _merge(connection, business, kind, changes):
     ]
     connection.execute(delete(table).where(*there))
     rows = [_row(business, kind, key, fields) for key, fields in merge(held, edits).items()]
-    connection.execute(insert(table), rows)
+    bulk.put(connection, table, rows)
 
 
 def _stamped(row):

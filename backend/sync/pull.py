@@ -48,9 +48,13 @@ def _add_part(page, row, role):
 
 
 def _text(row, fields, more=""):
-    record = f',"record":"{row.record}"' if row.record else ""
-    replaces = f',"replaces":"{row.replaces}"' if row.replaces else ""
+    # a row is taken apart once: asking it for each name costs more
+    _, seq, id, kind, record, _, at, stamp, schema, replaces, *_ = row
+    if record:
+        more = f',"record":"{record}"{more}'
+    if replaces:
+        more = f',"replaces":"{replaces}"{more}'
     return (
-        f'{{"seq":{row.seq},"id":"{row.id}","kind":"{row.kind}","at":{row.at},"stamp":"{row.stamp}",'
-        f'"schema":{row.schema}{record}{replaces}{more},"fields":{fields}}}'
+        f'{{"seq":{seq},"id":"{id}","kind":"{kind}","at":{at},"stamp":"{stamp}",'
+        f'"schema":{schema}{more},"fields":{fields}}}'
     )
