@@ -3,6 +3,11 @@
 import pytest
 from hypothesis import settings
 
+# one server for all folders, however many ask for it
+from tests.databases import postgresql
+
+__all__ = ["postgresql"]
+
 settings.register_profile("few", max_examples=50, deadline=None, derandomize=True, database=None)
 settings.register_profile("all", max_examples=1000, deadline=None, database=None, print_blob=True)
 

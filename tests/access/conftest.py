@@ -2,10 +2,10 @@
 
 import pytest
 
-from tests.databases import app, database, databases, own_app, postgresql, settings, shared_app
+from tests.databases import app, database, databases, own_app, settings, shared_app
 from tests.phones import Phone, add_business
 
-__all__ = ["app", "database", "databases", "own_app", "postgresql", "settings", "shared_app"]
+__all__ = ["app", "database", "databases", "own_app", "settings", "shared_app"]
 
 
 @pytest.fixture

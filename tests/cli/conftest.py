@@ -7,10 +7,10 @@ import pytest
 from backend import store
 from backend.app import create_app
 from backend.cli import main
-from tests.databases import database, databases, postgresql, settings
+from tests.databases import database, databases, settings
 from tests.phones import Phone
 
-__all__ = ["database", "databases", "postgresql", "settings"]
+__all__ = ["database", "databases", "settings"]
 
 
 @pytest.fixture
