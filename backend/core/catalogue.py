@@ -4,7 +4,7 @@ from .buying import cloth_compare, fabric_per_dozen, remnant_yield
 from .errors import refuse
 from .reading import brief, read
 from .safety import safe_cutting_checklist
-from .selling import basket_total
+from .selling import basket_total, cash_up, change_due
 from .sizing import elastic_cut_length, strip_length
 
 CALCULATORS = [
@@ -15,6 +15,8 @@ CALCULATORS = [
     remnant_yield.CALCULATOR,
     safe_cutting_checklist.CALCULATOR,
     basket_total.CALCULATOR,
+    change_due.CALCULATOR,
+    cash_up.CALCULATOR,
 ]
 
 

@@ -66,6 +66,9 @@ TEMPLATES = {
     "price_or_percent": "needs pieces and their price, or a share off, and not both",
     "offers_of_a_group": "is one offer too many for {given}; a group may be in {limit}",
     "off_too_much": "{given} is more than the {limit} there is to take off",
+    "change_short": "the box cannot make it up: {given} is still owed",
+    "change_not_proven": "fewer pieces may do: there were too many ways to try them all",
+    "less_than_nothing": "{given} more was taken out than came in",
     "not_proven": "so many offers overlap that a cheaper use of them may exist",
     # records
     "product_or_size": "needs a product, or a size alone, and not both",

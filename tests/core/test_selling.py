@@ -239,3 +239,90 @@ def test_the_hardest_basket_ends_close_to_the_cheapest_and_says_where_it_is_not_
         else:
             assert told["result"]["saving"] == most
     assert unsure
+
+
+# change -------------------------------------------------------------------------------------------
+
+EURO = (50000, 20000, 10000, 5000, 2000, 1000, 500, 200, 100, 50, 20, 10, 5, 2, 1)
+COUNTS = some.none() | some.integers(0, 5)
+BOXES = some.lists(
+    some.fixed_dictionaries({"value": some.integers(1, 60), "count": COUNTS}), max_size=6
+) | some.lists(
+    some.fixed_dictionaries({"value": some.sampled_from(EURO[8:]), "count": COUNTS}), max_size=7
+)  # fmt: skip
+
+
+def change(due, tendered, denominations):
+    return answer("change-due", {"due": due, "tendered": tendered, "denominations": denominations})
+
+
+def nearest_by_table(amount, denominations):
+    """Fill a table of the fewest pieces for each amount, and read the largest that can be made."""
+    fewest = [0] + [amount + 1] * amount
+    for row in denominations:
+        value, count = row["value"], row["count"]
+        most = amount // value if count is None else min(count, amount // value)
+        before = fewest
+        fewest = [
+            min(before[each - value * taken] + taken for taken in range(min(most, each // value) + 1))
+            for each in range(amount + 1)
+        ]
+    given = max(each for each in range(amount + 1) if fewest[each] <= amount)
+    return given, fewest[given]
+
+
+@given(some.integers(0, 160), BOXES)
+def test_change_is_the_most_that_can_be_given_in_the_fewest_pieces(owed, box):
+    told = change(40, 40 + owed, box)
+    result = told["result"]
+    pieces = sum(piece["count"] for piece in result["pieces"])
+    assert (result["given"], pieces) == nearest_by_table(owed, box)
+    assert result["short"] == owed - result["given"] >= 0
+    assert [note["rule"] for note in told["notes"]] == (["change_short"] if result["short"] else [])
+
+
+@given(some.integers(0, 100000), some.lists(COUNTS, min_size=15, max_size=15))
+def test_change_comes_out_of_the_box(owed, counts):
+    box = [{"value": value, "count": count} for value, count in zip(EURO, counts, strict=True)]
+    told = change(0, owed, box)
+    left = dict(zip(EURO, counts, strict=True))
+    for piece in told["result"]["pieces"]:
+        assert piece["count"] > 0
+        assert left[piece["value"]] is None or piece["count"] <= left[piece["value"]]
+    assert (
+        sum(piece["value"] * piece["count"] for piece in told["result"]["pieces"]) + told["result"]["short"]
+        == told["result"]["change"]
+    )
+    assert "change_not_proven" not in [note["rule"] for note in told["notes"]]
+
+
+@given(some.integers(0, 5000), some.sampled_from([1, 5, 10, 20, 50, 100]))
+def test_the_cash_total_is_rounded_to_the_nearest_coin(due, coin):
+    told = answer(
+        "change-due", {"due": due, "tendered": 6000, "cash_rounding": coin, "denominations": []}
+    )["result"]  # fmt: skip
+    assert told["due_rounded"] % coin == 0
+    assert abs(told["due_rounded"] - due) * 2 <= coin
+    assert told["due_rounded"] + told["change"] == 6000
+
+
+def test_a_box_of_many_odd_values_still_ends():
+    random = Random(8)
+    box = [{"value": random.randint(500, 1500), "count": random.randint(0, 3)} for _ in range(40)]
+    told = change(0, 19999, box)["result"]
+    assert told["given"] + told["short"] == 19999
+
+
+# cash-up ------------------------------------------------------------------------------------------
+
+AMOUNTS = some.integers(0, 100000)
+
+
+@given(AMOUNTS, AMOUNTS, AMOUNTS, AMOUNTS, AMOUNTS)
+def test_a_box_counted_as_it_should_be_has_no_difference(opening, sales, refunds, paid_in, taken_out):
+    expected = opening + sales - refunds + paid_in - taken_out
+    counted = [{"value": 1, "count": max(expected, 0)}]
+    box = {"float": opening, "cash_sales": sales, "cash_refunds": refunds, "paid_in": paid_in}
+    told = answer("cash-up", {**box, "taken_out": taken_out, "counted": counted})["result"]
+    assert told["expected"] == expected
+    assert told["difference"] == max(0, -expected)
