@@ -64,8 +64,8 @@ def _goods_problems(path, row, must):
 
 
 def _other_place(fields):
-    same = fields["from_place"] == fields["to_place"]
-    return [problem("to_place", "same_place")] if same else []
+    same = fields["from"] == fields["to"]
+    return [problem("to", "same_place")] if same else []
 
 
 def _adds_up(fields):
@@ -112,8 +112,8 @@ FACTS = [
     ], helper="write", also=_each_line(("lines", False))),
     Kind("move", True, "Stock changing place", [
         DAY,
-        link("from_place", "Where it was", NEEDED),
-        link("to_place", "Where it is now", NEEDED),
+        link("from", "Where it was", NEEDED),
+        link("to", "Where it is now", NEEDED),
         link("product", "The product", NEEDED),
         quantity("Pieces"),
     ], helper="write", also=_other_place),

@@ -1,6 +1,6 @@
 """Where stock is, and what people counted."""
 
-from sqlalchemy.orm import Mapped
+from sqlalchemy.orm import Mapped, mapped_column
 
 from .columns import Choice, Count, Day, Description, Fact, Flag, Id, Rows, Words
 
@@ -21,8 +21,8 @@ class Move(Fact):
     __tablename__ = "move"
 
     day: Mapped[Day]
-    from_place: Mapped[Id]
-    to_place: Mapped[Id]
+    from_: Mapped[Id] = mapped_column("from")
+    to: Mapped[Id]
     product: Mapped[Id]
     quantity: Mapped[Count]
 
