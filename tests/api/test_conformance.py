@@ -8,12 +8,15 @@ import tempfile
 
 import pytest
 import schemathesis
+from hypothesis import settings
 from schemathesis.specs.openapi.checks import positive_data_acceptance
 
 from backend import store
 from backend.app import create_app
 from backend.settings import Settings
 
+# many operations, each asked with good and bad input: a bound on all of them together
+MOST_EXAMPLES = 150
 KEPT = tempfile.TemporaryDirectory(prefix="boltfair-")
 app = create_app(told=Settings(KEPT.name))
 with app.app_context():
@@ -23,5 +26,6 @@ schema = schemathesis.openapi.from_wsgi("/api/v1/openapi.json", app)
 
 @pytest.mark.full
 @schema.parametrize()
+@settings(max_examples=min(MOST_EXAMPLES, settings.default.max_examples))
 def test_the_app_conforms_to_its_document(case):
     case.call_and_validate(excluded_checks=[positive_data_acceptance])
