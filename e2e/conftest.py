@@ -9,6 +9,7 @@ from tests.chromium import find_chromium
 from tests.conftest import how_many, pytest_configure  # noqa: F401  the switch of -m full
 
 from .server import Server
+from .stocked import stock
 
 pytest.register_assert_rewrite("e2e.screen")
 from .phone import Phone  # noqa: E402
@@ -48,6 +49,19 @@ def visited(start_chromium, tmp_path_factory):
     return profile, running.address
 
 
+@pytest.fixture(scope="session")
+def stocked(start_chromium, visited, tmp_path_factory):
+    """A profile that also holds the scenario's records: (profile, address)."""
+    profile, address = visited
+    place = tmp_path_factory.mktemp("stocked") / "profile"
+    shutil.copytree(profile, place, symlinks=True)
+    phone = Phone(start_chromium, place, address)
+    stock(phone.switch_on(offline=True)).settle()
+    phone.switch_off()
+    assert phone.trouble == []
+    return place, address
+
+
 @pytest.fixture
 def new_phone(start_chromium, tmp_path):
     """Make phones: `new_phone(address)`; the test fails if their pages told of any error."""
@@ -79,3 +93,16 @@ def phone(new_phone, visited):
 def screen(phone):
     """The first tab of such a phone."""
     return phone.screen
+
+
+@pytest.fixture
+def stocked_phone(new_phone, stocked):
+    """Make offline phones with the scenario's records: `stocked_phone(color_scheme="dark")`."""
+    profile, address = stocked
+
+    def make(**like):
+        made = new_phone(address, profile, **like)
+        made.switch_on(offline=True)
+        return made
+
+    return make

@@ -1,196 +1,183 @@
-"""Everybody can use it: axe-core, contrast, targets, keyboard, large text, narrow screens."""
-
-import re
-import shutil
+"""Every screen for every hand and eye: targets, contrast, large text, keyboard, screen reader."""
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from .phone import Phone
-from .stocked import stock
+from .looks import look, violations
+from .scenario import SIZES_TYPED
 
-SCREENS = [
-    "/buy", "/buy/list", "/buy/pieces", "/buy/cloths", "/buy/strip-length", "/buy/elastic-cut-length",
-    "/buy/fabric-per-dozen", "/buy/cloth-compare", "/buy/remnant-yield", "/make",
-    "/make/safe-cutting-checklist", "/settings", "/no/such-screen",
-]  # fmt: skip
-RULES = {
-    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-    "resultTypes": ["violations"],
-}
-# elements a person aims at, but links within a sentence (WCAG 2.2, 2.5.8 exempts those)
-TOO_SMALL = """(least) => [...document.querySelectorAll('button, summary, select, input, .places a, .ways a, .lines a, .top a')]
-  .filter((element) => !element.closest('[hidden], details:not([open]) > :not(summary)'))
-  .map((element) => {
-    const aim = element.type === 'checkbox' ? element.closest('label, .control') : element.closest('.control') ?? element;
-    const box = (element.tagName === 'INPUT' || element.tagName === 'SELECT' ? aim : element).getBoundingClientRect();
-    return [element.outerHTML.slice(0, 90), box.width, box.height];
-  })
-  .filter(([, width, height]) => width > 0 && (height < least - 2.5 || width < least - 2.5))"""
-CONTRASTS = """() => {
-  const rgb = (text) => text.match(/[\\d.]+/g).slice(0, 3).map(Number);
-  const light = (parts) => {
-    const [r, g, b] = parts.map((part) => part / 255)
-      .map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
-    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
-  };
-  const behind = (element) => {
-    for (let at = element; at; at = at.parentElement) {
-      const colour = getComputedStyle(at).backgroundColor;
-      if (!colour.startsWith('rgba') || !colour.endsWith(', 0)')) return rgb(colour);
-    }
-    return [255, 255, 255];
-  };
-  const found = [];
-  for (const element of document.querySelectorAll('#app *')) {
-    const text = [...element.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
-    if (!text || element.closest('svg, [hidden], option') || !element.getClientRects().length) continue;
-    const [one, other] = [light(rgb(getComputedStyle(element).color)), light(behind(element))].sort((a, b) => b - a);
-    found.push([element.outerHTML.slice(0, 80), (one + 0.05) / (other + 0.05)]);
-  }
-  return found;
-}"""
-SPILLED = """() => [...document.querySelectorAll('#app *')]
-  .filter((element) => !element.closest('svg, .skip, select') && element.getClientRects().length)
-  .filter((element) => element.getBoundingClientRect().right > innerWidth + 1)
-  .map((element) => element.outerHTML.slice(0, 90))"""
+TARGET = 48  # CSS pixels
+CONTRAST = 7
 
 
-@pytest.fixture(scope="module")
-def stocked(start_chromium, tmp_path_factory, visited):
-    """A profile with the scenario's records, for phones to start from."""
-    profile = tmp_path_factory.mktemp("stocked") / "profile"
-    shutil.copytree(visited[0], profile, symlinks=True)
-    phone = Phone(start_chromium, profile, visited[1])
-    stock(phone.switch_on(offline=True)).settle()
-    phone.switch_off()
-    return profile, visited[1]
+def every_screen(screen):
+    """Walk through every screen in its states, filled in: yields the name of each."""
+    yield from the_calculators(screen)
+    yield from the_lists(screen)
+    yield from the_checklist(screen)
+    for path in ("/settings", "/nowhere"):
+        screen.open(path)
+        yield path
 
 
-def phone_on(new_phone, stocked, **like):
-    phone = new_phone(stocked[1], stocked[0], **like)
-    phone.switch_on(offline=True)
-    return phone.screen
+def the_calculators(screen):
+    screen.open("/buy/strip-length").chip("Grand").click()
+    screen.fill({"usable_width": "135.2"})
+    expect(screen.page.locator("[data-output=fits] li")).not_to_have_count(0)
+    screen.page.locator("[data-output=strip_length] summary").click()
+    expect(screen.page.locator(".why-told")).to_be_visible()
+    yield "the strip, its fits, and why"
+    screen.fill({"loop": "1", "tube_width": "wide"})
+    expect(screen.page.locator(".problem")).to_have_count(2)
+    yield "what is wrong, beside its field"
+    screen.open("/buy/elastic-cut-length").chip("Everyday").click()
+    screen.page.get_by_role("button", name="Add a test knot").click()
+    expect(screen.page.locator("[data-list=samples] details")).to_be_visible()
+    yield "the elastic, and a test knot"
+    screen.open("/buy/fabric-per-dozen").chip("Everyday").click()
+    screen.chip("Harbour check").click()
+    expect(screen.page.locator("[data-output=bands] svg")).to_be_visible()
+    yield "the cloth to buy"
+    screen.open("/buy/cloth-compare").chip("Everyday").click()
+    for cloth in ("Seagrass lawn", "Fog gauze"):
+        screen.chip(cloth).click()
+    expect(screen.page.locator(".ranking > li")).to_have_count(2)
+    screen.page.locator("details.row summary").first.click()
+    yield "cloths compared"
+    screen.open("/buy/remnant-yield").chip("Everyday").click()
+    screen.fill({"width": "60", "length": "100"})
+    expect(screen.page.locator("[data-output=placed] svg")).to_be_visible()
+    yield "the remnant"
 
 
-def show(screen, path):
-    """Open a screen and bring it to its fullest: filled in, with an answer opened."""
-    screen.open(path)
-    page = screen.page
-    if path.startswith("/buy/") and page.locator("form[data-calculator]").count():
-        for chip in page.locator(".start-from").all():
-            chip.locator("button").first.tap()
-        if path.endswith("remnant-yield"):
-            screen.fill({"width": "60", "length": "45"})
-        if path.endswith("elastic-cut-length"):
-            page.get_by_role("button", name="Add a test knot").tap()
-        if page.locator(".dock summary").count():
-            page.locator(".dock summary").first.tap()
-            expect(page.locator(".dock .why-told")).to_be_visible()
-    if path.endswith("checklist"):
-        screen.fill({"tool": "rotary cutter", "cloth": "lawn"})
-        expect(page.locator("[data-must]").first).to_be_visible()
-    return page
+def the_lists(screen):
+    for path in ("/buy", "/buy/pieces", "/buy/cloths", "/buy/list"):
+        screen.open(path)
+        expect(screen.page.locator("main li").first).to_be_visible()
+        yield path
+    screen.page.get_by_role("button", name="Take Elastic off the list").click()
+    screen.said("Elastic is off the list")
+    yield "a notice with undo"
+    screen.page.get_by_role("button", name="Undo").click()
+    expect(screen.page.locator("[data-line]")).to_have_count(4)
+
+
+def the_checklist(screen):
+    screen.open("/make")
+    yield "/make"
+    screen.page.locator(".lines a").first.click()
+    screen.wait_for_title("Signed checklist")
+    yield "a signed checklist"
+    screen.open("/make/safe-cutting-checklist").fill({"tool": "rotary cutter", "cloth": "gauze"})
+    expect(screen.page.locator("[data-item]").first).to_be_visible()
+    yield "the checklist"
+    screen.fill({"tool": "tearing"})
+    expect(screen.page.get_by_role("alert")).to_be_visible()
+    yield "the checklist refused"
+
+
+def on_every_screen(screen, ask):
+    """Ask a question on every screen: {its name: what is wrong}, only where something is."""
+    found = {}
+    for name in every_screen(screen):
+        found.setdefault(name, ask(screen))
+    assert len(found) > 15
+    return {name: wrong for name, wrong in found.items() if wrong}
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_nothing_on_any_screen(new_phone, stocked, scheme):
-    screen = phone_on(new_phone, stocked, color_scheme=scheme)
-    found = {}
-    for path in [*SCREENS, first_signature(screen)]:
-        told = violations(show(screen, path))
-        if told:
-            found[path] = told
-    assert found == {}
+def test_axe_finds_nothing(stocked_phone, scheme):
+    phone = stocked_phone(color_scheme=scheme)
+    assert on_every_screen(phone.screen, violations) == {}
 
 
-def test_axe_finds_nothing_while_something_is_said(new_phone, stocked):
-    screen = phone_on(new_phone, stocked)
-    screen.open("/buy/list")
-    screen.page.get_by_role("button", name="Take Elastic off the list").tap()
-    screen.said("Elastic is off the list")
-    assert violations(screen.page) == []
+def test_axe_finds_nothing_before_anything_is_kept(screen):
+    for path in (
+        "/buy",
+        "/buy/list",
+        "/buy/pieces",
+        "/buy/cloth-compare",
+        "/make",
+        "/make/safe-cutting-checklist",
+    ):
+        assert violations(screen.open(path)) == []
 
 
-def violations(page):
-    """Run axe-core on the whole page at once: what scrolls beneath the dock is not covered by it."""
-    page.set_viewport_size({"width": 390, "height": page.evaluate("document.documentElement.scrollHeight")})
-    told = Axe().run(page, options=RULES).response["violations"]
-    page.set_viewport_size({"width": 390, "height": 844})
-    return [(rule["id"], [node["html"][:120] for node in rule["nodes"]]) for rule in told]
+def test_text_stands_out_in_the_bright_theme(stocked_phone):
+    phone = stocked_phone(color_scheme="light")
+    assert on_every_screen(phone.screen, lambda screen: look(screen, "lowContrast", CONTRAST)) == {}
 
 
-def first_signature(screen):
-    screen.open("/make")
-    link = screen.page.locator(".lines a").first
-    return link.get_attribute("href")
+def test_whatever_is_tapped_is_large_enough(stocked_phone):
+    phone = stocked_phone()
+    assert on_every_screen(phone.screen, lambda screen: look(screen, "smallTargets", TARGET)) == {}
 
 
-def test_text_has_a_contrast_of_seven_in_the_bright_theme(new_phone, stocked):
-    screen = phone_on(new_phone, stocked, color_scheme="light")
-    for path in SCREENS:
-        page = show(screen, path)
-        contrasts = page.evaluate(CONTRASTS)
-        assert len(contrasts) > 3
-        assert [(text, ratio) for text, ratio in contrasts if ratio < 7] == []
+@pytest.mark.parametrize("width, height", [(320, 568), (390, 844), (844, 390), (1280, 800)])
+def test_no_screen_is_wider_than_the_phone(stocked_phone, width, height):
+    phone = stocked_phone(viewport={"width": width, "height": height})
+    assert on_every_screen(phone.screen, lambda screen: look(screen, "outOfPlace")) == {}
 
 
-def test_everything_to_tap_is_48_pixels_or_more(new_phone, stocked):
-    screen = phone_on(new_phone, stocked)
-    small = {path: show(screen, path).evaluate(TOO_SMALL, 48) for path in SCREENS}
-    assert {path: found for path, found in small.items() if found} == {}
+def test_text_twice_as_large_loses_nothing(stocked_phone):
+    phone = stocked_phone()
+    phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
+    screen = phone.screen.open("/buy")
+    assert screen.page.evaluate("getComputedStyle(document.documentElement).fontSize") == "32px"
+    assert on_every_screen(screen, lambda screen: look(screen, "outOfPlace")) == {}
 
 
 @pytest.mark.parametrize(
-    ("viewport", "text"),
-    [((320, 640), 100), ((390, 844), 200), ((844, 390), 100), ((1280, 800), 100)],
-    ids=["320 wide", "200 % text", "on its side", "wide"],
+    "path",
+    [
+        "/buy",
+        "/buy/strip-length",
+        "/buy/cloth-compare",
+        "/buy/list",
+        "/make/safe-cutting-checklist",
+        "/settings",
+    ],
 )
-def test_nothing_is_cut_off(new_phone, stocked, viewport, text):
-    size = {"width": viewport[0], "height": viewport[1]}
-    screen = phone_on(new_phone, stocked, viewport=size)
-    spilled = {}
-    for path in SCREENS:
-        page = show(screen, path)
-        # what the browser's own text size does to pages that measure in rem
-        page.evaluate("(percent) => { document.documentElement.style.fontSize = `${percent}%`; }", text)
-        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), path
-        found = page.evaluate(SPILLED)
-        if found:
-            spilled[path] = found
-    assert spilled == {}
-
-
-def test_the_keyboard_reaches_everything_in_order_and_shows_where_it_is(new_phone, stocked):
-    screen = phone_on(new_phone, stocked)
-    page = show(screen, "/buy/fabric-per-dozen")
-    wanted = page.evaluate(
-        "[...document.querySelectorAll('a[href], button:not(:disabled), input, select, summary')]"
-        ".filter((element) => element.getClientRects().length).length"
-    )
-    page.evaluate("document.activeElement.blur(); scrollTo(0, 0)")
-    reached = set()
-    for _ in range(wanted + 5):
-        page.keyboard.press("Tab")
-        if page.evaluate("document.activeElement === document.body"):
+def test_the_keyboard_reaches_everything_and_shows_where_it_is(stocked_phone, path):
+    screen = stocked_phone().screen.open(path)
+    screen.page.locator("main :is(a, button, select)").first.wait_for()
+    wanted = look(screen, "reachable")
+    reached = []
+    for _ in range(len(wanted) + 5):
+        screen.page.keyboard.press("Tab")
+        focused = look(screen, "focused")
+        if focused["name"].startswith("body"):
             break
-        place, shown = page.evaluate("""() => {
-          const element = document.activeElement;
-          const ring = [element, element.closest('.control')].filter(Boolean)
-            .some((part) => getComputedStyle(part).outlineStyle !== 'none' && parseFloat(getComputedStyle(part).outlineWidth) >= 2);
-          return [[...document.querySelectorAll('*')].indexOf(element), ring];
-        }""")
-        assert shown, page.evaluate("document.activeElement.outerHTML")
-        reached.add(place)
-    assert len(reached) >= wanted
+        assert focused["ringed"], focused["name"]
+        reached.append(focused["name"])
+    assert [name for name in wanted if name not in reached] == []
 
 
-def test_the_focus_and_the_title_move_to_a_new_screen(new_phone, stocked):
-    screen = phone_on(new_phone, stocked)
-    screen.open("/buy")
-    link = screen.tab_to(screen.page.get_by_role("link", name=re.compile("^Strip")))
-    link.press("Enter")
-    screen.wait_for_title("Strip")
+def test_the_first_tab_leads_past_the_top_line(screen):
+    screen.open("/buy").page.keyboard.press("Tab")
+    expect(screen.page.locator(".skip")).to_be_focused()
+    screen.page.keyboard.press("Enter")
     expect(screen.page.locator("main")).to_be_focused()
-    expect(screen.page).to_have_title("Strip · Boltfair")
+
+
+def test_the_focus_goes_along_to_a_new_screen_and_its_title_is_told(screen):
+    screen.open("/buy")
+    screen.tab_to(screen.page.locator("a[href='/buy/elastic-cut-length']"))
+    screen.page.keyboard.press("Enter")
+    screen.wait_for_title("Elastic")
+    expect(screen.page.locator("main")).to_be_focused()
+    expect(screen.page).to_have_title("Elastic · Boltfair")
+
+
+def test_what_is_kept_is_told_to_screen_readers(screen):
+    screen.open("/buy/strip-length").fill(SIZES_TYPED["Grand"])
+    status = screen.page.get_by_role("status")
+    screen.save("piece", "Grand")
+    expect(status).to_contain_text("Grand is kept on this phone")
+
+
+def test_the_main_action_is_in_reach_without_scrolling(stocked_phone):
+    phone = stocked_phone()
+    for path in ("/buy/strip-length", "/buy/fabric-per-dozen"):
+        step = phone.screen.open(path).page.locator(".dock [data-step]").first
+        expect(step).to_be_in_viewport(ratio=1)

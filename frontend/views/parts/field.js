@@ -73,10 +73,10 @@ function Choice({ field, path, value, form, control }) {
 
 function Flag({ path, value, form, control }) {
   return html`
-    <span class="control check">
+    <label class="control check">
       <input ...${control} type="checkbox" checked=${value === true} onChange=${(event) => form.type(path, event.target.checked)} />
       <span aria-hidden="true">${value ? 'yes' : 'no'}</span>
-    </span>
+    </label>
   `;
 }
 

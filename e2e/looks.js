@@ -1,0 +1,78 @@
+/* Read in the page by the tests: what a hand, an eye or a large text finds wrong there. */
+(() => {
+  const name = (element) => `${element.tagName.toLowerCase()}${element.id && `#${element.id}`}.${element.className} "${(element.textContent || element.name || '').trim().slice(0, 40)}"`;
+
+  const seen = (element) => element.checkVisibility({ visibilityProperty: true }) && !element.closest('.skip');
+
+  const all = (selector) => [...document.querySelectorAll(selector)].filter(seen);
+
+  // a tick is made by a tap on its label, too
+  const tappedBox = (element) => {
+    const boxes = [element, element.closest('label')].filter(Boolean).map((part) => part.getBoundingClientRect());
+    return { width: Math.max(...boxes.map((box) => box.width)), height: Math.max(...boxes.map((box) => box.height)) };
+  };
+
+  // links in the middle of a sentence are exempt (WCAG 2.2, 2.5.8)
+  const inSentence = (element) => element.matches('p > a:not(.button), small a');
+
+  const channels = (colour) => {
+    const [red, green, blue, alpha = 1] = colour.match(/[\d.]+/g).map(Number);
+    return { rgb: [red, green, blue], alpha };
+  };
+
+  // WCAG 2.2, relative luminance
+  const luminance = (rgb) => {
+    const [red, green, blue] = rgb.map((part) => part / 255).map((part) => (part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4));
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  };
+
+  const backgroundOf = (element) => {
+    for (let at = element; at; at = at.parentElement) {
+      const { rgb, alpha } = channels(getComputedStyle(at).backgroundColor);
+      if (alpha === 1) return rgb;
+    }
+    return [255, 255, 255];
+  };
+
+  const contrast = (element) => {
+    const [one, other] = [channels(getComputedStyle(element).color).rgb, backgroundOf(element)].map(luminance);
+    return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05);
+  };
+
+  const hasOwnText = (element) => [...element.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
+
+  return {
+    smallTargets: (least) => all('button, a[href], input, select, summary, textarea')
+      .filter((element) => !inSentence(element))
+      .map((element) => [element, tappedBox(element)])
+      .filter(([, box]) => Math.min(box.width, box.height) < least - 0.5)
+      .map(([element, box]) => `${name(element)}: ${box.width} × ${box.height}`),
+
+    lowContrast: (least) => all('#app *, #app input, #app select')
+      .filter((element) => !element.closest('svg') && (hasOwnText(element) || element.value))
+      .map((element) => [element, contrast(element)])
+      .filter(([, ratio]) => ratio < least)
+      .map(([element, ratio]) => `${name(element)}: ${ratio.toFixed(2)}`),
+
+    // the page scrolls one way only, and no words are cut off
+    outOfPlace: () => {
+      const width = document.documentElement.clientWidth;
+      const wrong = document.scrollingElement.scrollWidth > width ? [`the page is ${document.scrollingElement.scrollWidth} wide`] : [];
+      for (const element of all('#app *')) {
+        const box = element.getBoundingClientRect();
+        if (box.width && (box.right > width + 1 || box.left < -1)) wrong.push(`${name(element)}: ${box.left} to ${box.right} of ${width}`);
+        const spills = element.clientWidth && element.scrollWidth > element.clientWidth + 1;
+        if (spills && !element.matches('input, select')) wrong.push(`${name(element)}: holds ${element.scrollWidth} in ${element.clientWidth}`);
+      }
+      return wrong;
+    },
+
+    reachable: () => all('a[href], button:not(:disabled), input:not(:disabled), select, summary').map(name),
+
+    focused: () => {
+      const element = document.activeElement;
+      const rings = [element, element.closest('.control')].filter(Boolean).map((part) => getComputedStyle(part));
+      return { name: name(element), ringed: rings.some((ring) => ring.outlineStyle !== 'none' && parseFloat(ring.outlineWidth) >= 2) };
+    },
+  };
+})()

@@ -1,0 +1,39 @@
+"""What a hand, an eye, a large text or a screen reader finds wrong with a screen."""
+
+from contextlib import contextmanager
+from pathlib import Path
+
+from axe_playwright_python.sync_playwright import Axe
+
+LOOKS = Path(__file__).with_name("looks.js").read_text(encoding="utf-8")
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+OPTIONS = {"runOnly": {"type": "tag", "values": TAGS}}
+
+
+def look(screen, what, *limits):
+    """Ask one of the questions of looks.js."""
+    return screen.page.evaluate(f"(limits) => ({LOOKS}).{what}(...limits)", list(limits))
+
+
+@contextmanager
+def in_full_view(screen):
+    """Make the phone as tall as its screen, so that what sticks to the bottom covers nothing.
+
+    The size of a target is its own, not what a scroll position happens to leave of it.
+    """
+    usual = screen.page.viewport_size
+    height = screen.page.evaluate("document.scrollingElement.scrollHeight")
+    screen.page.set_viewport_size({"width": usual["width"], "height": height})
+    yield
+    screen.page.set_viewport_size(usual)
+
+
+def violations(screen):
+    """Let axe-core judge the screen; one line for each thing it finds."""
+    with in_full_view(screen):
+        found = Axe().run(screen.page, options=OPTIONS)
+    return [
+        f"{rule['id']}: {node['html'][:120]} ({node['failureSummary']})"
+        for rule in found.response["violations"]
+        for node in rule["nodes"]
+    ]
