@@ -3,6 +3,8 @@
 import os
 import signal
 
+from playwright.sync_api import expect
+
 from .screen import Screen
 
 ARGUMENTS = [
@@ -17,7 +19,10 @@ LIKE_A_PHONE = {
     "locale": "en-GB",
     "timezone_id": "Europe/Berlin",
 }
-PATIENCE_MS = 15000
+# long enough for a busy machine; what is there is seen at once
+PATIENCE_MS = 60000
+
+expect.set_options(timeout=PATIENCE_MS)
 
 # what the page's policy refuses counts as an error, whichever way the browser tells it
 TELL_VIOLATIONS = """
