@@ -5,7 +5,11 @@ import { onUpdate, updateReady, useUpdate } from '../../data/updates.js';
 
 export function UpdateOffer() {
   const [ready, setReady] = useState(updateReady());
-  useEffect(() => onUpdate(() => setReady(updateReady())), []);
+  useEffect(() => {
+    // it may have come between the first paint and now
+    setReady(updateReady());
+    return onUpdate(() => setReady(updateReady()));
+  }, []);
   if (!ready) return null;
   return html`
     <aside class="offer" role="status" data-update-ready>
