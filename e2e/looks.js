@@ -72,7 +72,10 @@
     focused: () => {
       const element = document.activeElement;
       const rings = [element, element.closest('.control')].filter(Boolean).map((part) => getComputedStyle(part));
-      return { name: name(element), ringed: rings.some((ring) => ring.outlineStyle !== 'none' && parseFloat(ring.outlineWidth) >= 2) };
+      // WCAG 2.2, 2.4.11: what sticks to an edge must not cover it
+      const box = element.getBoundingClientRect();
+      const atop = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+      return { name: name(element), covered: !atop?.closest('.control, label')?.contains(element) && !element.contains(atop), ringed: rings.some((ring) => ring.outlineStyle !== 'none' && parseFloat(ring.outlineWidth) >= 2) };
     },
   };
 })()

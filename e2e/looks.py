@@ -16,24 +16,32 @@ def look(screen, what, *limits):
 
 
 @contextmanager
-def in_full_view(screen):
-    """Make the phone as tall as its screen, so that what sticks to the bottom covers nothing.
-
-    The size of a target is its own, not what a scroll position happens to leave of it.
-    """
+def sized(screen, width, height):
+    """Give the screen another size for a while."""
     usual = screen.page.viewport_size
-    height = screen.page.evaluate("document.scrollingElement.scrollHeight")
-    screen.page.set_viewport_size({"width": usual["width"], "height": height})
+    screen.page.set_viewport_size({"width": width, "height": height})
     yield
     screen.page.set_viewport_size(usual)
 
 
 def violations(screen):
-    """Let axe-core judge the screen; one line for each thing it finds."""
-    with in_full_view(screen):
+    """Let axe-core judge the screen; one line for each thing it finds.
+
+    The phone is made as tall as its screen for that: what sticks to the bottom
+    covers nothing then, and a target has its own size, not what a scroll
+    position happens to leave of it.
+    """
+    height = screen.page.evaluate("document.scrollingElement.scrollHeight")
+    with sized(screen, screen.page.viewport_size["width"], height):
         found = Axe().run(screen.page, options=OPTIONS)
     return [
         f"{rule['id']}: {node['html'][:120]} ({node['failureSummary']})"
         for rule in found.response["violations"]
         for node in rule["nodes"]
     ]
+
+
+def out_of_place(screen, width, height):
+    """Find what the screen loses at a size: all that is cut off, or beside the page."""
+    with sized(screen, width, height):
+        return look(screen, "outOfPlace")

@@ -5,6 +5,7 @@ import shutil
 import pytest
 from playwright.sync_api import expect
 
+from .looks import violations
 from .server import ROOT, Server
 
 STRIP = "backend/core/sizing/strip_length.py"
@@ -76,6 +77,7 @@ def test_a_new_version_waits_until_it_is_wanted_and_keeps_what_is_typed(phone, r
     releases.release()
     screen.reload()
     expect(offered(screen)).to_be_visible()
+    assert violations(screen) == []
     # the old one works on, offline too
     releases.server.stop()
     screen.reload()
