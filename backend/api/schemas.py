@@ -119,7 +119,9 @@ def example_of(fields):
     """Make an example input from the fields' examples and defaults."""
     made = {}
     for field in fields:
-        if field.quantity == "list" and field.default == NEEDED:
+        if field.item and field.default == NEEDED:
+            made[field.name] = [field.item.example]
+        elif field.quantity == "list" and field.default == NEEDED:
             made[field.name] = [example_of(field.fields)]
         elif field.example is not None:
             made[field.name] = field.example
@@ -179,6 +181,8 @@ def _plain_type(field):
         return ma.fields.Integer
     if field.quantity == "flag":
         return ma.fields.Boolean
+    if field.quantity == "object":
+        return ma.fields.Dict
     return ma.fields.String if field.quantity in WORDS else ma.fields.Float
 
 

@@ -7,6 +7,7 @@ input comes back as data: {"problems": [...]} instead of {"answer": ...}.
 import json
 
 from . import catalogue, explaining, forms, money, records, units
+from .counting import count_review, held, stock_on_hand
 from .errors import Problems, refuse
 from .reading import load, read
 from .spec import Field, by_name
@@ -53,6 +54,10 @@ METHODS = {
     "check": (records.check, ("kind_name", "fields", "new")),
     "fold": (records.fold, ("changes",)),
     "merge": (records.merge, ("held", "changes")),
+    "fold_stock": (held.fold_stock, ("facts", "at", "places")),
+    "take_in_stock": (held.take_in_stock, ("held", "facts", "sales")),
+    "list_stock": (stock_on_hand.list_stock, ("held",)),
+    "count_review": (count_review.count_review, ("facts", "session", "place")),
 }
 
 CALL = [
@@ -72,8 +77,14 @@ ARGUMENTS = by_name([
     Field("to", "choice", "The unit it should be in", choices=units.UNITS),
     Field("mm", "length", "A length", highest=10000000000),
     Field("kind_name", "text", "A kind of record"),
-    Field("held", "object", "Descriptions held, with their stamps"),
+    Field("held", "object", "What is held so far"),
     Field("fields", "object", "Fields of a record"),
     Field("new", "flag", "Whether the record is new"),
     Field("changes", "list", "Changes as in the log", most=100000),
+    Field("facts", "list", "Facts: their fields, with kind, id and at", most=100000),
+    Field("sales", "list", "Sales taken in before that voids name", [], most=100000),
+    Field("at", "instant", "Leave out what happened later", None),
+    Field("places", "list", "Ids of places", None, item=Field("place", "text", "A place")),
+    Field("session", "text", "A count"),
+    Field("place", "text", "A place"),
 ])  # fmt: skip

@@ -1,6 +1,7 @@
 """The list of calculators, and the one way to ask one."""
 
 from .buying import cloth_compare, fabric_per_dozen, remnant_yield
+from .counting import count_variance, stock_on_hand
 from .errors import refuse
 from .reading import brief, read
 from .safety import safe_cutting_checklist
@@ -17,6 +18,8 @@ CALCULATORS = [
     basket_total.CALCULATOR,
     change_due.CALCULATOR,
     cash_up.CALCULATOR,
+    stock_on_hand.CALCULATOR,
+    count_variance.CALCULATOR,
 ]
 
 

@@ -158,7 +158,7 @@ def blank(name, units, currency):
     Returns: {"typed": {field: text | bool | []}, "rows": {list: {field: text | bool}}}.
     """
     inputs = calculator_named(name).inputs
-    lists = [field for field in inputs if field.quantity == "list"]
+    lists = [field for field in inputs if field.quantity == "list" and field.fields]
     return {
         "typed": _typed_defaults(inputs, units, currency),
         "rows": {field.name: _typed_defaults(field.fields, units, currency) for field in lists},

@@ -15,16 +15,36 @@ MOST_UNKNOWN = 200  # named one by one; the phone's sorted() is not for long lis
 
 
 def load(text):
-    """Parse JSON text, refusing what could hurt either runtime first.
+    """Parse JSON text, refusing what is nested too deep for either runtime.
 
     Raises: Problems with rule `json` or `depth`.
     """
-    if _depth(text) > MOST_DEPTH:
-        refuse("", "depth", limit=MOST_DEPTH)
     try:
-        return json.loads(text)
-    except ValueError:
+        value = json.loads(text)
+    except (ValueError, RuntimeError):
+        # RuntimeError: nested deeper than the parser goes
+        if _depth(text) > MOST_DEPTH:
+            refuse("", "depth", limit=MOST_DEPTH)
         refuse("", "json")
+    if _is_deep(value):
+        refuse("", "depth", limit=MOST_DEPTH)
+    return value
+
+
+def _is_deep(value):
+    # level by level: a text of millions of characters has far fewer values
+    level = [value]
+    for _ in range(MOST_DEPTH):
+        inner = []
+        for holder in level:
+            if isinstance(holder, dict):
+                inner += [holder[name] for name in holder if isinstance(holder[name], (dict, list))]
+            elif isinstance(holder, list):
+                inner += [item for item in holder if isinstance(item, (dict, list))]
+        if not inner:
+            return False
+        level = inner
+    return True
 
 
 def _depth(text):

@@ -18,6 +18,7 @@ TEMPLATES = {
     "required": "is needed",
     "unknown": "is not a field here",
     "change": "is not a change: it needs a kind, a record, a stamp and fields",
+    "held": "is not what was held: let it be made again from what is kept",
     "fields": "has {given} fields that are not known here; {limit} are",
     "number": "must be a number",
     "decimals": "may have at most {limit} decimals in this currency",
@@ -70,6 +71,8 @@ TEMPLATES = {
     "change_not_proven": "fewer pieces may do: there were too many ways to try them all",
     "less_than_nothing": "{given} more was taken out than came in",
     "not_proven": "so many offers overlap that a cheaper use of them may exist",
+    # counting
+    "without_price": "{given} lines that differ have no price and are not in it",
     # records
     "product_or_size": "needs a product, or a size alone, and not both",
     "same_place": "is the place it comes from",

@@ -21,7 +21,12 @@ KEPT = tempfile.TemporaryDirectory(prefix="boltfair-")
 app = create_app(told=Settings(KEPT.name))
 with app.app_context():
     store.prepare(app.config["BOLTFAIR"])
-schema = schemathesis.openapi.from_wsgi("/api/v1/openapi.json", app)
+# a list that is too long can make a body that is too long: refused as such, before it is read
+REFUSED = ["400", "401", "403", "404", "405", "406", "409", "413", "415", "422", "428", "429", "5xx"]
+config = schemathesis.Config.from_dict(
+    {"checks": {"negative_data_rejection": {"expected-statuses": REFUSED}}}
+)
+schema = schemathesis.openapi.from_wsgi("/api/v1/openapi.json", app, config=config)
 
 
 @pytest.mark.full

@@ -25,6 +25,9 @@ TEXTS = (
 NO_NUMBERS = ("12", "", [], {}, True, False, [1], {"mm": 1})
 NO_TEXTS = (7, 1.5, True, [], {}, ["lawn"])
 NO_FLAGS = (0, 1, "true", "yes", [], {})
+# as many as the body of a request has room for
+MOST_OBJECTS = 500
+NO_OBJECTS = (7, "row", True, [])
 NO_LISTS = ({}, "rows", 3, True)
 SHAPED = {
     "id": lambda random: str(UUID(int=random.getrandbits(128))),
@@ -78,20 +81,19 @@ def _value(field, random, edge):
         return random.random() < 0.5
     if field.choices:
         return random.choice(field.choices)
+    if field.quantity == "object":
+        return {**field.example, "colour": random.choice(TEXTS)}
     if field.shape:
         return SHAPED[field.shape](random)
     if field.quantity == "text":
         return "n" * field.most if on_edge else random.choice(TEXTS)[: field.most]
     if field.quantity == "list":
         fewest = field.fewest or 0
-        rows = random.choice((fewest, field.most)) if on_edge else random.randint(fewest, min(field.most, 5))
+        most = field.most if field.fields or field.item.quantity != "object" else MOST_OBJECTS
+        rows = random.choice((fewest, most)) if on_edge else random.randint(fewest, min(field.most, 5))
         return [_row(field, random, edge) for _ in range(rows)]
     number = random.choice(_edges(field)) if on_edge else _number(field, random)
     return round(number) if field.quantity in WHOLE else number
-
-
-def _row(field, random, edge):
-    return _value(field.item, random, edge) if field.item else _object(field.fields, random, edge)
 
 
 def _edges(field):
@@ -158,6 +160,8 @@ def _spoil_row(field, given, random, name):
 def _bad_values(field):
     if field.quantity == "flag":
         return NO_FLAGS
+    if field.quantity == "object":
+        return NO_OBJECTS
     if field.quantity == "list":
         few = ([],) if field.fewest else ()
         return (*NO_LISTS, [{}] * (field.most + 1), *few)

@@ -28,6 +28,13 @@ TYPED = some.dictionaries(
     some.sampled_from(FIELD_NAMES), some.sampled_from(["12", "1/8", "x", ""]) | ANYTHING, max_size=6
 )
 WORD = some.text(max_size=3)
+PIECES = some.integers(0, 9)
+FACT = some.fixed_dictionaries({
+    "kind": some.sampled_from(["sale", "void", "move", "count-line", "count-close"]), "id": WORD,
+    "at": some.integers(0, 9), "place": WORD, "from": WORD, "to": WORD, "product": WORD, "sale": WORD,
+    "session": WORD, "scope": some.just("all"), "quantity": some.integers(0, 9),
+    "lines": some.lists(some.fixed_dictionaries({"product": WORD, "quantity": PIECES}), max_size=2),
+})  # fmt: skip
 LIKELY = {
     "name": some.sampled_from(NAMES),
     "given": TYPED,
@@ -47,6 +54,12 @@ LIKELY = {
         max_size=3,
     ),
     "new": some.booleans(),
+    "facts": some.lists(ANYTHING | FACT, max_size=3),
+    "sales": some.lists(ANYTHING | FACT, max_size=2),
+    "at": some.integers(0, 9),
+    "places": some.lists(WORD, max_size=2),
+    "session": WORD,
+    "place": WORD,
     "changes": some.lists(
         some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED}), max_size=3
     ),

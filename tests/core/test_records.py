@@ -142,3 +142,142 @@ def test_merging_page_by_page_gives_what_folding_all_gives():
     values = {key.split("/")[1]: fields["name"][0] for key, fields in held.items()}
     assert values == {record: fields["name"] for record, fields in records.fold(changes)["place"].items()}
     assert held["place/r0"]["name"] == ["n2", stamps[2]]
+
+
+# the kinds of the market day ------------------------------------------------------------------------
+
+ID, OTHER = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f", "0190163d-8694-739b-aea5-966c26f8ad91"
+LINE = {"product": ID, "quantity": 2, "unit_price": 600, "total": 1200}
+SALE = {"day": "2026-03-14", "place": ID, "lines": [LINE], "amount": 1200, "payment": "cash"}
+GOODS = {"day": "2026-03-14", "place": ID, "product": ID, "quantity": 1}
+
+
+@pytest.mark.parametrize("kind, fields", [
+    ("sale", SALE),
+    ("void", {"day": "2026-03-14", "sale": ID}),
+    ("refund", {**SALE, "lines": [{"product": ID, "quantity": 1, "total": 600}], "goods": "table"}),
+    ("move", {"day": "2026-03-14", "from": ID, "to": OTHER, "product": ID, "quantity": 6}),
+    ("set-aside", {**GOODS, "reason": "found"}),
+    ("asked-for", {"day": "2026-03-14", "place": ID, "size": ID}),
+    ("count-line", {**GOODS, "session": ID, "quantity": 0}),
+    ("count-close", {"day": "2026-03-14", "session": ID, "place": ID, "scope": "all"}),
+    ("cash-count", {"day": "2026-03-14", "box": ID, "moment": "float", "amount": 4000}),
+    ("cash-movement", {"day": "2026-03-14", "box": ID, "direction": "paid in", "amount": 1}),
+    ("business", {"name": "Tern & Tansy", "currency": "EUR"}),
+    ("product", {"size": ID, "price": 600, "group": "Everyday"}),
+    ("place", {"name": "Home shelf"}),
+    ("market", {"name": "Quay", "recurrence": "FREQ=WEEKLY;BYDAY=SA", "first_day": "2026-03-14"}),
+    ("booking", {"days": ["2026-12-05", "2026-12-06"], "fee": 14500, "opens": "10:00", "closes": "18:30"}),
+    ("cash-box", {"name": "Green tin"}),
+    ("offer", {"name": "Three for 15", "groups": ["Everyday"], "n": 3, "price": 1500}),
+    ("person", {"name": "Imke"}),
+    ("device-name", {"name": "Joss's phone"}),
+])  # fmt: skip
+def test_a_kind_of_the_market_day_takes_what_it_is_for(kind, fields):
+    kept = records.check(kind, fields, True)
+    assert {name: kept[name] for name in fields if name != "lines"} == {
+        name: value for name, value in fields.items() if name != "lines"
+    }
+
+
+def test_a_line_sold_at_a_free_price_is_neither_product_nor_size():
+    free = {"name": "A button", "quantity": 1, "unit_price": 50, "total": 50}
+    assert records.check("sale", {**SALE, "lines": [free]}, True)["lines"][0]["product"] is None
+
+
+def test_a_line_is_a_product_or_a_size_and_not_both():
+    both = {**LINE, "size": ID}
+    assert problems("sale", {**SALE, "lines": [LINE, both]}) == {"lines.1.size": "product_or_size"}
+    assert problems("sale", {**SALE, "returned": [{"quantity": 1}]}) == {
+        "returned.0.product": "product_or_size"
+    }
+    assert problems("asked-for", {"day": "2026-03-14", "place": ID}) == {"product": "product_or_size"}
+
+
+def test_a_move_goes_somewhere_else():
+    move = {"day": "2026-03-14", "from": ID, "to": ID, "product": ID, "quantity": 6}
+    assert problems("move", move) == {"to": "same_place"}
+
+
+def test_a_cash_count_adds_up():
+    counted = [{"value": 2000, "count": 2}]
+    count = {"day": "2026-03-14", "box": ID, "moment": "cash-up", "counted": counted}
+    assert records.check("cash-count", {**count, "amount": 4000}, True)["amount"] == 4000
+    assert problems("cash-count", {**count, "amount": 4100}) == {"amount": "adds_up"}
+
+
+@pytest.mark.parametrize("name, value, rule", [
+    ("opens", "24:00", "time"), ("opens", "9:00", "time"), ("opens", "0900", "time"),
+    ("closes", "12:60", "time"),
+    ("market", ID.upper(), "id"), ("market", ID[:-1], "id"), ("market", ID.replace("-", "0"), "id"),
+    ("days", ["2026-02-29"], "date"), ("days", [], "too_few"), ("days", [20261205], "text"),
+])  # fmt: skip
+def test_ids_days_and_times_are_written_one_way(name, value, rule):
+    told = problems("booking", {"days": ["2026-12-05"], name: value})
+    assert list(told.values()) == [rule]
+
+
+@pytest.mark.parametrize("rule", [
+    "FREQ=WEEKLY;BYDAY=SA", "FREQ=MONTHLY;BYDAY=1SU;COUNT=12", "FREQ=YEARLY;UNTIL=20271231;INTERVAL=2",
+])  # fmt: skip
+def test_a_market_recurs_as_rfc_5545_writes_it(rule):
+    assert records.check("market", {"name": "Quay", "recurrence": rule}, True)["recurrence"] == rule
+
+
+@pytest.mark.parametrize("rule", [
+    "", "weekly", "FREQ=HOURLY", "BYDAY=SA", "FREQ=WEEKLY;FREQ=DAILY", "FREQ=WEEKLY;", "FREQ=WEEKLY;BYDAY=",
+    "FREQ=WEEKLY;COLOUR=RED", "FREQ=WEEKLY=SA",
+])  # fmt: skip
+def test_a_rule_that_does_not_recur_is_refused(rule):
+    assert problems("market", {"name": "Quay", "recurrence": rule}) == {"recurrence": "recurrence"}
+
+
+# roles --------------------------------------------------------------------------------------------
+
+
+def beyond(kind, fields, new=True, role="helper"):
+    try:
+        records.refuse_beyond_role(kind, fields, role, new)
+    except Problems as error:
+        return {item["field"]: item["rule"] for item in error.problems}
+    return {}
+
+
+FACT_KINDS = [kind.name for kind in records.KINDS if kind.fact]
+
+
+@pytest.mark.parametrize("kind", FACT_KINDS)
+def test_a_helper_records_every_fact_of_the_market_day(kind):
+    assert beyond(kind, {}) == {}
+
+
+@pytest.mark.parametrize("kind", [kind.name for kind in records.KINDS if not kind.fact])
+def test_a_helper_edits_no_description(kind):
+    assert beyond(kind, {"archived": True}, new=False) == {"kind": "role"}
+    assert beyond(kind, {"archived": True}, new=False, role="owner") == {}
+
+
+def test_a_helper_makes_a_booking_on_the_spot_without_its_costs():
+    assert beyond("booking", {"days": ["2026-12-05"]}) == {}
+    assert beyond("booking", {"days": ["2026-12-05"], "fee": 100, "fee_percent": 5}) == {
+        "fee": "owner_only", "fee_percent": "owner_only"
+    }  # fmt: skip
+    assert beyond("market", {"name": "Quay"}) == {"kind": "role"}
+
+
+def test_a_helper_is_shown_no_cost():
+    cloth = {**LAWN, "price": 890, "price_length": 1000}
+    assert records.seen_by("cloth", cloth, "helper") == LAWN
+    assert records.seen_by("cloth", cloth, "owner") == cloth
+    assert records.seen_by("business", {"name": "T", "card_fee": 1.75}, "helper") == {"name": "T"}
+    assert records.seen_by("list-line", {"name": "T", "cost": 5}, "helper") == {"name": "T"}
+
+
+def test_the_fields_only_owners_see_are_those_of_cost():
+    hidden = {f"{kind.name}.{name}" for kind in records.KINDS for name in kind.owner_only}
+    assert hidden == {
+        "business.card_fee", "cloth.price", "cloth.price_length", "list-line.cost", "market.fee",
+        "market.fee_percent", "booking.fee", "booking.fee_percent",
+    }  # fmt: skip
+    for kind in records.KINDS:
+        assert set(kind.owner_only) <= {field.name for field in kind.fields}

@@ -57,8 +57,8 @@ OUTPUTS = [
     Field("before", "money", "At full price"),
     Field("saving", "money", "What offers take off"),
     Field("taken_off", "money", "What is taken off lines and basket beside offers"),
-    Field("lines", "list", "What each line comes to", fields=TOLD_LINE),
-    Field("uses", "list", "Offers used, in the order given", fields=USE),
+    Field("lines", "list", "What each line comes to", fields=TOLD_LINE, most=60),
+    Field("uses", "list", "Offers used, in the order given", fields=USE, most=12),
 ]
 
 

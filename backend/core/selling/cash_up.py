@@ -33,7 +33,7 @@ OUTPUTS = [
     Field("difference", "money", "Counted less expected: below nothing, money is missing",
           formula="{counted_total} − {expected}"),
     Field("takings", "money", "What cash sales brought", formula="{cash_sales} − {cash_refunds}"),
-    Field("counted", "list", "The count, row by row", fields=TOLD),
+    Field("counted", "list", "The count, row by row", fields=TOLD, most=40),
 ]  # fmt: skip
 
 

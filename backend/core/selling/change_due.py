@@ -29,7 +29,7 @@ GIVEN = [
 OUTPUTS = [
     Field("due_rounded", "money", "To pay in cash"),
     Field("change", "money", "Change owed", formula="{tendered} − {due_rounded}"),
-    Field("pieces", "list", "Notes and coins to give, largest first", fields=GIVEN),
+    Field("pieces", "list", "Notes and coins to give, largest first", fields=GIVEN, most=40),
     Field("given", "money", "What those come to"),
     Field("short", "money", "What the box cannot give", formula="{change} − {given}"),
 ]

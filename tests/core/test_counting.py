@@ -1,0 +1,356 @@
+"""Counting: the fold of facts into stock, against a slow independent one, in any order and any batches."""
+
+import json
+from random import Random
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as some
+
+from backend.core.bridge import call
+from backend.core.catalogue import answer
+from backend.core.counting.held import fold_stock, take_in_stock
+from backend.core.counting.stock_on_hand import list_stock
+from backend.core.errors import Problems
+
+pytestmark = pytest.mark.full
+
+PLACES, GOODS = ("home", "stall"), (("product", "E"), ("product", "G"), ("size", "E"))
+SESSIONS = ("morning", "noon")
+AT = some.integers(0, 12)
+PLACE = some.sampled_from(PLACES)
+
+
+def history(random):
+    """Make up to 16 facts, crowded: few goods and moments, so that much of it meets."""
+    count = random.randint(0, 16)
+    kinds = random.choices(
+        ("sale", "void", "refund", "move", "set-aside", "count-line", "count-close"),
+        (6, 2, 1, 2, 1, 6, 3),
+        k=count,
+    )
+    sales = [f"s{number}" for number in range(kinds.count("sale") + 1)]
+    names = iter(sales)
+    facts = []
+    for number, kind in enumerate(kinds):
+        # of one moment, ids before and after those of sales
+        name = next(names) if kind == "sale" else f"{random.choice('kx')}{number}"
+        facts.append({"kind": kind, "id": name, "at": random.randint(0, 8), **details(random, kind, sales)})
+    random.shuffle(facts)
+    return facts
+
+
+def details(random, kind, sales):
+    place = random.choices(PLACES, (1, 4))[0]
+    if kind == "void":
+        return {"sale": random.choice(sales)}
+    if kind == "move":
+        ends = random.sample(PLACES, 2)
+        return {"from": ends[0], "to": ends[1], "quantity": random.randint(1, 4), **some_goods(random, 2)}
+    if kind == "set-aside":
+        reason = random.choice(("spoilt", "given", "lost", "found"))
+        return {"place": place, "reason": reason, "quantity": 1, **some_goods(random, 2)}
+    if kind in ("sale", "refund"):
+        made = {"place": place, "lines": sold(random), "goods": random.choice(("table", "spoilt"))}
+        if kind == "refund":
+            return {**made, "sale": random.choice(sales)}
+        return {**made, "returned": sold(random)} if random.random() < 0.3 else made
+    session = {"place": place, "session": random.choice(SESSIONS)}
+    if kind == "count-line":
+        box = random.choice(({}, {"box_label": ""}, {"box_label": "tray"}))
+        return {**session, "quantity": random.randint(0, 9), **box, **some_goods(random)}
+    return {
+        **session,
+        "scope": random.choice(("all", "list")),
+        "listed": [some_goods(random) for _ in range(random.randint(0, 2))],
+        "answers": [
+            {"sale": random.choice(sales), "already_out": random.random() < 0.5, **some_goods(random)}
+            for _ in range(random.randint(0, 4))
+        ],
+    }
+
+
+def some_goods(random, kinds=3):
+    name, value = random.choices(GOODS[:kinds], (4, 1, 2)[:kinds])[0]
+    return {name: value}
+
+
+def sold(random):
+    return [{"quantity": random.randint(1, 4), **some_goods(random)} for _ in range(random.randint(0, 3))]
+
+
+# the slow fold: each key by itself, straight from the words of the design ---------------------------
+
+
+def goods_of(entry):
+    return ("product", entry["product"]) if entry.get("product") else ("size", entry["size"])
+
+
+def moves(fact):
+    """List (place, goods, pieces) that a fact moves."""
+    kind = fact["kind"]
+    if kind == "sale":
+        out = [(fact["place"], goods_of(line), -line["quantity"]) for line in fact["lines"]]
+        back = fact.get("returned", ()) if fact.get("goods", "table") == "table" else ()
+        return out + [(fact["place"], goods_of(line), line["quantity"]) for line in back]
+    if kind == "refund" and fact["goods"] == "table":
+        return [(fact["place"], goods_of(line), line["quantity"]) for line in fact["lines"]]
+    if kind == "move":
+        goods, pieces = goods_of(fact), fact["quantity"]
+        return [(fact["from"], goods, -pieces), (fact["to"], goods, pieces)]
+    if kind == "set-aside":
+        sign = 1 if fact["reason"] == "found" else -1
+        return [(fact["place"], goods_of(fact), sign * fact["quantity"])]
+    return []
+
+
+def when(fact):
+    return (fact["at"], fact["id"])
+
+
+def last_count(facts, place, goods):
+    """Find the latest closed session that covers goods: (moment, counted, sales still lying there)."""
+    found = []
+    for session in SESSIONS:
+        mine = [fact for fact in facts if fact.get("session") == session and fact["place"] == place]
+        closes = sorted((fact for fact in mine if fact["kind"] == "count-close"), key=when)
+        lines = sorted(
+            (fact for fact in mine if fact["kind"] == "count-line" and goods_of(fact) == goods), key=when
+        )
+        covering = [
+            close for close in closes
+            if close["scope"] == "all" or goods in [goods_of(listed) for listed in close["listed"]]
+        ]  # fmt: skip
+        if not closes or not (lines or covering):
+            continue
+        boxes = {line.get("box_label", ""): line["quantity"] for line in lines}
+        # of two answers in one close the one for still lying there stands
+        answers = {}
+        for close in closes:
+            told = {}
+            for answered in close["answers"]:
+                if goods_of(answered) == goods:
+                    told[answered["sale"]] = told.get(answered["sale"], False) or not answered["already_out"]
+            answers |= told
+        moment = when(lines[-1]) if lines else when(covering[0])
+        found.append((moment, sum(boxes.values()), [sale for sale, lay in answers.items() if lay]))
+    return max(found) if found else None
+
+
+def slow_fold(facts, at=None):
+    """Fold facts into {(place, goods): pieces}."""
+    never = {fact["sale"] for fact in facts if fact["kind"] == "void"}
+    facts = [fact for fact in facts if at is None or fact["at"] <= at]
+    stock = {}
+    for place in PLACES:
+        for goods in GOODS:
+            count = last_count(facts, place, goods)
+            pieces = count[1] if count else 0
+            for fact in facts:
+                after = count is None or when(fact) > count[0]
+                still = count is not None and fact["kind"] == "sale" and fact["id"] in count[2]
+                if fact["id"] not in never and (after or still):
+                    pieces += sum(moved for to, what, moved in moves(fact) if (to, what) == (place, goods))
+            stock[place, goods] = pieces
+    return stock
+
+
+def as_slow(rows):
+    """Read on_hand as the slow fold tells it, what is not listed as none."""
+    stock = dict.fromkeys(((place, goods) for place in PLACES for goods in GOODS), 0)
+    for entry in rows:
+        stock[entry["place"], goods_of(entry)] = entry["quantity"]
+    return stock
+
+
+# the fold -----------------------------------------------------------------------------------------
+
+
+def test_stock_is_what_the_slow_fold_says(how_many):
+    random = Random(1)
+    for _ in range(how_many(3000, 50000)):
+        facts, at = history(random), random.choice((None, None, random.randint(0, 9)))
+        told = answer("stock-on-hand", {"facts": facts, "at": at})["result"]
+        slow = slow_fold(facts, at)
+        covered = {(entry["place"], goods_of(entry)) for entry in told["on_hand"]}
+        assert as_slow(told["on_hand"]) == {key: slow[key] if key in covered else 0 for key in slow}, facts
+        assert all(slow[key] == 0 for key in slow if key not in covered), facts
+
+
+def test_the_order_of_arrival_and_what_comes_twice_change_nothing(how_many):
+    random = Random(2)
+    for _ in range(how_many(1000, 20000)):
+        facts = history(random)
+        shuffled = facts + facts[:4]
+        random.shuffle(shuffled)
+        assert answer("stock-on-hand", {"facts": shuffled}) == answer("stock-on-hand", {"facts": facts})
+
+
+class Phone:
+    """Stock held as a phone does: batches taken in, places folded again from the log where told."""
+
+    def __init__(self):
+        self.log = []
+        self.held = {"stock": {}, "places": {}, "voids": {}, "closed": {}}
+        self.folded_again = 0
+
+    def take(self, batch):
+        """Take a batch into what is held and into the log."""
+        voids = {fact["sale"] for fact in batch if fact["kind"] == "void"}
+        sales = [fact for fact in self.log if fact["kind"] == "sale" and fact["id"] in voids]
+        changed = take_in_stock(self.held, batch, sales)
+        self.log += batch
+        places = changed.pop("refold")
+        self._put(changed)
+        if places:
+            self.folded_again += 1
+            gone = [key for key in self.held["stock"] if key.split("\x1f")[0] in places]
+            for key in gone:
+                del self.held["stock"][key]
+            self._put(fold_stock(self.log, None, places))
+
+    def _put(self, changed):
+        for part, values in json.loads(json.dumps(changed)).items():
+            self.held[part].update(values)
+
+
+def test_batches_of_any_size_come_to_the_same_as_all_at_once(how_many):
+    random = Random(3)
+    for _ in range(how_many(1500, 30000)):
+        left = history(random)
+        phone = Phone()
+        while left:
+            size = random.randint(1, 4)
+            phone.take(left[:size])
+            left = left[size:]
+            whole = fold_stock(phone.log, None, None)
+            assert phone.held == whole, phone.log
+            assert list_stock(phone.held) == list_stock(whole)
+
+
+def test_sales_and_voids_are_taken_in_without_folding_again():
+    random = Random(4)
+    phone = Phone()
+    phone.take(
+        [{"kind": "count-close", "id": "c", "at": 1, "session": "n", "place": "stall", "scope": "all"}]
+    )
+    for number in range(200):
+        sale = {"kind": "sale", "id": f"s{number}", "at": 2 + number, "place": "stall"}
+        phone.take([{**sale, "lines": [{"product": random.choice("ABC"), "quantity": 1}]}])
+        if number % 10 == 0:
+            phone.take([{"kind": "void", "id": f"v{number}", "at": 300, "sale": f"s{number}"}])
+    assert phone.folded_again == 1
+    assert sum(entry["quantity"] for entry in list_stock(phone.held)) == -180
+
+
+def test_a_line_of_a_count_that_is_not_closed_folds_nothing_again():
+    line = {"kind": "count-line", "id": "l", "at": 5, "session": "n", "place": "stall", "product": "E"}
+    assert take_in_stock({}, [{**line, "quantity": 5}], [])["refold"] == []
+
+
+def test_ten_thousand_facts_take_a_time_that_grows_with_their_number():
+    facts = [
+        {"kind": "sale", "id": f"s{number}", "at": number, "place": "stall",
+         "lines": [{"product": str(number % 40), "quantity": 1}]}
+        for number in range(5000)
+    ]  # fmt: skip
+    facts += [
+        {"kind": "count-close", "id": f"c{number}", "at": number * 2, "session": str(number),
+         "place": "stall", "scope": "all"}
+        for number in range(5000)
+    ]  # fmt: skip
+    told = answer("stock-on-hand", {"facts": facts})["result"]
+    assert [entry["quantity"] for entry in told["on_hand"]] == [0] * 40
+
+
+@pytest.mark.parametrize("held", [
+    {"stock": 5}, {"stock": {"a\x1fb": [1, 2, "x"]}}, {"stock": {"a\x1fb": ["1", None, "", []]}},
+    {"places": {"a": 5}}, {"places": {"a": [None, ""]}}, {"voids": []}, {"closed": "x"},
+])  # fmt: skip
+def test_what_is_not_held_stock_is_refused(held):
+    with pytest.raises(Problems) as caught:
+        take_in_stock(held, [], [])
+    assert [item["field"] for item in caught.value.problems] == ["held." + next(iter(held))]
+
+
+def test_the_phone_asks_for_stock_through_its_door():
+    sale = {"kind": "sale", "id": "s", "at": 5, "place": "stall", "lines": [{"product": "E", "quantity": 2}]}
+
+    def ask(method, **args):
+        return json.loads(call(json.dumps({"method": method, "args": args})))["answer"]
+
+    held = ask("fold_stock", facts=[sale])
+    assert ask("list_stock", held=held)[0]["quantity"] == -2
+    void = {"kind": "void", "id": "v", "at": 6, "sale": "s"}
+    changed = ask("take_in_stock", held=held, facts=[void], sales=[sale])
+    assert ask("list_stock", held=changed)[0]["quantity"] == 0
+    assert changed["voids"] == {"s": True}
+
+
+# a count before it is closed -----------------------------------------------------------------------
+
+
+def review(facts):
+    given = {"method": "count_review", "args": {"facts": facts, "session": "noon", "place": "stall"}}
+    return json.loads(call(json.dumps(given)))["answer"]
+
+
+def line(name, at, quantity, box="", product="E"):
+    fact = {"kind": "count-line", "id": name, "at": at, "session": "noon", "place": "stall"}
+    return {**fact, "product": product, "quantity": quantity, "box_label": box}
+
+
+def move(name, at, quantity, product="E"):
+    fact = {"kind": "move", "id": name, "at": at, "from": "home", "to": "stall"}
+    return {**fact, "product": product, "quantity": quantity}
+
+
+def sale(name, at, quantity=1):
+    return {
+        "kind": "sale", "id": name, "at": at, "place": "stall",
+        "lines": [{"product": "E", "quantity": quantity}],
+    }  # fmt: skip
+
+
+def test_a_review_shows_differences_as_of_the_last_line_and_sales_made_meanwhile():
+    facts = [
+        move("m", 1, 12), sale("before", 5), line("a", 10, 6, "tray"), sale("meanwhile", 15, 2),
+        sale("v", 16), {"kind": "void", "id": "x", "at": 17, "sale": "v"}, line("b", 20, 2, "box"),
+        sale("after", 25),
+    ]  # fmt: skip
+    assert review(facts) == [{
+        "place": "stall", "product": "E", "size": None, "expected": 9, "counted": 8, "difference": -1,
+        "seen": True, "meanwhile": [{"sale": "meanwhile", "at": 15, "quantity": 2}],
+    }]  # fmt: skip
+
+
+def test_a_review_shows_what_was_expected_and_not_seen():
+    rows = review([move("m", 1, 3, "G"), move("n", 2, 5), line("a", 10, 5)])
+    assert [(entry["product"], entry["difference"], entry["seen"]) for entry in rows] == [
+        ("E", 0, True), ("G", -3, False),
+    ]  # fmt: skip
+
+
+def test_a_review_leaves_out_its_own_close_and_later_counts():
+    close = {"kind": "count-close", "id": "c", "at": 30, "session": "noon", "place": "stall", "scope": "all"}
+    later = [{**line("z", 40, 1), "session": "closing"}, {**close, "id": "d", "at": 41, "session": "closing"}]
+    rows = review([move("m", 1, 6), line("a", 10, 5), close, *later])
+    assert [(entry["expected"], entry["counted"]) for entry in rows] == [(6, 5)]
+
+
+# variance -----------------------------------------------------------------------------------------
+
+
+@given(some.lists(some.tuples(PLACE, some.sampled_from("EGP"), AT, AT), min_size=1, max_size=12))
+def test_the_parts_of_a_variance_add_up(counts):
+    lines = [
+        {"place": place, "product": product, "expected": expected, "counted": counted, "price": 450}
+        for place, product, expected, counted in counts
+    ]
+    told = answer("count-variance", {"lines": lines})["result"]
+    assert told["net_difference"] == told["extra"] - told["missing"] == sum(c - e for _, _, e, c in counts)
+    for part in ("places", "products"):
+        for name in ("net_difference", "missing", "extra", "missing_value", "extra_value"):
+            assert sum(entry[name] for entry in told[part]) == told[name]
+    assert told["missing_value"] == 450 * told["missing"]
+    assert told["accuracy"] == 100 * sum(entry["right"] for entry in told["lines"]) / len(lines)
