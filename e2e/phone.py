@@ -70,8 +70,8 @@ class Phone:
     def kill(self):
         """Kill the browser's process at once, as a phone short of memory does."""
         host_and_process = os.readlink(self.profile / "SingletonLock")
-        os.kill(int(host_and_process.rsplit("-", 1)[1]), signal.SIGKILL)
-        self.context.close()
+        with self.context.expect_event("close"):
+            os.kill(int(host_and_process.rsplit("-", 1)[1]), signal.SIGKILL)
         self.context = None
 
     def another_tab(self):

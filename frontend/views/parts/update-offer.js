@@ -12,9 +12,9 @@ export function UpdateOffer() {
   }, []);
   if (!ready) return null;
   return html`
-    <aside class="offer" role="status" data-update-ready>
+    <div class="offer" role="status" data-update-ready>
       <span>A new version is here. What you typed stays.</span>
       <button type="button" onClick=${useUpdate}>Use it now</button>
-    </aside>
+    </div>
   `;
 }
