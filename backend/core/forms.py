@@ -195,7 +195,9 @@ def _typed_values(fields, given, units, currency):
         value = given.get(field.name)
         if not _fits(field, value):
             continue
-        if field.quantity == "list":
+        if field.quantity == "list" and not field.fields:
+            typed[field.name] = value
+        elif field.quantity == "list":
             typed[field.name] = [_typed_values(field.fields, row, units, currency) for row in value]
         else:
             typed[field.name] = type_out(field, value, unit_of(field, field.name, units), currency)

@@ -177,6 +177,12 @@ def test_rows_are_passed_on_with_texts_flags_and_money():
     }
 
 
+def test_a_list_of_facts_is_passed_on_as_it_is():
+    facts = [{"kind": "sale", "at": 1, "lines": []}]
+    given = {"facts": facts}
+    assert forms.show_inputs("stock-on-hand", given, {}, "EUR") == given
+
+
 def test_a_length_is_rewritten_in_another_unit():
     assert forms.convert("18 1/8", "in", "mm") == "460.375"
     assert forms.convert("460.375", "mm", "in") == "18 1/8"
