@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from backend.core.records import check, kind_named
+from backend.core.records.checking import check, kind_named
 
 FIXTURES = Path(__file__).parent.parent / "demo_fixtures"
 

@@ -15,7 +15,7 @@ import pytest
 
 from backend.app import create_app
 from backend.cli import make_parser
-from backend.core.catalogue import CALCULATORS
+from backend.core.catalogue import calculators
 from e2e.server import command_of
 
 ROOT = Path(__file__).parent.parent
@@ -122,7 +122,7 @@ def test_every_path_and_picture_a_document_names_is_there(document):
 
 
 def test_every_calculator_is_named_in_the_readme():
-    assert [calculator.name for calculator in CALCULATORS if f"`{calculator.name}`" not in README] == []
+    assert [calculator.name for calculator in calculators() if f"`{calculator.name}`" not in README] == []
 
 
 def test_every_subcommand_and_option_is_documented():

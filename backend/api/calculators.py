@@ -3,7 +3,7 @@
 from flask.views import MethodView
 from flask_smorest import Blueprint
 
-from ..core.catalogue import CALCULATORS, answer
+from ..core.catalogue import answer, calculators
 from ..core.wording import word
 from .bodies import BodyParser
 from .problems import documented
@@ -25,9 +25,9 @@ def make_blueprint():
     @blueprint.response(200, Catalogue)
     def list_calculators():
         """Describe every calculator: fields, units, limits, defaults, help"""
-        return {"calculators": [calculator.describe() for calculator in CALCULATORS]}
+        return {"calculators": [calculator.describe() for calculator in calculators()]}
 
-    for calculator in CALCULATORS:
+    for calculator in calculators():
         view = make_view(blueprint, calculator)
         blueprint.add_url_rule(f"/calculators/{calculator.name}", calculator.name, view)
     return blueprint

@@ -5,7 +5,7 @@ from flask import current_app, g
 from flask.views import MethodView
 from flask_smorest import Blueprint
 
-from ..core.records import KINDS
+from ..core.records.checking import KINDS
 from ..core.spec import Field
 from ..store import reading, records
 from . import calendar, guard

@@ -5,7 +5,7 @@ import json
 from pathlib import Path
 
 from .. import store
-from ..core.records import KINDS
+from ..core.records.checking import KINDS
 from ..store import records, takings
 from .options import add_business, add_data, business_of, settings_of
 

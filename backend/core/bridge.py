@@ -6,8 +6,7 @@ input comes back as data: {"problems": [...]} instead of {"answer": ...}.
 
 import json
 
-from . import catalogue, explaining, forms, money, records, units
-from .counting import count_review, held, stock_on_hand
+from . import money, units
 from .errors import Problems, refuse
 from .reading import load, read
 from .spec import Field, by_name
@@ -17,23 +16,19 @@ def call(text):
     """Answer {"method": name, "args": {...}} as JSON text; never raises for JSON text."""
     try:
         asked = read(CALL, load(text))
-        function, names = METHODS[asked["method"]]
+        names = METHODS[asked["method"]][1]
         given = asked["args"] or {}
         args = read([ARGUMENTS[name] for name in names], given)
         _refuse_unknown_units(args.get("units") or {})
-        return json.dumps({"answer": function(**args)})
+        return json.dumps({"answer": _function(asked["method"])(**args)})
     except Problems as error:
         return json.dumps({"problems": error.problems})
 
 
-def describe():
-    """Describe everything declared: calculators, kinds of record, units, currencies."""
-    return {
-        "calculators": [calculator.describe() for calculator in catalogue.CALCULATORS],
-        "kinds": [kind.describe() for kind in records.KINDS],
-        "length_units": list(units.UNITS),
-        "currencies": money.EXPONENTS,
-    }
+def _function(method):
+    # loaded when first asked, as a phone at its start waits for each module
+    module = __import__(PACKAGE + METHODS[method][0], None, None, (method,))
+    return getattr(module, method)
 
 
 def _refuse_unknown_units(given):
@@ -41,23 +36,25 @@ def _refuse_unknown_units(given):
         refuse("units", "choice", None, ", ".join(units.UNITS), "choice")
 
 
+PACKAGE = __name__[: -len("bridge")]
+# each method, the module of its function, and the names of its arguments
 METHODS = {
-    "describe": (describe, ()),
-    "answer": (catalogue.answer, ("name", "given")),
-    "fill": (forms.fill, ("name", "typed", "units", "currency")),
-    "why": (explaining.why, ("name", "typed", "units", "currency", "output")),
-    "blank": (forms.blank, ("name", "units", "currency")),
-    "show_inputs": (forms.show_inputs, ("name", "given", "units", "currency")),
-    "convert": (forms.convert, ("text", "unit", "to")),
-    "length_in_words": (forms.length_in_words, ("mm", "unit")),
-    "record_in_words": (forms.record_in_words, ("kind_name", "fields", "units", "currency")),
-    "check": (records.check, ("kind_name", "fields", "new")),
-    "fold": (records.fold, ("changes",)),
-    "merge": (records.merge, ("held", "changes")),
-    "fold_stock": (held.fold_stock, ("facts", "at", "places")),
-    "take_in_stock": (held.take_in_stock, ("held", "facts", "sales")),
-    "list_stock": (stock_on_hand.list_stock, ("held",)),
-    "count_review": (count_review.count_review, ("facts", "session", "place")),
+    "describe": ("describing", ()),
+    "answer": ("catalogue", ("name", "given")),
+    "fill": ("forms", ("name", "typed", "units", "currency")),
+    "why": ("explaining", ("name", "typed", "units", "currency", "output")),
+    "blank": ("forms", ("name", "units", "currency")),
+    "show_inputs": ("forms", ("name", "given", "units", "currency")),
+    "convert": ("forms", ("text", "unit", "to")),
+    "length_in_words": ("forms", ("mm", "unit")),
+    "record_in_words": ("forms", ("kind_name", "fields", "units", "currency")),
+    "check": ("records.checking", ("kind_name", "fields", "new")),
+    "fold": ("records.merging", ("changes",)),
+    "merge": ("records.merging", ("held", "changes")),
+    "fold_stock": ("counting.held", ("facts", "at", "places")),
+    "take_in_stock": ("counting.held", ("held", "facts", "sales")),
+    "list_stock": ("counting.stock_on_hand", ("held",)),
+    "count_review": ("counting.count_review", ("facts", "session", "place")),
 }
 
 CALL = [

@@ -1,26 +1,29 @@
 """The list of calculators, and the one way to ask one."""
 
-from .buying import cloth_compare, fabric_per_dozen, remnant_yield
-from .counting import count_variance, stock_on_hand
 from .errors import refuse
 from .reading import brief, read
-from .safety import safe_cutting_checklist
-from .selling import basket_total, cash_up, change_due
-from .sizing import elastic_cut_length, strip_length
 
-CALCULATORS = [
-    strip_length.CALCULATOR,
-    elastic_cut_length.CALCULATOR,
-    fabric_per_dozen.CALCULATOR,
-    cloth_compare.CALCULATOR,
-    remnant_yield.CALCULATOR,
-    safe_cutting_checklist.CALCULATOR,
-    basket_total.CALCULATOR,
-    change_due.CALCULATOR,
-    cash_up.CALCULATOR,
-    stock_on_hand.CALCULATOR,
-    count_variance.CALCULATOR,
+# where each is declared: loaded when first asked, as a phone at its start waits for each module
+PACKAGE = __name__[: -len("catalogue")]
+MODULES = [
+    ("strip-length", "sizing.strip_length"),
+    ("elastic-cut-length", "sizing.elastic_cut_length"),
+    ("fabric-per-dozen", "buying.fabric_per_dozen"),
+    ("cloth-compare", "buying.cloth_compare"),
+    ("remnant-yield", "buying.remnant_yield"),
+    ("safe-cutting-checklist", "safety.safe_cutting_checklist"),
+    ("basket-total", "selling.basket_total"),
+    ("change-due", "selling.change_due"),
+    ("cash-up", "selling.cash_up"),
+    ("stock-on-hand", "counting.stock_on_hand"),
+    ("count-variance", "counting.count_variance"),
 ]
+NAMES = [name for name, _ in MODULES]
+
+
+def calculators():
+    """List every calculator, in the order of the work."""
+    return [calculator_named(name) for name in NAMES]
 
 
 def calculator_named(name):
@@ -28,10 +31,10 @@ def calculator_named(name):
 
     Raises: Problems on `name` if there is none.
     """
-    for calculator in CALCULATORS:
-        if calculator.name == name:
-            return calculator
-    refuse("name", "choice", brief(name), ", ".join([known.name for known in CALCULATORS]), "choice")
+    for known, module in MODULES:
+        if known == name:
+            return __import__(PACKAGE + module, None, None, ("CALCULATOR",)).CALCULATOR
+    refuse("name", "choice", brief(name), ", ".join(NAMES), "choice")
 
 
 def answer(name, given):

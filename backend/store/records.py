@@ -2,7 +2,7 @@
 
 from sqlalchemy import Text, cast, select
 
-from ..core.records import kind_named
+from ..core.records.checking import kind_named
 from .models import table_of
 from .models.markets import Booking
 from .models.selling import GoodsLine

@@ -5,7 +5,8 @@ They hold nothing that the log does not: `rebuild` makes them again from it.
 
 from sqlalchemy import delete, select
 
-from ..core.records import KINDS, kind_named, merge
+from ..core.records.checking import KINDS, kind_named
+from ..core.records.merging import merge
 from . import bulk
 from .models import table_of
 from .models.selling import GoodsLine

@@ -6,7 +6,8 @@ import re
 
 from ..core.errors import Problems, problem
 from ..core.reading import LARGEST
-from ..core.records import kind_named, refuse_beyond_role
+from ..core.records.access import refuse_beyond_role
+from ..core.records.checking import kind_named
 from .checking import ID, check
 
 SCHEMA = 1

@@ -8,7 +8,7 @@ which alone refuses and words.
 import re
 from functools import cache, lru_cache
 
-from ..core import records
+from ..core.records import checking
 from ..core.shapes import SHAPES
 from ..core.spec import DECIMAL, NEEDED, WHOLE
 
@@ -17,11 +17,11 @@ CANNOT_BE_KEPT = re.compile("[\0\ud800-\udfff]")
 
 
 def check(kind_name, fields, new):
-    """Check fields as `core.records.check` does, and with the same answer."""
-    kind = records.kind_named(kind_name)
+    """Check fields as `core.records.checking.check` does, and with the same answer."""
+    kind = checking.kind_named(kind_name)
     values = _rows(kind)(fields, new) if isinstance(fields, dict) else None
     if values is None or (new and kind.also and kind.also(values)):
-        return records.check(kind_name, fields, new)
+        return checking.check(kind_name, fields, new)
     return values
 
 

@@ -1,7 +1,7 @@
 """What a helper may do depends on what is there: today's sales, up to the sale, new bookings."""
 
 from ..core.errors import problem
-from ..core.records import kind_named
+from ..core.records.checking import kind_named
 from ..store import lookups
 
 

@@ -2,7 +2,7 @@
 
 import json
 
-from ..core.records import seen_by
+from ..core.records.access import seen_by
 from ..store import log
 from .changes import canonical
 

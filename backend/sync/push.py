@@ -1,7 +1,7 @@
 """Taking changes in: each is accepted, known already, or rejected by itself."""
 
 from ..core.errors import problem
-from ..core.records import kind_named
+from ..core.records.checking import kind_named
 from ..store import log, tables
 from ..store.tables import Taken
 from . import limits_of_helpers

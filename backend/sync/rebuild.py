@@ -2,7 +2,7 @@
 
 import json
 
-from ..core.records import kind_named
+from ..core.records.checking import kind_named
 from ..store import log, tables
 from ..store.tables import Taken
 from .checking import check

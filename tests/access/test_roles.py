@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from backend.core.records import KINDS
+from backend.core.records.checking import KINDS
 from tests.phones import PLACE, SALE_DAY, Phone, uuid7
 
 CLOTH = {"name": "Seagrass lawn", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2}

@@ -3,7 +3,7 @@
 import pytest
 
 from backend.api.records import plural
-from backend.core.records import KINDS
+from backend.core.records.checking import KINDS
 from tests.phones import ORIGIN, Phone, add_business, now, uuid7
 
 PHONES = [("GET", f"/{plural(kind.name)}") for kind in KINDS]

@@ -9,12 +9,11 @@ from hypothesis import strategies as some
 from random_inputs import random_inputs
 
 from backend.core.bridge import ARGUMENTS, METHODS, call
-from backend.core.catalogue import CALCULATORS
+from backend.core.catalogue import NAMES, calculators
 from backend.core.units import UNITS
 
 pytestmark = pytest.mark.full
 
-NAMES = [calculator.name for calculator in CALCULATORS]
 PLAIN = some.none() | some.booleans() | some.integers() | some.floats(allow_nan=False, allow_infinity=False)
 ANYTHING = some.recursive(
     PLAIN | some.text(max_size=8),
@@ -22,7 +21,7 @@ ANYTHING = some.recursive(
     max_leaves=8,
 )
 FIELD_NAMES = sorted(
-    {field.name for calculator in CALCULATORS for field in calculator.inputs + calculator.outputs}
+    {field.name for calculator in calculators() for field in calculator.inputs + calculator.outputs}
 )
 TYPED = some.dictionaries(
     some.sampled_from(FIELD_NAMES), some.sampled_from(["12", "1/8", "x", ""]) | ANYTHING, max_size=6

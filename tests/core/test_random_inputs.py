@@ -6,14 +6,13 @@ from random import Random
 import pytest
 from random_inputs import SHAPED, random_cases, random_inputs
 
-from backend.core.catalogue import CALCULATORS, answer, calculator_named
+from backend.core.catalogue import NAMES, answer, calculator_named
 from backend.core.errors import Problems
 from backend.core.reading import read
 from backend.core.shapes import SHAPES
 from backend.core.wording import word
 
 pytestmark = pytest.mark.full
-NAMES = [calculator.name for calculator in CALCULATORS]
 
 
 def bad_fields(ask, *args):

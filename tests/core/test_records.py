@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from backend.core import records
 from backend.core.errors import Problems
+from backend.core.records import access, checking, merging
 
 pytestmark = pytest.mark.full
 
@@ -34,19 +34,19 @@ CHANGES = some.lists(
 
 def problems(kind, fields, new=True):
     with pytest.raises(Problems) as caught:
-        records.check(kind, fields, new)
+        checking.check(kind, fields, new)
     return {item["field"]: item["rule"] for item in caught.value.problems}
 
 
 def test_a_new_record_is_filled_with_its_defaults():
-    kept = records.check("cloth", LAWN, True)
+    kept = checking.check("cloth", LAWN, True)
     assert kept["selvedge"] == 10.0
     assert kept["archived"] is False
     assert kept["price"] is None
 
 
 def test_an_edit_keeps_only_what_it_changes():
-    assert records.check("cloth", {"bolt_width": 1390, "price": None}, False) == {
+    assert checking.check("cloth", {"bolt_width": 1390, "price": None}, False) == {
         "bolt_width": 1390.0,
         "price": None,
     }
@@ -65,7 +65,7 @@ def test_a_new_record_names_every_bad_field():
 
 
 def test_a_signature_needs_a_person_and_a_day():
-    assert records.check("checklist-signature", SIGNED, True)["skipped"] == ""
+    assert checking.check("checklist-signature", SIGNED, True)["skipped"] == ""
     assert problems("checklist-signature", {**SIGNED, "person": "", "day": "14 March"}) == {
         "person": "required", "day": "date"
     }  # fmt: skip
@@ -87,15 +87,15 @@ def test_the_later_stamp_wins_each_field():
         {"kind": "piece", "record": "r", "stamp": late, "fields": {"loop": 140}},
         {"kind": "piece", "record": "r", "stamp": early, "fields": {"loop": 165, "name": "Petite"}},
     ]
-    assert records.fold(changes) == {"piece": {"r": {"loop": 140, "name": "Petite"}}}
+    assert merging.fold(changes) == {"piece": {"r": {"loop": 140, "name": "Petite"}}}
 
 
 @given(CHANGES, some.randoms(use_true_random=False))
 def test_the_order_of_arrival_changes_nothing(changes, random):
     shuffled = changes + changes[:3]
     random.shuffle(shuffled)
-    folded = records.fold(changes)
-    assert same(records.fold(shuffled), folded)
+    folded = merging.fold(changes)
+    assert same(merging.fold(shuffled), folded)
 
 
 def same(one, other):
@@ -109,7 +109,7 @@ def test_what_is_no_change_is_named():
     good = {"kind": "piece", "record": "r", "stamp": "1", "fields": {}}
     bad = [7, None, {}, {**good, "fields": None}, {**good, "stamp": 5}, {**good, "record": None}]
     with pytest.raises(Problems) as caught:
-        records.fold([good, *bad])
+        merging.fold([good, *bad])
     assert [item["field"] for item in caught.value.problems] == [
         f"changes.{number}" for number in range(1, 7)
     ]
@@ -126,7 +126,7 @@ def test_a_change_from_the_log_may_carry_more():
         "schema": 1,
         "fields": {"loop": 1},
     }
-    assert records.fold([change]) == {"piece": {"r": {"loop": 1}}}
+    assert merging.fold([change]) == {"piece": {"r": {"loop": 1}}}
 
 
 def test_merging_page_by_page_gives_what_folding_all_gives():
@@ -138,9 +138,9 @@ def test_merging_page_by_page_gives_what_folding_all_gives():
     ]
     held = {}
     for change in changes:
-        held.update(records.merge(held, [change]))
+        held.update(merging.merge(held, [change]))
     values = {key.split("/")[1]: fields["name"][0] for key, fields in held.items()}
-    assert values == {record: fields["name"] for record, fields in records.fold(changes)["place"].items()}
+    assert values == {record: fields["name"] for record, fields in merging.fold(changes)["place"].items()}
     assert held["place/r0"]["name"] == ["n2", stamps[2]]
 
 
@@ -174,7 +174,7 @@ GOODS = {"day": "2026-03-14", "place": ID, "product": ID, "quantity": 1}
     ("device-name", {"name": "Joss's phone"}),
 ])  # fmt: skip
 def test_a_kind_of_the_market_day_takes_what_it_is_for(kind, fields):
-    kept = records.check(kind, fields, True)
+    kept = checking.check(kind, fields, True)
     assert {name: kept[name] for name in fields if name != "lines"} == {
         name: value for name, value in fields.items() if name != "lines"
     }
@@ -182,7 +182,7 @@ def test_a_kind_of_the_market_day_takes_what_it_is_for(kind, fields):
 
 def test_a_line_sold_at_a_free_price_is_neither_product_nor_size():
     free = {"name": "A button", "quantity": 1, "unit_price": 50, "total": 50}
-    assert records.check("sale", {**SALE, "lines": [free]}, True)["lines"][0]["product"] is None
+    assert checking.check("sale", {**SALE, "lines": [free]}, True)["lines"][0]["product"] is None
 
 
 def test_a_line_is_a_product_or_a_size_and_not_both():
@@ -202,7 +202,7 @@ def test_a_move_goes_somewhere_else():
 def test_a_cash_count_adds_up():
     counted = [{"value": 2000, "count": 2}]
     count = {"day": "2026-03-14", "box": ID, "moment": "cash-up", "counted": counted}
-    assert records.check("cash-count", {**count, "amount": 4000}, True)["amount"] == 4000
+    assert checking.check("cash-count", {**count, "amount": 4000}, True)["amount"] == 4000
     assert problems("cash-count", {**count, "amount": 4100}) == {"amount": "adds_up"}
 
 
@@ -221,7 +221,7 @@ def test_ids_days_and_times_are_written_one_way(name, value, rule):
     "FREQ=WEEKLY;BYDAY=SA", "FREQ=MONTHLY;BYDAY=1SU;COUNT=12", "FREQ=YEARLY;UNTIL=20271231;INTERVAL=2",
 ])  # fmt: skip
 def test_a_market_recurs_as_rfc_5545_writes_it(rule):
-    assert records.check("market", {"name": "Quay", "recurrence": rule}, True)["recurrence"] == rule
+    assert checking.check("market", {"name": "Quay", "recurrence": rule}, True)["recurrence"] == rule
 
 
 @pytest.mark.parametrize("rule", [
@@ -237,13 +237,13 @@ def test_a_rule_that_does_not_recur_is_refused(rule):
 
 def beyond(kind, fields, new=True, role="helper"):
     try:
-        records.refuse_beyond_role(kind, fields, role, new)
+        access.refuse_beyond_role(kind, fields, role, new)
     except Problems as error:
         return {item["field"]: item["rule"] for item in error.problems}
     return {}
 
 
-FACT_KINDS = [kind.name for kind in records.KINDS if kind.fact]
+FACT_KINDS = [kind.name for kind in checking.KINDS if kind.fact]
 
 
 @pytest.mark.parametrize("kind", FACT_KINDS)
@@ -251,7 +251,7 @@ def test_a_helper_records_every_fact_of_the_market_day(kind):
     assert beyond(kind, {}) == {}
 
 
-@pytest.mark.parametrize("kind", [kind.name for kind in records.KINDS if not kind.fact])
+@pytest.mark.parametrize("kind", [kind.name for kind in checking.KINDS if not kind.fact])
 def test_a_helper_edits_no_description(kind):
     assert beyond(kind, {"archived": True}, new=False) == {"kind": "role"}
     assert beyond(kind, {"archived": True}, new=False, role="owner") == {}
@@ -267,17 +267,17 @@ def test_a_helper_makes_a_booking_on_the_spot_without_its_costs():
 
 def test_a_helper_is_shown_no_cost():
     cloth = {**LAWN, "price": 890, "price_length": 1000}
-    assert records.seen_by("cloth", cloth, "helper") == LAWN
-    assert records.seen_by("cloth", cloth, "owner") == cloth
-    assert records.seen_by("business", {"name": "T", "card_fee": 1.75}, "helper") == {"name": "T"}
-    assert records.seen_by("list-line", {"name": "T", "cost": 5}, "helper") == {"name": "T"}
+    assert access.seen_by("cloth", cloth, "helper") == LAWN
+    assert access.seen_by("cloth", cloth, "owner") == cloth
+    assert access.seen_by("business", {"name": "T", "card_fee": 1.75}, "helper") == {"name": "T"}
+    assert access.seen_by("list-line", {"name": "T", "cost": 5}, "helper") == {"name": "T"}
 
 
 def test_the_fields_only_owners_see_are_those_of_cost():
-    hidden = {f"{kind.name}.{name}" for kind in records.KINDS for name in kind.owner_only}
+    hidden = {f"{kind.name}.{name}" for kind in checking.KINDS for name in kind.owner_only}
     assert hidden == {
         "business.card_fee", "cloth.price", "cloth.price_length", "list-line.cost", "market.fee",
         "market.fee_percent", "booking.fee", "booking.fee_percent",
     }  # fmt: skip
-    for kind in records.KINDS:
+    for kind in checking.KINDS:
         assert set(kind.owner_only) <= {field.name for field in kind.fields}

@@ -3,7 +3,7 @@
 from random import Random
 
 from backend.core.errors import Problems
-from backend.core.records import KINDS, check
+from backend.core.records.checking import KINDS, check
 from backend.core.spec import DECIMAL, NEEDED, WHOLE
 from tests.phones import uuid7
 

@@ -5,7 +5,7 @@ import alembic.migration
 import pytest
 from sqlalchemy import JSON, BigInteger, Boolean, Double, Integer, String, Text
 
-from backend.core.records import KINDS
+from backend.core.records.checking import KINDS
 from backend.core.spec import NEEDED
 from backend.store import reading
 from backend.store.database import Model

@@ -7,7 +7,8 @@ import pytest
 from sqlalchemy import select
 
 from backend.api.records import plural
-from backend.core.records import KINDS, check, fold, kind_named
+from backend.core.records.checking import KINDS, check, kind_named
+from backend.core.records.merging import fold
 from backend.store import reading, writing
 from backend.store.models import table_of
 from backend.store.models.selling import GoodsLine

@@ -4,9 +4,9 @@ from random import Random
 
 import pytest
 
-from backend.core import records
 from backend.core.errors import Problems
-from backend.core.records import KINDS
+from backend.core.records import checking
+from backend.core.records.checking import KINDS
 from backend.sync.checking import check
 from tests.store.random_changes import random_fields, random_good_fields
 
@@ -47,7 +47,7 @@ def test_the_fast_check_answers_as_the_core_does(kind, how_many):
         fields = random_fields(random, kind.fields, new)
         for _ in range(random.choice((0, 0, 1, 2))):
             spoil(random, fields)
-        expected = outcome(records.check, kind, fields, new)
+        expected = outcome(checking.check, kind, fields, new)
         assert outcome(check, kind, fields, new) == expected
         agreed.add(type(expected))
     assert agreed == {dict, list}
@@ -59,6 +59,6 @@ def test_the_fast_check_itself_lets_plain_changes_pass(monkeypatch):
         for kind in KINDS
         for seed in range(10)
     ]
-    monkeypatch.setattr(records, "check", pytest.fail)
+    monkeypatch.setattr(checking, "check", pytest.fail)
     for name, fields in plain:
         assert check(name, fields, True)

@@ -1,7 +1,7 @@
 """The kinds of fact: what happened, never edited, answered only by another fact."""
 
 from ..errors import problem
-from ..safety.safe_cutting_checklist import CLOTHS, TOOLS
+from ..safety.terms import CLOTHS, TOOLS
 from ..spec import NEEDED, Field
 from .kinds import DAY, GOODS, GOODS_END, PAYMENTS, Kind, link, money, quantity, words
 
