@@ -23,8 +23,9 @@ ARROWS = {
     "shell": {"core"},
     "settings": set(),
     "app": {"api", "shell", "store", "settings"},
+    "demo": {"sync", "store", "core"},
     "serving": {"app", "shell", "access", "store"},
-    "cli": {"serving", "settings", "sync", "access", "store", "core"},
+    "cli": {"serving", "settings", "demo", "sync", "access", "store", "core"},
 }
 # a library that only some parts may know; a part is a package or a module at the top
 KEEPERS = {

@@ -31,5 +31,7 @@ def test_every_size_has_a_price_and_every_offer_saves_something():
 
 def test_money_is_whole_cents_and_a_share_is_a_percentage():
     for market in load("markets.json"):
-        assert isinstance(market["fee"], int) and 0 <= market["share_of_takings"] <= 100
-    assert all(isinstance(cents, int) for cents in load("prices.json")["floats"])
+        told = check("market", market, True)
+        assert {name: told[name] for name in market} == market
+    stall, prices = load("stall.json"), load("prices.json")
+    assert sum(row["value"] * row["count"] for row in stall["float"]) == prices["float"]

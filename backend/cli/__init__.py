@@ -3,9 +3,9 @@
 import argparse
 import sys
 
-from . import businesses, copies, export, phones, serve
+from . import businesses, copies, demo, export, phones, serve
 
-COMMANDS = (serve, businesses, phones, copies, export)
+COMMANDS = (serve, businesses, phones, demo, copies, export)
 
 
 def main(argv=None):
