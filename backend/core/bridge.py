@@ -54,6 +54,7 @@ METHODS = {
     "fold_stock": ("counting.held", ("facts", "at", "places")),
     "take_in_stock": ("counting.held", ("held", "facts", "sales")),
     "list_stock": ("counting.stock_on_hand", ("held",)),
+    "takings": ("selling.takings", ("facts", "voids")),
     "count_review": ("counting.count_review", ("facts", "session", "place")),
 }
 
@@ -80,6 +81,7 @@ ARGUMENTS = by_name([
     Field("changes", "list", "Changes as in the log", most=100000),
     Field("facts", "list", "Facts: their fields, with kind, id and at", most=100000),
     Field("sales", "list", "Sales taken in before that voids name", [], most=100000),
+    Field("voids", "object", "Sales that never happened", {}),
     Field("at", "instant", "Leave out what happened later", None),
     Field("places", "list", "Ids of places", None, item=Field("place", "text", "A place")),
     Field("session", "text", "A count"),

@@ -30,6 +30,7 @@ WORD = some.text(max_size=3)
 PIECES = some.integers(0, 9)
 FACT = some.fixed_dictionaries({
     "kind": some.sampled_from(["sale", "void", "move", "count-line", "count-close"]), "id": WORD,
+    "amount": PIECES, "payment": some.just("cash"),
     "at": some.integers(0, 9), "place": WORD, "from": WORD, "to": WORD, "product": WORD, "sale": WORD,
     "session": WORD, "scope": some.just("all"), "quantity": some.integers(0, 9),
     "lines": some.lists(some.fixed_dictionaries({"product": WORD, "quantity": PIECES}), max_size=2),
@@ -54,6 +55,7 @@ LIKELY = {
     ),
     "new": some.booleans(),
     "facts": some.lists(ANYTHING | FACT, max_size=3),
+    "voids": some.dictionaries(WORD, some.just(True), max_size=2),
     "sales": some.lists(ANYTHING | FACT, max_size=2),
     "at": some.integers(0, 9),
     "places": some.lists(WORD, max_size=2),

@@ -27,7 +27,7 @@ function Saved({ kind, record }) {
   return html`
     <li>
       <span><strong>${record.name}</strong> <small>${words}</small></span>
-      <${KeptState} />
+      <${KeptState} id=${record.id} />
       <button type="button" class="quiet" onClick=${away} aria-label=${`Put ${record.name} away`}>Put away</button>
     </li>
   `;

@@ -49,7 +49,7 @@ function Line({ line, withState }) {
           <small>${about.filter(Boolean).join(' · ')}</small>
         </span>
       </label>
-      ${withState && html`<${KeptState} />`}
+      ${withState && html`<${KeptState} id=${line.id} />`}
       ${withState && html`<button type="button" class="quiet no-print" aria-label=${`Take ${line.name} off the list`} onClick=${remove}>Off</button>`}
     </li>
   `;

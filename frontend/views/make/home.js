@@ -2,14 +2,12 @@
 import { html } from 'htm/preact';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
-import { factsOf } from '../../data/records.js';
 import { KeptState } from '../parts/kept-state.js';
-import { useRecords } from '../parts/use-records.js';
+import { useFacts } from '../parts/use-records.js';
 
 export function MakeHome() {
-  useRecords();
   const checklist = calculatorNamed('safe-cutting-checklist');
-  const signed = factsOf('checklist-signature');
+  const signed = useFacts('checklist-signature') ?? [];
   const now = signed.filter((fact) => fact.day === today());
   const before = signed.filter((fact) => fact.day !== today());
   return html`
@@ -33,7 +31,7 @@ function Signed({ facts }) {
         <li key=${fact.id}>
           <span><a class="to-record" href=${`/make/signed/${fact.id}`}>${fact.day}, ${fact.tool}</a>
             <small>${fact.person}, ${fact.cloth}</small></span>
-          <${KeptState} />
+          <${KeptState} id=${fact.id} />
         </li>
       `)}
     </ul>

@@ -3,17 +3,16 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { today } from '../../data/clock.js';
-import { factsOf } from '../../data/records.js';
 import { recall, remember } from '../../data/store.js';
 import { saying } from '../parts/notice.js';
-import { useRecords } from '../parts/use-records.js';
+import { useFacts } from '../parts/use-records.js';
 
 export function Sign({ form, ticked, left }) {
-  useRecords();
+  const facts = useFacts('checklist-signature') ?? [];
   const [person, setPerson] = useState(recall('person', ''));
   const [skipped, setSkipped] = useState('');
   const { tool, cloth } = form.answer.input;
-  const signed = factsOf('checklist-signature').find(
+  const signed = facts.find(
     (fact) => fact.tool === tool && fact.day === today() && fact.person === person.trim(),
   );
   const blocked = !form.answer.result.allowed || !person.trim() || (left > 0 && !skipped.trim());

@@ -1,13 +1,15 @@
 /* One signed checklist, to look up later and to print. */
 import { html } from 'htm/preact';
 import { answer } from '../../data/calculating.js';
-import { factsOf } from '../../data/records.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
+import { useFacts } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 
 export function Signature({ id }) {
-  const fact = factsOf('checklist-signature').find((signed) => signed.id === id);
-  const told = useWords(async () => fact && (await answer('safe-cutting-checklist', { tool: fact.tool, cloth: fact.cloth })).result, [id]);
+  const facts = useFacts('checklist-signature');
+  const fact = facts?.find((signed) => signed.id === id);
+  const told = useWords(async () => fact && (await answer('safe-cutting-checklist', { tool: fact.tool, cloth: fact.cloth })).result, [fact?.id]);
+  if (!facts) return html`<h1>Signed checklist</h1>`;
   if (!fact) return html`<${NoSuchScreen} />`;
   const ticked = fact.ticked.map((entry) => entry.item);
   const texts = new Map((told?.items ?? []).map((item) => [item.id, item.text]));

@@ -1,6 +1,8 @@
-/* Whether a record is only here or also sent; a tap shows what is waiting and since when. */
+/* Whether a record is only here, sent, or to check; a tap shows what is waiting and since when. */
 import { html } from 'htm/preact';
+import { keptState } from '../../data/records.js';
 
-export function KeptState() {
-  return html`<a class="kept" href="/settings#kept" data-kept="here">on this phone</a>`;
+export function KeptState({ id }) {
+  const state = keptState(id);
+  return html`<a class="kept" href="/settings#kept" data-kept=${state}>${state}</a>`;
 }
