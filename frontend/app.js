@@ -5,6 +5,7 @@ import { startCore } from './core/core-client.js';
 import { describe } from './data/calculating.js';
 import { openRecords } from './data/records.js';
 import { NotKept, openStore } from './data/store.js';
+import { startSync } from './data/sync.js';
 import { startUpdates } from './data/updates.js';
 import { Frame } from './views/frame.js';
 import { say } from './views/parts/notice.js';
@@ -18,6 +19,7 @@ async function start() {
   await openRecords();
   root.replaceChildren();
   render(html`<${Frame} />`, root);
+  startSync();
   await startUpdates();
 }
 

@@ -1,10 +1,9 @@
 /* What a tap does: check with the core, then keep. Nothing is shown as kept before it is. */
 import { call } from '../core/core-client.js';
 import { newId, nextStamp } from './clock.js';
+import { SCHEMA, seenBy } from './exchange.js';
 import { askToPersist } from './persistence.js';
-import { keepChanges } from './store.js';
-
-const SCHEMA = 1;
+import { dropChanges, keepChanges, recall } from './store.js';
 
 /** Thrown when the core finds a record's fields bad; `problems` as data. */
 export class BadRecord extends Error {
@@ -14,17 +13,16 @@ export class BadRecord extends Error {
   }
 }
 
-/** Keep a new description (piece, cloth, list-line); resolves to its id. */
+/** Keep a new description; resolves to its id. */
 export async function describeNew(kind, fields) {
-  const checked = await check(kind, fields, true);
   const record = newId();
-  await keep({ kind, fields: checked, record });
+  await keep([{ kind, fields: await check(kind, fields, true), record }]);
   return record;
 }
 
 /** Change some fields of a description. */
 export async function edit(kind, record, fields) {
-  await keep({ kind, fields: await check(kind, fields, false), record });
+  await keep([{ kind, fields: await check(kind, fields, false), record }]);
 }
 
 /** Put a description away; it can be brought back for a moment with `bringBack`. */
@@ -33,19 +31,33 @@ export const bringBack = (kind, record) => edit(kind, record, { archived: false 
 
 /** Append a fact; resolves to its id. */
 export async function state(kind, fields) {
-  return keep({ kind, fields: await check(kind, fields, true) });
+  const [id] = await stateAll([[kind, fields]]);
+  return id;
 }
+
+/** Append several facts, [kind, fields] each, all or none; resolves to their ids. */
+export async function stateAll(facts) {
+  return keep(await Promise.all(facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) }))));
+}
+
+/** Forget a change that the server would not take. */
+export const letGo = (id) => dropChanges([id]);
 
 async function check(kind, fields, isNew) {
   const { answer, problems } = await call('check', { kind_name: kind, fields, new: isNew });
   if (problems) throw new BadRecord(problems);
-  return answer;
+  // what only owners may write is no helper's to state, not even as a default
+  return seenBy(recall('sync')?.role, { kind, fields: answer });
 }
 
-async function keep(parts) {
-  const id = newId();
-  const { at, stamp, clock } = nextStamp();
-  await keepChanges([{ id, ...parts, at, stamp, schema: SCHEMA }], clock);
+async function keep(parts, drop = []) {
+  let clock;
+  const made = parts.map((part) => {
+    const next = nextStamp(clock);
+    clock = next.clock;
+    return { id: newId(), ...part, at: next.at, stamp: next.stamp, schema: SCHEMA };
+  });
+  await keepChanges(made, clock, drop);
   askToPersist();
-  return id;
+  return made.map((change) => change.id);
 }

@@ -20,6 +20,11 @@ export function calculatorNamed(name) {
   return described.calculators.find((calculator) => calculator.name === name);
 }
 
+/** One kind of record's declaration; undefined for one of a newer version. */
+export function kindNamed(name) {
+  return described.kinds.find((kind) => kind.name === name);
+}
+
 /** Answer a form as typed: {input, result, notes, shown, problems}. */
 export async function fill(name, typed, units) {
   return (await call('fill', { name, typed, units, currency: currency() })).answer;
@@ -47,7 +52,6 @@ export async function lengthInWords(mm, unit) {
 
 /** A record's fields in words, in this phone's measure and currency. */
 export async function recordInWords(kind, record) {
-  const fields = described.kinds.find((known) => known.name === kind).fields;
-  const units = Object.fromEntries(fields.filter((field) => field.quantity === 'length').map((field) => [field.name, firstUnit(field)]));
+  const units = Object.fromEntries(kindNamed(kind).fields.filter((field) => field.quantity === 'length').map((field) => [field.name, firstUnit(field)]));
   return (await call('record_in_words', { kind_name: kind, fields: record, units, currency: currency() })).answer;
 }

@@ -4,6 +4,9 @@ import { recall, remember } from './store.js';
 
 export { newId };
 
+/** Beyond this a clock counts as wrong: it is said, and set right even if it then goes back. */
+export const CLOCK_OFF_MS = 2 * 60 * 1000;
+
 /** This phone's own id, made on its first minute. */
 export function deviceId() {
   let id = recall('device');
@@ -14,14 +17,36 @@ export function deviceId() {
   return id;
 }
 
+/** The time, UTC ms, by the server's clock as far as it is known. */
+export function now() {
+  return Date.now() + (recall('exchanged')?.offset ?? 0);
+}
+
 /** The next event time, never before the last one, and its hybrid logical stamp
-    `{ms}-{counter}-{device}`, ordered as text; `clock` is to be kept with what is stamped. */
-export function nextStamp() {
+    `{ms}-{counter}-{device}`, ordered as text; `clock` is to be kept with what is stamped.
+    Only a clock that was set right by more than two minutes goes back; `set_right` says when. */
+export function nextStamp(last = recall('clock', { ms: 0, counter: -1 })) {
+  const time = now();
+  const back = (last.at ?? last.ms) - time > CLOCK_OFF_MS;
+  const at = back ? time : Math.max(time, last.at ?? last.ms);
+  const ms = last.ms - time > CLOCK_OFF_MS ? time : Math.max(time, last.ms);
+  const counter = ms === last.ms ? last.counter + 1 : 0;
+  const clock = { at, ms, counter, set_right: back ? time : last.set_right };
+  return { at, stamp: stampOf(ms, counter), clock };
+}
+
+/** The clock after stamps were heard of: what is stamped next is later than all of them. */
+export function heard(stamps) {
   const last = recall('clock', { ms: 0, counter: -1 });
-  const at = Math.max(Date.now(), last.ms);
-  const counter = at === last.ms ? last.counter + 1 : 0;
-  const stamp = `${String(at).padStart(13, '0')}-${String(counter).padStart(4, '0')}-${deviceId()}`;
-  return { at, stamp, clock: { ms: at, counter } };
+  const latest = stamps.reduce((a, b) => (a > b ? a : b), '').split('-');
+  const [ms, counter] = [Number(latest[0]), Number(latest[1] ?? 0)];
+  // a stamp as the log has it is at most a minute ahead; older logs are not believed more
+  if (ms - now() > CLOCK_OFF_MS || ms < last.ms || (ms === last.ms && counter <= last.counter)) return last;
+  return { at: last.at ?? last.ms, ...last, ms, counter };
+}
+
+function stampOf(ms, counter) {
+  return `${String(ms).padStart(13, '0')}-${String(counter).padStart(4, '0')}-${deviceId()}`;
 }
 
 /** Today's local date as YYYY-MM-DD. */

@@ -1,5 +1,6 @@
 /* Asking the browser not to throw away what is kept, once there is something to lose. */
-import { allChanges, recall, remember } from './store.js';
+import { SCHEMA } from './exchange.js';
+import { ownChanges, recall, remember, wholeLog } from './store.js';
 
 /** Ask once for storage that stays; browsers may say no. */
 export async function askToPersist() {
@@ -21,6 +22,7 @@ export async function storageState() {
 }
 
 /** Everything on this phone as one JSON text. */
-export function copyOfAll() {
-  return JSON.stringify({ format: 'boltfair-copy', schema: 1, changes: allChanges() }, null, 1);
+export async function copyOfAll() {
+  const changes = [...(await wholeLog()), ...ownChanges()];
+  return JSON.stringify({ format: 'boltfair-copy', schema: SCHEMA, changes }, null, 1);
 }

@@ -1,50 +1,94 @@
-/* Records as the screens see them: folded by the core from the changes kept here. */
+/* Descriptions as the screens see them: what was pulled, with own edits laid over it by the core. */
 import { call } from '../core/core-client.js';
-import { allChanges, subscribe } from './store.js';
+import { heldDescriptions, isFact, ownChanges, subscribe } from './store.js';
 
-let folded = {};
-let facts = [];
+let shown = new Map();
+let states = new Map();
 const listeners = new Set();
 
-/** Fold what is kept, and again after each change. */
+/** Lay own edits over what is held, and again after each write. */
 export async function openRecords() {
-  await refold();
-  subscribe(async () => {
-    await refold();
-    listeners.forEach((listener) => listener());
+  await overlay();
+  subscribe(async (made) => {
+    if (made?.every(isFact)) made.forEach((fact) => states.set(fact.id, HERE));
+    else await overlay();
+    await Promise.all([...listeners].map((listener) => listener()));
   });
 }
 
-async function refold() {
-  const changes = allChanges();
-  facts = changes.filter((change) => change.record === undefined);
-  const edits = changes.filter((change) => change.record !== undefined);
-  folded = (await call('fold', { changes: edits })).answer;
+const HERE = 'on this phone';
+const SENT = 'sent';
+const TO_CHECK = 'to check';
+
+async function overlay() {
+  const held = heldDescriptions();
+  // a rejected edit is not shown as if it held: it waits under "to check"
+  const edits = ownChanges().filter((change) => !isFact(change) && !change.trouble);
+  const laid = edits.length ? (await call('merge', { held: partOf(held, edits), changes: edits })).answer : {};
+  shown = byKind({ ...held, ...laid });
+  states = new Map();
+  for (const change of ownChanges().filter((own) => !own.lent)) {
+    const id = change.record ?? change.id;
+    states.set(id, worst(states.get(id), stateOf(change)));
+  }
+}
+
+// several edits of one record: what is said is what most needs to be known
+function worst(...found) {
+  return [TO_CHECK, HERE, SENT].find((state) => found.includes(state));
+}
+
+function partOf(held, edits) {
+  const keys = new Set(edits.map((edit) => `${edit.kind}/${edit.record}`).filter((key) => key in held));
+  return Object.fromEntries([...keys].map((key) => [key, held[key]]));
+}
+
+function byKind(laid) {
+  const kinds = new Map();
+  for (const [key, fields] of Object.entries(laid)) {
+    const [kind, id] = key.split('/');
+    const record = { id };
+    for (const [name, [value]] of Object.entries(fields)) record[name] = value;
+    if (!kinds.has(kind)) kinds.set(kind, new Map());
+    kinds.get(kind).set(id, record);
+  }
+  return kinds;
+}
+
+function stateOf(change) {
+  if (change.trouble) return TO_CHECK;
+  return change.accepted ? SENT : HERE;
 }
 
 /** Descriptions of one kind, put-away ones left out, in the order of their making. */
 export function records(kind) {
-  return Object.entries(folded[kind] ?? {})
-    .map(([id, fields]) => ({ id, ...fields }))
+  return [...(shown.get(kind)?.values() ?? [])]
     .filter((record) => !record.archived)
     .sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 
-/** Facts of one kind, newest first. */
-export function factsOf(kind) {
-  return facts
-    .filter((change) => change.kind === kind)
-    .map(({ id, at, fields }) => ({ id, at, ...fields }))
-    .reverse();
+/** One description, put away or not; undefined if there is none. */
+export function recordById(kind, id) {
+  return shown.get(kind)?.get(id);
+}
+
+/** What is said of a record or a fact: "on this phone", "sent" or "to check". */
+export function keptState(id) {
+  return states.get(id) ?? SENT;
 }
 
 /** Changes waiting to be sent, and since when (UTC ms). */
 export function waiting() {
-  const changes = allChanges();
-  return { count: changes.length, since: changes.length ? changes[0].at : null };
+  const unsent = ownChanges().filter((change) => stateOf(change) === HERE && !change.lent);
+  return { count: unsent.length, since: unsent.length ? unsent[0].at : null };
 }
 
-/** Be told after each refold; returns the way to stop. */
+/** Changes that the server would not take, each with its `trouble`. */
+export function toCheck() {
+  return ownChanges().filter((change) => change.trouble);
+}
+
+/** Be told after each change of what is shown; returns the way to stop. */
 export function onRecords(listener) {
   listeners.add(listener);
   return () => listeners.delete(listener);

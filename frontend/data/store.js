@@ -1,15 +1,20 @@
-/* What the phone keeps: changes not yet sent, and what the screens remember.
-   Everything is also held in memory, so that no screen waits for the disk. */
+/* What the phone keeps. Five stores, and every exchange writes them in one transaction:
+   outbox (own changes not yet met in the log), log (what was pulled, in chunks), descriptions
+   (by kind and record, a stamp a field), totals (folded from the log), remembered (forms,
+   choices, the clock, where the exchange stands). All but the log is also held in memory, so
+   that no screen waits for the disk. */
 import { openDB } from 'idb';
 
 const NAME = 'boltfair';
-const VERSION = 1;
+const VERSION = 2;
+const STORES = ['outbox', 'log', 'descriptions', 'totals', 'remembered'];
+// a chunk of the log is one record: far quicker to write and to read than a record a change
+const MOST_IN_CHUNK = 500;
 
 let db = null;
 let opening = null;
 let pending = Promise.resolve();
-const changes = [];
-const remembered = new Map();
+const memory = Object.fromEntries(STORES.filter((name) => name !== 'log').map((name) => [name, new Map()]));
 const listeners = new Set();
 const otherTabs = new BroadcastChannel('boltfair-kept');
 
@@ -22,7 +27,7 @@ export async function openStore() {
   await load();
   otherTabs.onmessage = async () => {
     await load();
-    await notify();
+    await notify(null);
   };
 }
 
@@ -31,6 +36,13 @@ function upgrade(database, from) {
   if (from < 1) {
     database.createObjectStore('outbox', { keyPath: 'id' });
     database.createObjectStore('remembered');
+  }
+  if (from < 2) {
+    const log = database.createObjectStore('log', { keyPath: 'from' });
+    log.createIndex('kinds', 'kinds', { multiEntry: true });
+    log.createIndex('days', 'days', { multiEntry: true });
+    database.createObjectStore('descriptions');
+    database.createObjectStore('totals');
   }
 }
 
@@ -60,42 +72,188 @@ async function connect() {
 }
 
 async function load() {
-  const tx = (await connect()).transaction(['outbox', 'remembered']);
-  const [kept, keys, values] = await Promise.all([
-    tx.objectStore('outbox').getAll(),
-    tx.objectStore('remembered').getAllKeys(),
-    tx.objectStore('remembered').getAll(),
-  ]);
-  changes.splice(0, changes.length, ...kept);
-  remembered.clear();
-  keys.forEach((key, index) => remembered.set(key, values[index]));
+  const names = Object.keys(memory);
+  const tx = (await connect()).transaction(names);
+  const found = await Promise.all(names.map((name) => entriesOf(tx.objectStore(name))));
+  names.forEach((name, index) => {
+    memory[name].clear();
+    found[index].forEach(([key, value]) => memory[name].set(key, value));
+  });
 }
 
-/** All changes this phone holds, oldest first. */
-export function allChanges() {
-  return changes;
+async function entriesOf(store) {
+  const [keys, values] = await Promise.all([store.getAllKeys(), store.getAll()]);
+  return keys.map((key, index) => [key, values[index]]);
 }
 
-/** Keep changes and the clock they were stamped by, all or none; resolves once durable on disk. */
-export async function keepChanges(made, clock) {
-  remembered.set('clock', clock);
+/** Own changes not yet met in the log, oldest first. Beside a change's own parts each may carry
+    `accepted` (its number in the log), `trouble` (why it was rejected), `lent` (held only until
+    the log is pulled anew, never sent). */
+export function ownChanges() {
+  return [...memory.outbox.values()].sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+}
+
+/** Descriptions as pulled: {"kind/record": {field: [value, stamp]}}. */
+export function heldDescriptions() {
+  return Object.fromEntries(memory.descriptions);
+}
+
+/** What is kept folded from the log under a name; undefined before the first fold. */
+export function total(name) {
+  return memory.totals.get(name);
+}
+
+/** Pulled changes of a kind, in the order of the log. */
+export async function loggedOfKind(kind) {
+  const chunks = await (await connect()).getAllFromIndex('log', 'kinds', kind);
+  return chunks.flatMap((chunk) => chunk.changes.filter((change) => change.kind === kind));
+}
+
+/** Pulled facts of a local day, in the order of the log. */
+export async function loggedOfDay(day) {
+  const chunks = await (await connect()).getAllFromIndex('log', 'days', day);
+  return chunks.flatMap((chunk) => chunk.changes.filter((change) => isFact(change) && change.fields.day === day));
+}
+
+/** Everything pulled, in the order of the log. */
+export async function wholeLog() {
+  return (await (await connect()).getAll('log')).flatMap((chunk) => chunk.changes);
+}
+
+/** Pulled changes by their ids, looked for from the newest on. */
+export async function loggedByIds(ids) {
+  const wanted = new Set(ids);
+  const found = [];
+  let cursor = wanted.size ? await (await connect()).transaction('log').store.openCursor(null, 'prev') : null;
+  while (cursor && found.length < wanted.size) {
+    found.push(...cursor.value.changes.filter((change) => wanted.has(change.id)));
+    cursor = await cursor.continue();
+  }
+  return found;
+}
+
+/** Whether a change states a fact, and is no edit of a description. */
+export function isFact(change) {
+  return change.record === undefined;
+}
+
+/** Keep changes and the clock they were stamped by, all or none; resolves once durable on disk.
+    What `drop` names leaves the outbox in the same moment. */
+export async function keepChanges(made, clock, drop = []) {
+  memory.remembered.set('clock', clock);
   await write(['outbox', 'remembered'], 'strict', (tx) => [
     ...made.map((change) => tx.objectStore('outbox').add(change)),
+    ...drop.map((id) => tx.objectStore('outbox').delete(id)),
     tx.objectStore('remembered').put(clock, 'clock'),
   ]);
-  changes.push(...made);
+  made.forEach((change) => memory.outbox.set(change.id, change));
+  drop.forEach((id) => memory.outbox.delete(id));
   otherTabs.postMessage('changes');
-  await notify();
+  await notify(drop.length ? null : made);
+}
+
+/** Take changes out of the outbox for good. */
+export async function dropChanges(ids) {
+  await write(['outbox'], 'strict', (tx) => ids.map((id) => tx.objectStore('outbox').delete(id)));
+  ids.forEach((id) => memory.outbox.delete(id));
+  otherTabs.postMessage('changes');
+  await notify(null);
+}
+
+/** Write what an exchange brought, all or none, if things still stand as they did when it was sent.
+
+    Takes: stood, the epoch and cursor that were sent; brought, {sync, page?, descriptions?, totals?,
+    clock?, drop?, put?, empty?}: page is {from, changes} for the log; drop are ids that leave the
+    outbox, put changes that enter it or replace one there; empty clears all that was pulled before.
+    Resolves to false, with nothing written, if another window was there first. */
+export async function keepExchange(stood, brought) {
+  const parts = partsOf(brought);
+  let written = false;
+  await write(STORES, 'strict', (tx) => [
+    writeExchange(tx, stood, brought, parts).then((done) => {
+      written = done;
+    }),
+  ]);
+  if (written) rememberExchange(brought, parts);
+  else await load();
+  otherTabs.postMessage('exchange');
+  if (!written || brought.empty || parts.some(({ put, drop }) => put.length || drop.length)) await notify(null);
+  return written;
+}
+
+// what changes in each store but the log and where the exchange stands
+function partsOf({ descriptions = {}, totals = {}, drop = [], put = [] }) {
+  return [
+    { name: 'outbox', put: put.map((change) => [change.id, change]), drop },
+    { name: 'descriptions', put: Object.entries(descriptions), drop: [] },
+    { name: 'totals', put: Object.entries(totals), drop: [] },
+  ];
+}
+
+async function writeExchange(tx, stood, { sync, page, clock, empty }, parts) {
+  const remembered = tx.objectStore('remembered');
+  const here = await remembered.get('sync');
+  if (here?.epoch !== stood.epoch || here.cursor !== stood.cursor) return false;
+  const log = tx.objectStore('log');
+  if (empty) await Promise.all([log, tx.objectStore('descriptions'), tx.objectStore('totals')].map((store) => store.clear()));
+  if (page?.changes.length) await appendTo(log, page);
+  const writes = parts.flatMap(({ name, put, drop }) => {
+    const store = tx.objectStore(name);
+    return [...drop.map((id) => store.delete(id)), ...put.map(([key, value]) => (store.keyPath ? store.put(value) : store.put(value, key)))];
+  });
+  await Promise.all([...writes, clock && remembered.put(clock, 'clock'), remembered.put(sync, 'sync')]);
+  return true;
+}
+
+// the last chunk grows until it is full
+async function appendTo(log, { from, changes }) {
+  const last = (await log.openCursor(null, 'prev'))?.value;
+  const grows = last && last.changes.length < MOST_IN_CHUNK;
+  const rest = grows ? [...last.changes, ...changes] : changes;
+  const chunks = [];
+  let start = grows ? last.from : from;
+  for (let done = 0; done < rest.length; done += MOST_IN_CHUNK) {
+    const part = rest.slice(done, done + MOST_IN_CHUNK);
+    chunks.push({ from: start, kinds: distinct(part, (change) => change.kind), days: distinct(part.filter(isFact), (fact) => fact.fields.day), changes: part });
+    start = part.at(-1).seq;
+  }
+  await Promise.all(chunks.map((chunk) => log.put(chunk)));
+}
+
+function distinct(changes, valueOf) {
+  return [...new Set(changes.map(valueOf))].filter(Boolean);
+}
+
+function rememberExchange({ sync, clock, empty }, parts) {
+  if (empty) ['descriptions', 'totals'].forEach((name) => memory[name].clear());
+  for (const { name, put, drop } of parts) {
+    drop.forEach((id) => memory[name].delete(id));
+    put.forEach(([key, value]) => memory[name].set(key, value));
+  }
+  if (clock) memory.remembered.set('clock', clock);
+  memory.remembered.set('sync', sync);
+}
+
+/** Begin with a business: the phone's id there, where the exchange stands, and the outbox anew. */
+export async function keepPairing(device, sync, outbox) {
+  await write(['outbox', 'remembered'], 'strict', (tx) => {
+    const own = tx.objectStore('outbox');
+    const remembered = tx.objectStore('remembered');
+    return [own.clear(), ...outbox.map((change) => own.put(change)), remembered.put(device, 'device'), remembered.put(sync, 'sync')];
+  });
+  otherTabs.postMessage('paired');
+  await load();
+  await notify(null);
 }
 
 /** What was remembered under a key. */
 export function recall(key, otherwise = null) {
-  return remembered.has(key) ? remembered.get(key) : otherwise;
+  return memory.remembered.has(key) ? memory.remembered.get(key) : otherwise;
 }
 
 /** Remember a value; the screen has it at once, the disk in the background. */
 export function remember(key, value) {
-  remembered.set(key, value);
+  memory.remembered.set(key, value);
   return write(['remembered'], 'relaxed', (tx) => [tx.objectStore('remembered').put(value, key)]);
 }
 
@@ -104,15 +262,16 @@ export function settled() {
   return pending;
 }
 
-/** Be told after each change, and waited for; returns the way to stop. */
+/** Be told after each change, and waited for; returns the way to stop. The listener gets the own
+    changes that were just made, or null where anything may have changed. */
 export function subscribe(listener) {
   listeners.add(listener);
   return () => listeners.delete(listener);
 }
 
 // a write is over only when those who follow the store have followed
-function notify() {
-  return Promise.all([...listeners].map((listener) => listener()));
+function notify(made) {
+  return Promise.all([...listeners].map((listener) => listener(made)));
 }
 
 // async, so that a failure nobody waits for is heard of as an unhandled one

@@ -29,7 +29,7 @@ TYPED = some.dictionaries(
 WORD = some.text(max_size=3)
 PIECES = some.integers(0, 9)
 FACT = some.fixed_dictionaries({
-    "kind": some.sampled_from(["sale", "void", "move", "count-line", "count-close"]), "id": WORD,
+    "kind": some.sampled_from(["sale", "void", "refund", "move", "count-line", "count-close"]), "id": WORD,
     "amount": PIECES, "payment": some.just("cash"),
     "at": some.integers(0, 9), "place": WORD, "from": WORD, "to": WORD, "product": WORD, "sale": WORD,
     "session": WORD, "scope": some.just("all"), "quantity": some.integers(0, 9),

@@ -1,6 +1,7 @@
 /* Lets a screen follow the records and facts, and paint again when they change. */
 import { useEffect, useReducer, useState } from 'preact/hooks';
-import { factsOf, onRecords } from '../../data/records.js';
+import { factsOf } from '../../data/facts.js';
+import { onRecords } from '../../data/records.js';
 
 /** Facts of one kind, newest first; null until they have been read. */
 export function useFacts(kind) {

@@ -8,6 +8,8 @@ import { waiting } from '../../data/records.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
+import { Phones } from './phones.js';
+import { ToCheck } from './to-check.js';
 import { WhatsNew } from './whats-new.js';
 
 export function Settings() {
@@ -15,6 +17,8 @@ export function Settings() {
   return html`
     <h1>Settings</h1>
     <${Measures} />
+    <${ToCheck} />
+    <${Phones} />
     <${Kept} />
     <${WhatsNew} />
   `;
@@ -68,9 +72,9 @@ function Kept() {
   `;
 }
 
-function saveCopy() {
+async function saveCopy() {
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([copyOfAll()], { type: 'application/json' }));
+  link.href = URL.createObjectURL(new Blob([await copyOfAll()], { type: 'application/json' }));
   link.download = `boltfair-copy-${new Date().toISOString().slice(0, 10)}.json`;
   link.click();
   URL.revokeObjectURL(link.href);

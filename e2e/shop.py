@@ -1,0 +1,62 @@
+"""A business with a server of its own, and phones paired with it as people pair them."""
+
+import json
+import subprocess
+
+from playwright.sync_api import expect
+
+from .server import ROOT, Server, command_of
+
+ACT = """async ([name, args]) => (await import('/data/actions.js'))[name](...args)"""
+ASK = """async ([module, name, args]) => (await import(`/data/${module}.js`))[name](...args)"""
+DRAINED = """async () => {
+  const { syncNow } = await import('/data/sync.js');
+  await syncNow();
+  const { waiting } = await import('/data/records.js');
+  return waiting().count === 0;
+}"""
+ANY_TIME_MS = 60_000
+
+
+class Shop(Server):
+    """`boltfair serve` on a folder of its own, and its console."""
+
+    def console(self, *words):
+        """Run a command of the server's console; returns what it printed."""
+        command = [*command_of(self.root), words[0], "--data", str(self.data), *words[1:]]
+        done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=60, check=True)
+        return done.stdout
+
+    def code(self, role="owner"):
+        """Make a pairing code at the console; returns {"code", "link", "business", ...}."""
+        return json.loads(self.console("pair", "--role", role, "--json"))
+
+
+def pair(phone, made, name, bring=True):
+    """Pair a phone by a code, typed on its screen."""
+    screen = phone.screen.open("/settings")
+    page = screen.page
+    page.fill("#pair-code", made["code"])
+    page.fill("#pair-name", name)
+    if page.locator("#pair-bring").count():
+        page.locator("#pair-bring").select_option("bring" if bring else "drop")
+    page.get_by_role("button", name="Pair", exact=True).tap()
+    screen.said("Paired")
+    expect(page.locator("[data-standing=paired]")).to_be_visible()
+
+
+def act(phone, name, *args):
+    """Call one of the phone's actions: describeNew, edit, state ..."""
+    return phone.screen.page.evaluate(ACT, [name, list(args)])
+
+
+def ask(phone, module, name, *args):
+    """Ask the phone's data: a function of a module of `frontend/data/`."""
+    return phone.screen.page.evaluate(ASK, [module, name, list(args)])
+
+
+def exchange(*phones):
+    """Let phones exchange until none has anything left to send, and all have seen all."""
+    for _ in range(2):
+        for phone in phones:
+            phone.screen.page.wait_for_function(DRAINED, timeout=ANY_TIME_MS)

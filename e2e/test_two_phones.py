@@ -1,0 +1,230 @@
+"""Two phones of one business: records go both ways, whatever was made where and when."""
+
+import pytest
+from playwright.sync_api import expect
+
+from .scenario import SIZES
+from .shop import Shop, act, ask, exchange, pair
+
+DAY = "2026-05-02"
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """Run a server with a business that has no phone yet."""
+    with Shop(tmp_path / "data") as running:
+        yield running
+
+
+@pytest.fixture
+def paired(shop, new_phone):
+    """Make paired phones: `paired("Imke's phone", role="helper")`."""
+
+    def make(name, role="owner", bring=True):
+        phone = new_phone(shop.address)
+        phone.switch_on().open("/settings")
+        pair(phone, shop.code(role), name, bring)
+        return phone
+
+    return make
+
+
+def a_stall(phone):
+    """Describe a stall with one product; returns the ids of place and product."""
+    place = act(phone, "describeNew", "place", {"name": "Stall", "use": "stall"})
+    size = act(phone, "describeNew", "piece", SIZES["Everyday"])
+    product = act(phone, "describeNew", "product", {"size": size, "price": 600, "group": "Everyday"})
+    return place, product
+
+
+def sell(phone, place, product, quantity=1, **more):
+    """State a sale for cash; returns its id."""
+    total = 600 * quantity
+    line = {"product": product, "quantity": quantity, "unit_price": 600, "total": total}
+    sale = {"day": DAY, "place": place, "lines": [line], "amount": total, "payment": "cash"}
+    return act(phone, "state", "sale", sale | more)
+
+
+def stock_of(phone):
+    """Tell how many pieces lie where: {(place, product): pieces}."""
+    return {(row["place"], row["product"]): row["quantity"] for row in ask(phone, "stock", "stock")}
+
+
+def takings_of(phone):
+    return ask(phone, "facts", "takingsOf", ask(phone, "facts", "factsOfDay", DAY))
+
+
+def test_what_one_phone_describes_and_sells_the_other_sees(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
+    place, product = a_stall(imke)
+    exchange(imke, joss)
+    assert [found["name"] for found in ask(joss, "records", "records", "place")] == ["Stall"]
+    sell(imke, place, product, 2)
+    undone = sell(joss, place, product, 3)
+    kept = sell(joss, place, product)
+    exchange(joss, imke, joss)
+    act(imke, "state", "void", {"day": DAY, "sale": undone})
+    exchange(imke, joss)
+    for phone in (imke, joss):
+        assert stock_of(phone) == {(place, product): -3}
+        told = takings_of(phone)
+        assert (told["sales"], told["pieces"], told["amount"]) == (2, 3, 1800)
+        assert ask(phone, "records", "keptState", kept) == "sent"
+
+
+def test_a_count_sets_the_stock_on_both_phones(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone")
+    place, product = a_stall(imke)
+    session = "0192f8a0-0000-7000-8000-000000000001"
+    line = {"day": DAY, "session": session, "place": place, "product": product, "quantity": 14}
+    sell(imke, place, product)
+    exchange(imke, joss)
+    act(joss, "state", "count-line", line)
+    act(joss, "state", "count-close", {"day": DAY, "session": session, "place": place, "scope": "all"})
+    assert stock_of(joss) == {(place, product): 14}
+    sell(joss, place, product, 4)
+    exchange(joss, imke)
+    sell(imke, place, product)
+    assert stock_of(imke) == {(place, product): 9}
+    exchange(imke, joss)
+    assert stock_of(joss) == stock_of(imke)
+
+
+def test_a_phone_that_was_without_signal_sends_what_it_kept_once_there_is_one(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone")
+    place, product = a_stall(imke)
+    exchange(imke, joss)
+    joss.expected.append("ERR_INTERNET_DISCONNECTED")
+    joss.context.set_offline(True)
+    for _ in range(3):
+        sale = sell(joss, place, product)
+    assert stock_of(joss) == {(place, product): -3}
+    assert ask(joss, "records", "keptState", sale) == "on this phone"
+    joss.screen.reload()
+    assert ask(joss, "records", "waiting")["count"] == 3
+    joss.context.set_offline(False)
+    exchange(joss, imke)
+    assert stock_of(imke) == stock_of(joss) == {(place, product): -3}
+
+
+def test_what_a_phone_held_before_is_brought_along(shop, paired, new_phone):
+    imke, joss = paired("Imke's phone"), new_phone(shop.address)
+    joss.switch_on().open("/settings")
+    act(joss, "describeNew", "place", {"name": "Home shelf", "use": "home"})
+    pair(joss, shop.code(), "Joss's phone")
+    exchange(joss, imke)
+    assert [found["name"] for found in ask(imke, "records", "records", "place")] == ["Home shelf"]
+
+
+def test_a_phone_may_take_what_the_server_has_instead(shop, paired, new_phone):
+    imke, joss = paired("Imke's phone"), new_phone(shop.address)
+    act(imke, "describeNew", "place", {"name": "Stall", "use": "stall"})
+    exchange(imke)
+    joss.switch_on().open("/settings")
+    act(joss, "describeNew", "place", {"name": "Home shelf", "use": "home"})
+    pair(joss, shop.code(), "Joss's phone", bring=False)
+    exchange(joss, imke)
+    for phone in (imke, joss):
+        assert [found["name"] for found in ask(phone, "records", "records", "place")] == ["Stall"]
+
+
+def test_a_link_with_a_code_fills_it_in(shop, new_phone):
+    phone = new_phone(shop.address)
+    made = shop.code()
+    page = phone.switch_on().page
+    page.goto(made["link"])
+    expect(page.locator("#pair-code")).to_have_value(made["code"])
+    assert "pair" not in page.url
+    page.fill("#pair-name", "Imke's phone")
+    page.get_by_role("button", name="Pair", exact=True).tap()
+    phone.screen.said("Paired")
+
+
+def test_what_was_rejected_is_under_to_check_with_its_reason(paired):
+    joss = paired("Joss's phone", role="helper")
+    place = act(joss, "describeNew", "place", {"name": "Stall", "use": "stall"})
+    exchange(joss)
+    assert ask(joss, "records", "keptState", place) == "to check"
+    # and is not shown as if it held
+    assert ask(joss, "records", "records", "place") == []
+    checked = joss.screen.open("/settings").page.locator("[data-to-check]")
+    expect(checked).to_contain_text("may not be written by a helper")
+    checked.get_by_role("button", name="Let go").tap()
+    expect(checked).to_have_count(0)
+
+
+def test_a_phone_that_was_taken_off_says_so_and_keeps_what_it_holds(shop, paired):
+    imke = paired("Imke's phone")
+    place, product = a_stall(imke)
+    exchange(imke)
+    imke.expected.append("403 (Forbidden)")
+    shop.console("devices", "revoke", ask(imke, "clock", "deviceId"))
+    sell(imke, place, product)
+    expect(imke.screen.open("/settings").page.locator("[data-standing=revoked]")).to_be_visible()
+    assert stock_of(imke) == {(place, product): -1}
+    assert ask(imke, "records", "waiting")["count"] == 1
+    pair(imke, shop.code(), "Imke's phone")
+    exchange(imke)
+    assert ask(imke, "records", "waiting")["count"] == 0
+
+
+def test_after_a_restore_every_phone_starts_over_and_nothing_is_lost(shop, paired, tmp_path):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
+    place, product = a_stall(imke)
+    exchange(imke, joss)
+    shop.console("backup", str(tmp_path / "copy"))
+    sell(imke, place, product)
+    sell(joss, place, product)
+    exchange(imke, joss, imke)
+    for phone in (imke, joss):
+        phone.expected.append("ERR_CONNECTION_REFUSED")
+    shop.stop()
+    shop.console("restore", str(tmp_path / "copy"), "--replace")
+    shop.start()
+    exchange(joss, imke, joss)
+    for phone in (imke, joss):
+        assert stock_of(phone) == {(place, product): -2}
+        assert takings_of(phone)["amount"] == 1200
+
+
+def test_what_a_phone_of_the_first_version_kept_is_all_there(shop, new_phone):
+    phone = new_phone(shop.address)
+    phone.expected.append("favicon.ico")
+    page = phone.switch_on().page
+    # any page of the server, without the app: what is there is what the first version left
+    page.goto(shop.address + "/healthz")
+    page.evaluate(FIRST_VERSION)
+    page.goto(shop.address + "/buy/list")
+    expect(page.locator("[data-line] strong")).to_have_text("thread, rust")
+    assert ask(phone, "store", "recall", "currency") == "CHF"
+    pair(phone, shop.code(), "Imke's phone")
+    exchange(phone)
+    assert ask(phone, "records", "waiting")["count"] == 0
+    assert [line["name"] for line in ask(phone, "records", "records", "list-line")] == ["thread, rust"]
+
+
+FIRST_VERSION = """async () => {
+  const device = '0192f8a0-0000-7000-8000-00000000000d';
+  const change = {
+    id: '0192f8a0-0000-7000-8000-000000000001', kind: 'list-line',
+    record: '0192f8a0-0000-7000-8000-000000000002',
+    fields: {
+      name: 'thread, rust', for_what: '', quantity: null, length_to_buy: null,
+      cost: null, bought: false, archived: false,
+    },
+    at: 1767225600000, stamp: `1767225600000-0000-${device}`, schema: 1,
+  };
+  const opening = indexedDB.open('boltfair', 1);
+  opening.onupgradeneeded = () => {
+    opening.result.createObjectStore('outbox', { keyPath: 'id' });
+    opening.result.createObjectStore('remembered');
+  };
+  await new Promise((resolve) => { opening.onsuccess = resolve; });
+  const tx = opening.result.transaction(['outbox', 'remembered'], 'readwrite');
+  tx.objectStore('outbox').add(change);
+  tx.objectStore('remembered').put(device, 'device');
+  tx.objectStore('remembered').put('CHF', 'currency');
+  tx.objectStore('remembered').put({ ms: 1767225600000, counter: 0 }, 'clock');
+  await new Promise((resolve) => { tx.oncomplete = resolve; });
+  opening.result.close();
+}"""

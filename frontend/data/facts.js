@@ -1,0 +1,42 @@
+/* Facts, pulled and own together, each once; what was rejected is under "to check" instead. */
+import { call } from '../core/core-client.js';
+import { factsIn, ownFacts, voids } from './stock.js';
+import { loggedByIds, loggedOfDay, loggedOfKind, subscribe } from './store.js';
+
+// pulled facts of the days that were asked for, until the next page of the log
+const days = new Map();
+subscribe((made) => {
+  if (made === null) days.clear();
+});
+
+/** Facts of a kind, the latest first. */
+export async function factsOf(kind) {
+  return together(factsIn(await loggedOfKind(kind)), (fact) => fact.kind === kind).reverse();
+}
+
+/** Facts of a local day, in the order of their times. */
+export async function factsOfDay(day) {
+  if (!days.has(day)) days.set(day, loggedOfDay(day).then(factsIn));
+  return together(await days.get(day), (fact) => fact.day === day);
+}
+
+/** Facts of a booking, in the order of their times. */
+export async function factsOfBooking(booking) {
+  const found = await Promise.all(booking.days.map(factsOfDay));
+  return found.flat().filter((fact) => fact.booking === booking.id);
+}
+
+/** One fact by its id; undefined if it is not here. */
+export async function factById(id) {
+  return ownFacts().find((fact) => fact.id === id) ?? factsIn(await loggedByIds([id]))[0];
+}
+
+/** Money taken and given back, of facts: {sales, pieces, taken, refunds, given_back, amount, payments}. */
+export async function takingsOf(facts) {
+  return (await call('takings', { facts, voids: await voids() })).answer;
+}
+
+function together(pulled, wanted) {
+  const facts = new Map([...pulled, ...ownFacts().filter(wanted)].map((fact) => [fact.id, fact]));
+  return [...facts.values()].sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+}

@@ -1,0 +1,36 @@
+/* Pairing this phone with a business by a code, and what becomes of what it holds. */
+import { deviceId } from './clock.js';
+import { Refused } from './exchange.js';
+import { keepPairing, ownChanges, recall, remember } from './store.js';
+import { syncNow } from './sync.js';
+
+/** Pair by a code; `bring` says whether what is on a phone that had no business comes along. */
+export async function pair(code, name, bring) {
+  const before = recall('sync');
+  const reply = await fetch('/api/v1/devices', {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json' },
+    body: JSON.stringify({ code, name, business: before?.business, device: deviceId() }),
+  });
+  const told = await reply.json().catch(() => null);
+  if (!reply.ok) throw new Refused(reply.status, told);
+  const { device, business, epoch } = told;
+  // paired before with this business: go on where it stood, in the role it had until it hears of another
+  const sync = { epoch, cursor: 0, role: device.role, ...before, business, name: device.name };
+  const outbox = before || bring ? ownChanges() : [];
+  await keepPairing(device.id, sync, outbox.map((change) => stampedBy(change, device.id)));
+  remember('stopped', null);
+  remember('trouble', null);
+  await syncNow();
+}
+
+// what the server has not seen takes the name that it knows the phone by
+function stampedBy(change, device) {
+  if (change.lent || change.accepted || !change.stamp.endsWith(deviceId())) return change;
+  return { ...change, stamp: change.stamp.slice(0, -device.length) + device };
+}
+
+/** The code in a pairing link, or "". */
+export function codeInLink(hash) {
+  return new URLSearchParams(hash.slice(1)).get('pair') ?? '';
+}

@@ -1,0 +1,105 @@
+/* Stock by place: kept folded from the log by each exchange, own facts taken in on top of it. */
+import { call } from '../core/core-client.js';
+import { isFact, loggedByIds, ownChanges, subscribe, total, wholeLog } from './store.js';
+
+// a promise of what the log gave with own facts on top, from the first asking on
+let shown = null;
+
+/** What is where now, by place and product: [{place, product, size, quantity, counted_at}]. */
+export async function stock() {
+  return answerOf('list_stock', { held: await held() });
+}
+
+/** Sales that were voided: {id: true}. */
+export async function voids() {
+  return (await held()).voids;
+}
+
+/** What was where at a past time (UTC ms), in the shape of `stock`. */
+export async function stockAt(at) {
+  return answerOf('list_stock', { held: await answerOf('fold_stock', { facts: [...(await loggedFacts()), ...ownFacts()], at, places: null }) });
+}
+
+/** Facts in the shape that the core folds: {kind, id, at, ...fields}. */
+export function factsIn(changes) {
+  return changes.filter(isFact).map(({ kind, id, at, fields }) => ({ ...fields, kind, id, at }));
+}
+
+/** Own facts that were not rejected. */
+export function ownFacts() {
+  return factsIn(ownChanges().filter((change) => !change.trouble));
+}
+
+function held() {
+  shown ??= takenIn(total('stock')?.held ?? {}, ownFacts(), true);
+  return shown;
+}
+
+subscribe((made) => {
+  if (made === null) shown = null;
+  else if (shown && made.some(isFact)) shown = shown.then((before) => takenIn(before, factsIn(made), true));
+  // what the fold cannot take is told to who asks for stock, not to who keeps a fact
+  return shown?.catch(() => {
+    shown = null;
+  });
+});
+
+/** What is kept of the stock after a page of the log: {stock: {held, behind}}. */
+export async function stockAfter({ changes, more }) {
+  const kept = total('stock') ?? { held: {}, behind: false };
+  const facts = factsIn(changes);
+  // many pages to come: folded once, at the last of them
+  if (more) return { stock: { ...kept, behind: true } };
+  if (kept.behind) {
+    const all = [...(await loggedFacts()), ...facts];
+    return { stock: { held: await answerOf('fold_stock', { facts: all, at: null, places: null }), behind: false } };
+  }
+  if (!facts.length) return {};
+  return { stock: { held: await takenIn(kept.held, facts, false), behind: false } };
+}
+
+// ownToo: what was taken in before is own facts as well as the log's
+async function takenIn(before, facts, ownToo) {
+  if (!facts.length) return { ...EMPTY, ...before };
+  const told = await answerOf('take_in_stock', { held: before, facts, sales: await voidedEarlier(facts, ownToo) });
+  const after = join({ ...EMPTY, ...before }, told);
+  return told.refold.length ? foldedAgain(after, told.refold, facts, ownToo) : after;
+}
+
+const EMPTY = { stock: {}, places: {}, voids: {}, closed: {} };
+
+function join(before, { stock: moved, voids: voided, closed }) {
+  return {
+    ...before,
+    stock: { ...before.stock, ...moved },
+    voids: { ...before.voids, ...voided },
+    closed: { ...before.closed, ...closed },
+  };
+}
+
+// the sales that these voids name, if they came before them
+async function voidedEarlier(facts, ownToo) {
+  const here = new Set(facts.map((fact) => fact.id));
+  const named = facts.filter((fact) => fact.kind === 'void' && !here.has(fact.sale)).map((fact) => fact.sale);
+  const own = ownToo ? ownFacts().filter((fact) => named.includes(fact.id)) : [];
+  const known = new Set(own.map((fact) => fact.id));
+  return [...own, ...factsIn(await loggedByIds(named.filter((id) => !known.has(id))))];
+}
+
+async function foldedAgain(after, places, facts, ownToo) {
+  const touches = (fact) => [fact.place, fact.from, fact.to].some((place) => places.includes(place)) || fact.kind === 'void';
+  const all = [...(await loggedFacts()), ...(ownToo ? ownFacts() : []), ...facts].filter(touches);
+  const told = await answerOf('fold_stock', { facts: all, at: null, places });
+  const others = (part) => Object.fromEntries(Object.entries(part).filter(([key]) => !places.some((place) => key.startsWith(place))));
+  return { ...join({ ...after, stock: others(after.stock) }, told), places: { ...others(after.places), ...told.places } };
+}
+
+async function loggedFacts() {
+  return factsIn(await wholeLog());
+}
+
+async function answerOf(method, args) {
+  const { answer, problems } = await call(method, args);
+  if (problems) throw new Error(`${method}: ${JSON.stringify(problems.slice(0, 3))}`);
+  return answer;
+}
