@@ -20,7 +20,13 @@ def every_screen(screen):
     yield from the_calculators(screen)
     yield from the_lists(screen)
     yield from the_checklist(screen)
-    for path in ("/settings", "/nowhere"):
+    for path in (
+        "/settings",
+        "/settings/piece",
+        "/settings/business/new",
+        "/settings/market/new",
+        "/nowhere",
+    ):
         screen.open(path)
         yield path
 

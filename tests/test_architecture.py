@@ -72,6 +72,7 @@ SORTS = {
 ROUNDS = {
     "reading.py": {("_check", "_check_list", "read_part")},
     "forms.py": {("_shown",), ("_typed_values",), ("typed_values",)},
+    "record_forms.py": {("_typed",)},
 }
 
 

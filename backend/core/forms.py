@@ -192,7 +192,7 @@ def _typed_values(fields, given, units, currency):
     typed = {}
     for field in fields:
         value = given.get(field.name)
-        if not _fits(field, value):
+        if not fits(field, value):
             continue
         if field.quantity == "list" and not field.fields:
             typed[field.name] = value
@@ -203,13 +203,13 @@ def _typed_values(fields, given, units, currency):
     return typed
 
 
-def _fits(field, value):
-    # what an older or newer version kept may have another shape: leave it out
+def fits(field, value):
+    """Say whether a value has its field's shape: an older or newer version may have kept another."""
     if field.quantity == "list":
         return isinstance(value, list) and not [row for row in value if not isinstance(row, dict)]
     if field.quantity == "flag":
         return isinstance(value, bool)
-    if field.quantity in ("choice", "text"):
+    if field.quantity in WORDS:
         return isinstance(value, str)
     return is_number(value) and abs(value) <= LARGEST
 
@@ -222,7 +222,7 @@ def type_out(field, value, unit, currency):
         return type_length(value, unit)
     if field.quantity == "money":
         return show_money(value, currency)
-    return value if field.quantity in ("flag", "choice", "text") else decimal(value, 4, floor)
+    return value if field.quantity in WORDS + ("flag",) else decimal(value, 4, floor)
 
 
 def length_in_words(mm, unit):
@@ -244,7 +244,7 @@ def record_in_words(kind_name, fields, units, currency):
     words = []
     for field in kind_named(kind_name).fields:
         value = fields.get(field.name)
-        if field.name == "name" or field.quantity == "list" or not _fits(field, value):
+        if field.name == "name" or field.quantity == "list" or not fits(field, value):
             continue
         if value is False or value == "":
             continue

@@ -41,13 +41,15 @@ class Field:
     braces; group, the heading it stands under; rounded, which way the last
     digit of a length goes on a screen; shape, what a text must look like, a key
     of shapes.SHAPES; drawn, true for rows that a screen draws instead of telling;
-    asked, true for a length that a shop is asked for.
+    asked, true for a length that a shop is asked for; links, the kind of record
+    that an `id` leads to.
     """
 
     def __init__(self, name, quantity, help, default=NEEDED, lowest=None, highest=None,
                  choices=None, fields=None, most=None, label=None, unit=None, group=None,
                  formula=None, example=None, fewest=None, keeps_number=False, choice_words=None,
-                 rounded=half_up, shape=None, item=None, drawn=False, asked=False):  # fmt: skip
+                 rounded=half_up, shape=None, item=None, drawn=False, asked=False,
+                 links=None):  # fmt: skip
         self.name = name
         self.quantity = quantity
         self.help = help
@@ -69,6 +71,7 @@ class Field:
         self.item = item
         self.drawn = drawn
         self.asked = asked
+        self.links = links
         self.unit = unit or {"length": "mm"}.get(quantity, BASE[quantity])
         self.group = group
         self.formula = formula
@@ -97,6 +100,10 @@ class Field:
         }
         if self.fields:
             told["fields"] = [field.describe() for field in self.fields]
+        if self.links:
+            told["links"] = self.links
+        if self.shape:
+            told["shape"] = self.shape
         if self.item:
             told["item"] = self.item.describe()
         return told

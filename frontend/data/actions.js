@@ -3,6 +3,8 @@ import { call } from '../core/core-client.js';
 import { newId, nextStamp } from './clock.js';
 import { SCHEMA, seenBy } from './exchange.js';
 import { askToPersist } from './persistence.js';
+import { changed } from './record-forms.js';
+import { recordById } from './records.js';
 import { dropChanges, keepChanges, recall } from './store.js';
 
 /** Thrown when the core finds a record's fields bad; `problems` as data. */
@@ -40,8 +42,20 @@ export async function stateAll(facts) {
   return keep(await Promise.all(facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) }))));
 }
 
-/** Forget a change that the server would not take. */
+/** Put a corrected change in the place of one that the server would not take. */
+export async function correct({ id, kind, record, fields: before }, fields) {
+  // of an edit only what it was about, and what was changed beside it
+  const about = record ? { ...pick(fields, Object.keys(before)), ...changed({ ...recordById(kind, record), ...before }, fields) } : fields;
+  await keep([{ kind, fields: await check(kind, about, !record), record, replaces: id }], [id]);
+}
+
+/** Forget a change that the server would not take; for a moment it can be taken back. */
 export const letGo = (id) => dropChanges([id]);
+export const takeBack = (change) => keepChanges([change], recall('clock'));
+
+function pick(fields, names) {
+  return Object.fromEntries(names.filter((name) => name in fields).map((name) => [name, fields[name]]));
+}
 
 async function check(kind, fields, isNew) {
   const { answer, problems } = await call('check', { kind_name: kind, fields, new: isNew });

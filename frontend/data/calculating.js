@@ -55,3 +55,13 @@ export async function recordInWords(kind, record) {
   const units = Object.fromEntries(kindNamed(kind).fields.filter((field) => field.quantity === 'length').map((field) => [field.name, firstUnit(field)]));
   return (await call('record_in_words', { kind_name: kind, fields: record, units, currency: currency() })).answer;
 }
+
+/** The rules by which a market may recur whose first day this is: [{rule, words}]. */
+export async function recurrences(day) {
+  return (await call('recurrences', { day })).answer ?? [];
+}
+
+/** The next days of a rule, from a day on. */
+export async function nextDays(rule, day, after, most) {
+  return (await call('next_days', { rule, day, after, most })).answer ?? [];
+}

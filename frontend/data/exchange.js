@@ -54,8 +54,8 @@ function nextBatch() {
   return batch;
 }
 
-// what the phone notes beside a change stays on the phone
-function partsSent({ id, kind, record, fields, at, stamp, schema, replaces }) {
+/** A change as it travels: what the phone notes beside it stays on the phone. */
+export function partsSent({ id, kind, record, fields, at, stamp, schema, replaces }) {
   return { id, kind, record, fields, at, stamp, schema, replaces };
 }
 

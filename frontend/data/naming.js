@@ -1,6 +1,14 @@
 /* What records are called on the screens. */
 import { recordById } from './records.js';
 
+/** A local day as people say it: Sat 28 Nov; with its year, unless it is this one. */
+export function dayInWords(day) {
+  if (!day) return '';
+  const date = new Date(`${day}T12:00`);
+  const year = date.getFullYear() === new Date().getFullYear() ? undefined : 'numeric';
+  return date.toLocaleDateString([], { weekday: 'short', day: 'numeric', month: 'short', year });
+}
+
 /** A record's name; products and bookings are called after what they link to. */
 export function nameOf(kind, record) {
   if (!record) return '';
@@ -9,6 +17,6 @@ export function nameOf(kind, record) {
     const [size, cloth] = [recordById('piece', record.size), recordById('cloth', record.cloth)];
     return [size?.name, cloth?.name].filter(Boolean).join(' ') || 'Product';
   }
-  if (kind === 'booking') return `${nameOf('market', recordById('market', record.market)) || 'Stall'} ${record.days?.[0] ?? ''}`.trim();
+  if (kind === 'booking') return [nameOf('market', recordById('market', record.market)) || 'Stall', dayInWords(record.days?.[0])].filter(Boolean).join(', ');
   return kind;
 }

@@ -34,3 +34,10 @@ function stampedBy(change, device) {
 export function codeInLink(hash) {
   return new URLSearchParams(hash.slice(1)).get('pair') ?? '';
 }
+
+/** Take the business off this phone, with all that is on it; another one may then be paired with. */
+export async function forgetAll() {
+  await keepPairing(deviceId(), null, []);
+  remember('stopped', null);
+  remember('trouble', null);
+}

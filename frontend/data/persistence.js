@@ -1,6 +1,5 @@
 /* Asking the browser not to throw away what is kept, once there is something to lose. */
-import { SCHEMA } from './exchange.js';
-import { ownChanges, recall, remember, wholeLog } from './store.js';
+import { recall, remember } from './store.js';
 
 /** Ask once for storage that stays; browsers may say no. */
 export async function askToPersist() {
@@ -19,10 +18,4 @@ export async function storageState() {
     words: persisted ? 'Granted: kept until you delete it' : 'Not granted: install Boltfair, so that it stays',
     roomMb: quota ? Math.round((quota - usage) / 1e6) : null,
   };
-}
-
-/** Everything on this phone as one JSON text. */
-export async function copyOfAll() {
-  const changes = [...(await wholeLog()), ...ownChanges()];
-  return JSON.stringify({ format: 'boltfair-copy', schema: SCHEMA, changes }, null, 1);
 }

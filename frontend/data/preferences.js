@@ -1,9 +1,10 @@
 /* Choices that hold on this phone: currency, and the units a new field starts with. */
+import { records } from './records.js';
 import { recall, remember } from './store.js';
 
-/** ISO 4217 code of the money shown and typed. */
+/** ISO 4217 code of the money shown and typed: the business's, once it is described. */
 export function currency() {
-  return recall('currency', 'EUR');
+  return records('business')[0]?.currency ?? recall('currency', 'EUR');
 }
 
 /** "metric" or "inch": what a field shows until its own unit is changed. */

@@ -77,9 +77,14 @@ export function keptState(id) {
   return states.get(id) ?? SENT;
 }
 
-/** Changes waiting to be sent, and since when (UTC ms). */
+/** Changes waiting to be sent, oldest first. */
+export function waitingChanges() {
+  return ownChanges().filter((change) => stateOf(change) === HERE && !change.lent);
+}
+
+/** How many wait to be sent, and since when (UTC ms). */
 export function waiting() {
-  const unsent = ownChanges().filter((change) => stateOf(change) === HERE && !change.lent);
+  const unsent = waitingChanges();
   return { count: unsent.length, since: unsent.length ? unsent[0].at : null };
 }
 

@@ -234,12 +234,14 @@ function rememberExchange({ sync, clock, empty }, parts) {
   memory.remembered.set('sync', sync);
 }
 
-/** Begin with a business: the phone's id there, where the exchange stands, and the outbox anew. */
+/** Begin with a business: the phone's id there, where the exchange stands, and the outbox anew.
+    Without one (`sync` null) all that was pulled goes, too. */
 export async function keepPairing(device, sync, outbox) {
-  await write(['outbox', 'remembered'], 'strict', (tx) => {
+  await write(STORES, 'strict', (tx) => {
     const own = tx.objectStore('outbox');
     const remembered = tx.objectStore('remembered');
-    return [own.clear(), ...outbox.map((change) => own.put(change)), remembered.put(device, 'device'), remembered.put(sync, 'sync')];
+    const emptied = sync ? [] : ['log', 'descriptions', 'totals'].map((name) => tx.objectStore(name).clear());
+    return [...emptied, own.clear(), ...outbox.map((change) => own.put(change)), remembered.put(device, 'device'), remembered.put(sync, 'sync')];
   });
   otherTabs.postMessage('paired');
   await load();

@@ -10,6 +10,9 @@ import { ShoppingList } from './buy/shopping-list.js';
 import { Checklist } from './make/checklist.js';
 import { MakeHome } from './make/home.js';
 import { Signature } from './make/signature.js';
+import { Correct } from './settings/correct.js';
+import { RecordList } from './settings/record-list.js';
+import { RecordScreen } from './settings/record-screen.js';
 import { Settings } from './settings/settings.js';
 import { recall, remember } from '../data/store.js';
 import { NoSuchScreen } from './parts/no-such-screen.js';
@@ -51,6 +54,9 @@ function Layout() {
         <${Route} path="/make/safe-cutting-checklist" component=${Checklist} />
         <${Route} path="/make/signed/:id" component=${Signature} />
         <${Route} path="/settings" component=${Settings} />
+        <${Route} path="/settings/check/:id" component=${Correct} />
+        <${Route} path="/settings/:kind" component=${RecordList} />
+        <${Route} path="/settings/:kind/:id" component=${RecordScreen} />
         <${Route} default component=${NoSuchScreen} />
       <//>
     </main>
@@ -69,7 +75,7 @@ function LastPlace() {
 }
 
 function WayBack({ path }) {
-  const place = PLACES.find((known) => path.startsWith(`${known.path}/`));
+  const place = [...PLACES, { name: 'Settings', path: '/settings' }].find((known) => path.startsWith(`${known.path}/`));
   if (place) return html`<a class="back" href=${place.path}>${place.name}</a>`;
   return html`<a class="brand" href="/buy">Boltfair</a>`;
 }

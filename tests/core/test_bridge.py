@@ -46,7 +46,8 @@ LIKELY = {
     "unit": some.sampled_from(UNITS),
     "to": some.sampled_from(UNITS),
     "mm": some.floats(0, 1e6),
-    "kind_name": some.sampled_from(["piece", "cloth", "list-line", "checklist-signature"]),
+    "kind_name": some.sampled_from(["piece", "cloth", "list-line", "booking", "business", "sale"]),
+    "list_name": some.sampled_from(["lines", "days", "denominations", "name"]),
     "fields": TYPED,
     "held": some.dictionaries(
         WORD,
@@ -61,6 +62,10 @@ LIKELY = {
     "places": some.lists(WORD, max_size=2),
     "session": WORD,
     "place": WORD,
+    "rule": some.sampled_from(["FREQ=WEEKLY;BYDAY=SA", "FREQ=DAILY", ""]),
+    "day": some.sampled_from(["2026-11-28", "2026-02-30", ""]),
+    "after": some.sampled_from(["9999-12-31", "2026-11-28", ""]),
+    "most": some.integers(0, 3),
     "changes": some.lists(
         some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED}), max_size=3
     ),

@@ -31,10 +31,10 @@ MARKET_TERMS = [
     link("place", "The place its stock stands at"),
     words("pitch", "Where the stall stands", 40),
     money("fee", "Fee for the pitch", default=None),
-    Field("fee_percent", "percent", "Share of takings paid as fee", 0),
+    Field("fee_percent", "percent", "Share of takings paid as fee", 0, label="share of takings"),
     Field("opens", "text", "Opening time, HH:MM", None, most=5, shape="time"),
     Field("closes", "text", "Closing time, HH:MM", None, most=5, shape="time"),
-    Field("distance_km", "count", "Distance from home, in km", None, highest=20000),
+    Field("distance_km", "count", "Distance from home, in km", None, label="distance", highest=20000),
     words("note", "More about it"),
 ]
 FEES = ("fee", "fee_percent")
@@ -98,9 +98,9 @@ DESCRIPTIONS = [
     Kind("offer", False, "A price for several, or a share off", [
         _name("What the offer says", example="Three Everyday for 15"),
         Field("groups", "list", "Groups of products it may mix", item=GROUP, most=20, fewest=1),
-        Field("n", "count", "Pieces it takes", None, lowest=2, highest=200),
+        Field("n", "count", "Pieces it takes", None, label="pieces", lowest=2, highest=200),
         money("price", "Price of that many", default=None),
-        Field("percent", "percent", "Share off each piece, instead of a price", None),
+        Field("percent", "percent", "Share off each piece, instead of a price", None, label="share off"),
         Field("active", "flag", "Offered on the stall", True),
         ARCHIVED,
     ]),

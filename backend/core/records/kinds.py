@@ -38,9 +38,13 @@ class Kind:
         }
 
 
+# the kind a link leads to, where it is not called by it
+LINKED = {"size": "piece", "box": "cash-box", "from": "place", "to": "place"}
+
+
 def link(name, help, default=None):
     """Declare the id of another record; that it exists is not asked."""
-    return Field(name, "id", help, default)
+    return Field(name, "id", help, default, links=LINKED.get(name, name))
 
 
 def quantity(help, lowest=1):

@@ -6,17 +6,19 @@ import { waiting } from '../../data/records.js';
 import { onExchange, standing, syncNow } from '../../data/sync.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
+import { OtherPhones } from './other-phones.js';
 
 export function Phones() {
   useRecords();
   const [, again] = useReducer((count) => count + 1, 0);
   useEffect(() => onExchange(again), []);
-  const { paired, stopped } = standing();
+  const { paired, stopped, role } = standing();
   return html`
     <section class="plain" id="phones">
       <h2>Phones</h2>
       ${paired && html`<${Standing} />`}
       ${(!paired || stopped) && html`<${Pair} />`}
+      ${paired && !stopped && role === 'owner' && html`<${OtherPhones} />`}
     </section>
   `;
 }

@@ -1,27 +1,49 @@
-/* Settings: money and measures, what is kept and where, the version. */
+/* Settings: what is sold and where, phones, what is kept, money and measures, the version. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { declared } from '../../data/calculating.js';
-import { copyOfAll, storageState } from '../../data/persistence.js';
 import { currency, measure, setCurrency, setMeasure } from '../../data/preferences.js';
-import { waiting } from '../../data/records.js';
+import { nameOf } from '../../data/naming.js';
+import { records } from '../../data/records.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
-import { useWords } from '../parts/use-words.js';
+import { Kept } from './kept.js';
 import { Phones } from './phones.js';
+import { KINDS } from './record-kinds.js';
 import { ToCheck } from './to-check.js';
 import { WhatsNew } from './whats-new.js';
+
+const MOST_NAMED = 3;
 
 export function Settings() {
   useRecords();
   return html`
     <h1>Settings</h1>
-    <${Measures} />
     <${ToCheck} />
+    <${Described} />
     <${Phones} />
     <${Kept} />
+    <${Measures} />
     <${WhatsNew} />
   `;
+}
+
+function Described() {
+  return html`
+    <section class="plain">
+      <h2>What you sell, and where</h2>
+      <ul class="ways">
+        ${KINDS.map((kind) => html`<${Way} kind=${kind} found=${records(kind.name)} />`)}
+      </ul>
+    </section>
+  `;
+}
+
+function Way({ kind, found }) {
+  const names = found.slice(0, MOST_NAMED).map((record) => nameOf(kind.name, record)).join(', ');
+  const more = found.length > MOST_NAMED ? ` and ${found.length - MOST_NAMED} more` : '';
+  const path = kind.single ? `/${found[0]?.id ?? 'new'}` : '';
+  return html`<li><a href=${`/settings/${kind.name}${path}`}>${kind.title} <span>${names ? names + more : 'none yet'}</span></a></li>`;
 }
 
 function Measures() {
@@ -35,12 +57,12 @@ function Measures() {
     <section class="plain">
       <h2>Money and measures</h2>
       <div class="fields">
-        <div class="field">
+        ${!records('business').length && html`<div class="field">
           <label for="currency">currency</label>
           <span class="control"><select id="currency" name="currency" onChange=${choose(setCurrency)}>
             ${Object.keys(declared().currencies).sort().map((code) => html`<option selected=${code === currency()}>${code}</option>`)}
           </select></span>
-        </div>
+        </div>`}
         <div class="field">
           <label for="measure">new fields start in</label>
           <span class="control"><select id="measure" name="measure" onChange=${choose(setMeasure)}>
@@ -52,30 +74,4 @@ function Measures() {
       <p class="hint">Each field can still show its own unit.</p>
     </section>
   `;
-}
-
-function Kept() {
-  const { count, since } = waiting();
-  const storage = useWords(storageState, [count]);
-  return html`
-    <section class="plain" id="kept">
-      <h2>What is kept</h2>
-      <dl class="facts">
-        <div><dt>On this phone, not sent</dt><dd data-waiting=${count}>
-          ${count === 0 ? 'nothing' : `${count} ${count === 1 ? 'change' : 'changes'}, since ${new Date(since).toLocaleString()}`}</dd></div>
-        <div><dt>Storage that stays</dt><dd>${storage.words}</dd></div>
-        ${storage.roomMb && html`<div><dt>Room left</dt><dd>${storage.roomMb} MB</dd></div>`}
-      </dl>
-      <p class="hint">Boltfair keeps everything on this phone. Save a copy now and then, and put it somewhere else.</p>
-      <button type="button" onClick=${saveCopy}>Save a copy</button>
-    </section>
-  `;
-}
-
-async function saveCopy() {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([await copyOfAll()], { type: 'application/json' }));
-  link.download = `boltfair-copy-${new Date().toISOString().slice(0, 10)}.json`;
-  link.click();
-  URL.revokeObjectURL(link.href);
 }

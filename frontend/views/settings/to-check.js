@@ -1,6 +1,7 @@
-/* Changes that the server would not take: the reason, and letting go of them. */
+/* Changes that the server would not take: the reason, correcting them, letting go of them. */
 import { html } from 'htm/preact';
-import { letGo } from '../../data/actions.js';
+import { letGo, takeBack } from '../../data/actions.js';
+import { nameOf } from '../../data/naming.js';
 import { toCheck } from '../../data/records.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
@@ -12,12 +13,13 @@ export function ToCheck() {
   return html`
     <section class="plain" id="check">
       <h2>To check</h2>
+      <p class="hint">The server did not take these. Correct them, or let them go; until then they count for nothing.</p>
       <ul class="lines">
         ${found.map((change) => html`
           <li key=${change.id} data-to-check=${change.id}>
-            <span><strong>${change.fields.name ?? change.kind}</strong>
-              <small>${reasons(change)}</small></span>
-            <button type="button" class="quiet" onClick=${() => saying('Let go', () => letGo(change.id))}>Let go</button>
+            <span><strong>${titleOf(change)}</strong> <small>${reasonsOf(change)}</small></span>
+            <a class="button" href=${`/settings/check/${change.id}`}>Correct</a>
+            <button type="button" class="quiet" onClick=${() => saying('Let go', () => letGo(change.id), () => takeBack(change))}>Let go</button>
           </li>
         `)}
       </ul>
@@ -25,6 +27,13 @@ export function ToCheck() {
   `;
 }
 
-function reasons({ trouble }) {
-  return Object.entries(trouble).map(([field, messages]) => `${field.replaceAll('_', ' ')} ${messages.join(', ')}`.trim()).join('; ');
+/** What a change is called: its record's name, or its kind and when it was. */
+export function titleOf({ kind, record, fields, at }) {
+  const name = record && nameOf(kind, fields);
+  return name || `${kind.replaceAll('-', ' ')}, ${new Date(at).toLocaleString([], { dateStyle: 'short', timeStyle: 'short' })}`;
+}
+
+/** Why a change was not taken, in the server's words. */
+export function reasonsOf({ trouble }) {
+  return Object.entries(trouble).map(([field, messages]) => `${field.replaceAll(/[._]/g, ' ')} ${messages.join(', ')}`.trim()).join('; ');
 }

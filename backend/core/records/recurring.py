@@ -1,0 +1,103 @@
+"""When a market recurs: rules to choose from, and the days they give."""
+
+from ..errors import refuse
+from ..shapes import is_date
+
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+CODES = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
+NTH = ("", "first", "second", "third", "fourth", "fifth")
+LENGTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+# a rule that gives no day for so long gives none: a fifth Saturday comes sooner
+LOOKED_AHEAD = 190
+
+
+def recurrences(day):
+    """List the rules that a day may be the first of: [{"rule", "words"}].
+
+    Takes: day, YYYY-MM-DD. Raises: Problems on `day`.
+    Source: RFC 5545, section 3.3.10.
+    """
+    if not is_date(day):
+        refuse("day", "date", None, None, "day")
+    year, month, number = _parts(day)
+    at = _weekday(year, month, number)
+    name, code, nth = WEEKDAYS[at], CODES[at], (number - 1) // 7 + 1
+    rules = [
+        ("FREQ=WEEKLY;BYDAY=" + code, "every week, on " + name),
+        ("FREQ=WEEKLY;INTERVAL=2;BYDAY=" + code, "every second week, on " + name),
+    ]
+    if nth < 5:
+        words = "every month, on the " + NTH[nth] + " " + name
+        rules.append(("FREQ=MONTHLY;BYDAY=" + "1234"[nth - 1] + code, words))
+    if number + 7 > _length(year, month):
+        rules.append(("FREQ=MONTHLY;BYDAY=-1" + code, "every month, on the last " + name))
+    return [{"rule": rule, "words": words} for rule, words in rules]
+
+
+def next_days(rule, day, after, most):
+    """List the next days of a rule, from a day on.
+
+    Takes: rule, one that `recurrences` gives for day, its first; after, the
+    earliest day wanted; most, how many. Another rule gives no days.
+    Raises: Problems on `day` or `after`.
+    Example: next_days("FREQ=WEEKLY;BYDAY=SA", "2026-03-14", "2026-03-16", 2) == ["2026-03-21", "2026-03-28"]
+    """
+    if not is_date(after):
+        refuse("after", "date", None, None, "day")
+    if rule not in [choice["rule"] for choice in recurrences(day)]:
+        return []
+    found, (year, month, number) = [], _parts(max(day, after))
+    first = _count(*_parts(day))
+    for _ in range(LOOKED_AHEAD):
+        if len(found) < most and _recurs(rule, first, year, month, number):
+            found.append(_text(year, month, number))
+        year, month, number = _next(year, month, number)
+    return found
+
+
+def _recurs(rule, first, year, month, number):
+    if CODES[_weekday(year, month, number)] != rule[-2:]:
+        return False
+    if "INTERVAL=2" in rule:
+        return (_count(year, month, number) - first) % 14 == 0
+    if "MONTHLY" not in rule:
+        return True
+    if "-1" in rule:
+        return number + 7 > _length(year, month)
+    return (number - 1) // 7 + 1 == int(rule[-3])
+
+
+def _parts(day):
+    return int(day[:4]), int(day[5:7]), int(day[8:])
+
+
+def _text(year, month, number):
+    return "-".join([_padded(year, 4), _padded(month, 2), _padded(number, 2)])
+
+
+def _padded(number, width):
+    return ("000" + str(number))[-width:]
+
+
+def _length(year, month):
+    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+    return 29 if month == 2 and leap else LENGTHS[month - 1]
+
+
+def _next(year, month, number):
+    if number < _length(year, month):
+        return year, month, number + 1
+    return (year, month + 1, 1) if month < 12 else (year + 1, 1, 1)
+
+
+def _count(year, month, number):
+    # days since the first of January of the year 1, which was a Monday
+    before = year - 1
+    days = before * 365 + before // 4 - before // 100 + before // 400
+    for other in range(1, month):
+        days += _length(year, other)
+    return days + number - 1
+
+
+def _weekday(year, month, number):
+    return _count(year, month, number) % 7

@@ -1,0 +1,228 @@
+"""Settings: what is sold and where is described on the phone, by forms made from the declarations."""
+
+import json
+
+import pytest
+from playwright.sync_api import expect
+
+from .shop import Shop, act, ask, exchange, pair
+
+
+def field(screen, name):
+    return screen.page.locator(f'form[data-record] [name="{name}"]')
+
+
+def save(screen):
+    screen.page.get_by_role("button", name="Save", exact=True).tap()
+
+
+def add(screen, kind, typed):
+    """Describe something new on its form, and wait until it is said to be kept."""
+    screen.hush()
+    screen.open(f"/settings/{kind}/new")
+    for name, value in typed.items():
+        if field(screen, name).evaluate("(element) => element.tagName") == "SELECT":
+            field(screen, name).select_option(label=value)
+        else:
+            field(screen, name).fill(value)
+    save(screen)
+    screen.said(f"{typed['name']} is kept on this phone")
+
+
+def record(phone, kind):
+    [found] = ask(phone, "records", "records", kind)
+    return found
+
+
+def test_a_business_is_set_up_with_no_signal(phone):
+    screen = phone.screen
+    add(screen, "business", {"name": "Tern & Tansy", "currency": "CHF"})
+    add(screen, "place", {"name": "Quay stall", "use": "stall"})
+    market = {
+        "name": "Sandholt Quay Saturday",
+        "first_day": "2026-03-14",
+        "recurrence": "every week, on Saturday",
+    }
+    add(screen, "market", {**market, "place": "Quay stall", "pitch": "12", "fee": "28", "opens": "09:00"})
+    kept = record(phone, "market")
+    assert (kept["recurrence"], kept["fee"], kept["opens"]) == ("FREQ=WEEKLY;BYDAY=SA", 2800, "09:00")
+    # money is in what the business sells in
+    assert ask(phone, "preferences", "currency") == "CHF"
+    # one tap books the next day, on the market's terms
+    screen.open("/settings/market").page.locator(".lines .button").tap()
+    expect(field(screen, "pitch")).to_have_value("12")
+    field(screen, "fee").fill("35")
+    save(screen)
+    expect(screen.page.locator("[data-kind=booking] .to-record")).to_contain_text(
+        "Sandholt Quay Saturday, Sat"
+    )
+    booking = record(phone, "booking")
+    assert (booking["market"], booking["place"], booking["fee"]) == (kept["id"], kept["place"], 3500)
+
+
+def test_an_offer_says_what_it_still_needs_and_lists_its_groups(phone):
+    screen = phone.screen.open("/settings/offer/new")
+    expect(screen.page.locator("[data-needed]")).to_have_text("Still needed: name, groups")
+    expect(screen.page.get_by_role("button", name="Save", exact=True)).to_be_disabled()
+    field(screen, "name").fill("Three Everyday for 15")
+    screen.page.get_by_role("button", name="Add a group").tap()
+    field(screen, "groups.0").fill("Everyday")
+    field(screen, "n").fill("1")
+    expect(screen.page.locator("#offer-n-problem")).to_be_visible()
+    field(screen, "n").fill("3")
+    field(screen, "price").fill("15")
+    save(screen)
+    screen.said("Three Everyday for 15 is kept on this phone")
+    kept = record(phone, "offer")
+    assert (kept["groups"], kept["n"], kept["price"]) == (["Everyday"], 3, 1500)
+
+
+def test_only_what_was_changed_is_stated_anew(phone):
+    screen = phone.screen
+    add(screen, "cash-box", {"name": "Green tin", "usual_float": "40"})
+    screen.open(f"/settings/cash-box/{record(phone, 'cash-box')['id']}")
+    field(screen, "usual_float").fill("45.50")
+    save(screen)
+    screen.said("Green tin is kept on this phone")
+    assert record(phone, "cash-box")["usual_float"] == 4550
+    assert [change["fields"] for change in ask(phone, "store", "ownChanges")][1:] == [{"usual_float": 4550}]
+
+
+def test_a_half_typed_record_survives_a_reload(phone):
+    screen = phone.screen.open("/settings/market/new")
+    field(screen, "name").fill("Orchard Lane")
+    screen.settle()
+    screen.reload()
+    expect(field(screen, "name")).to_have_value("Orchard Lane")
+    screen.page.get_by_role("button", name="Discard").tap()
+    expect(field(screen.open("/settings/market/new"), "name")).to_have_value("")
+
+
+def test_what_is_put_away_is_offered_no_more_and_can_be_brought_back(phone):
+    screen = phone.screen
+    add(screen, "person", {"name": "Joss"})
+    screen.page.get_by_role("link", name="Joss").tap()
+    screen.page.get_by_role("button", name="Put away").tap()
+    screen.said("Joss is put away")
+    expect(screen.page.locator(".to-record")).to_have_count(0)
+    screen.page.get_by_role("button", name="Undo").tap()
+    expect(screen.page.locator(".to-record")).to_have_text(["Joss"])
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """Run a server with a business that has no phone yet."""
+    with Shop(tmp_path / "data") as running:
+        yield running
+
+
+@pytest.fixture
+def imke(shop, new_phone):
+    """An owner's phone."""
+    phone = new_phone(shop.address)
+    phone.switch_on().open("/settings")
+    pair(phone, shop.code(), "Imke's phone")
+    return phone
+
+
+def test_an_owner_adds_a_phone_and_takes_it_off(imke, shop, new_phone):
+    page = imke.screen.page
+    page.get_by_role("button", name="Add a phone").tap()
+    code = page.locator("[data-code]").get_attribute("data-code")
+    joss = new_phone(shop.address)
+    joss.switch_on()
+    pair(joss, {"code": code.lower()}, "Joss's phone")
+    exchange(joss)
+    imke.screen.open("/settings")
+    listed = page.locator("[data-phones] li")
+    expect(listed).to_contain_text("Joss's phone")
+    expect(listed).to_contain_text("helper, last seen")
+    listed.get_by_role("button", name="Take Joss's phone off").tap()
+    listed.get_by_role("button", name="Yes, take Joss's phone off").tap()
+    expect(listed).to_have_count(0)
+    joss.expected.append("403 (Forbidden)")
+    expect(joss.screen.open("/settings").page.locator("[data-standing=revoked]")).to_be_visible()
+
+
+def test_a_helper_sees_no_fees_and_only_reads_what_owners_describe(imke, shop, new_phone):
+    place = act(imke, "describeNew", "place", {"name": "Stall", "use": "stall"})
+    booking = act(
+        imke, "describeNew", "booking", {"name": "Quay", "days": ["2026-12-05"], "fee": 2800, "place": place}
+    )
+    joss = new_phone(shop.address)
+    joss.switch_on()
+    pair(joss, shop.code("helper"), "Joss's phone")
+    exchange(imke, joss)
+    screen = joss.screen.open(f"/settings/booking/{booking}")
+    expect(screen.page.locator("main")).to_contain_text("Only an owner may change this")
+    assert "fee" not in record(joss, "booking")
+    # but makes one on the spot
+    screen.open("/settings/booking/new")
+    expect(field(screen, "fee")).to_have_count(0)
+    field(screen, "name").fill("By the road")
+    screen.page.get_by_role("button", name="Add a day").tap()
+    field(screen, "days.0").fill("2026-12-06")
+    save(screen)
+    screen.said("By the road is kept on this phone")
+    exchange(joss, imke)
+    names = [found["name"] for found in ask(imke, "records", "records", "booking")]
+    assert sorted(names) == ["By the road", "Quay"]
+    assert ask(joss, "records", "toCheck") == []
+
+
+def test_a_rejected_change_is_corrected_by_one_that_replaces_it(imke):
+    # a price beyond any limit, as a fault or an older version might have kept it
+    act(imke, "describeNew", "cash-box", {"name": "Green tin", "usual_float": 4000})
+    exchange(imke)
+    screen = imke.screen
+    screen.page.evaluate(KEEP_BAD, record(imke, "cash-box")["id"])
+    exchange(imke)
+    screen.open("/settings")
+    expect(screen.page.locator("[data-to-check]")).to_contain_text("usual float")
+    assert record(imke, "cash-box")["usual_float"] == 4000
+    screen.page.locator("[data-to-check]").get_by_role("link", name="Correct").tap()
+    expect(field(screen, "name")).to_have_value("Green tin")
+    field(screen, "usual_float").fill("42")
+    save(screen)
+    screen.wait_for_title("Settings")
+    exchange(imke)
+    expect(screen.page.locator("[data-to-check]")).to_have_count(0)
+    assert record(imke, "cash-box")["usual_float"] == 4200
+    last = ask(imke, "store", "wholeLog")[-1]
+    assert last["fields"] == {"usual_float": 4200}
+    assert last["replaces"]
+
+
+KEEP_BAD = """async (record) => {
+  const { newId, nextStamp } = await import('/data/clock.js');
+  const { keepChanges } = await import('/data/store.js');
+  const { at, stamp, clock } = nextStamp();
+  const fields = { usual_float: -5 };
+  await keepChanges([{ id: newId(), kind: 'cash-box', record, fields, at, stamp, schema: 1 }], clock);
+}"""
+
+
+def test_a_copy_saved_on_one_phone_is_taken_in_on_another(phone, new_phone, visited, tmp_path):
+    screen = phone.screen
+    add(screen, "place", {"name": "Home shelf"})
+    with screen.open("/settings").page.expect_download() as saving:
+        screen.page.get_by_role("button", name="Save a copy").tap()
+    copy = tmp_path / "copy.json"
+    copy.write_bytes(saving.value.path().read_bytes())
+    other = new_phone(phone.address, visited[0])
+    page = other.switch_on(offline=True).open("/settings").page
+    page.set_input_files("[data-copy]", copy)
+    other.screen.said("1 taken in, 0 were here")
+    assert record(other, "place")["name"] == "Home shelf"
+    page.set_input_files("[data-copy]", copy)
+    other.screen.said("0 taken in, 1 were here")
+    copy.write_text(json.dumps({"changes": []}))
+    page.set_input_files("[data-copy]", copy)
+    other.screen.said("This file is not a copy that Boltfair saved")
+
+
+def test_what_waits_is_told_one_by_one(phone):
+    add(phone.screen, "place", {"name": "Home shelf"})
+    screen = phone.screen.open("/settings")
+    screen.page.locator(".waits summary").tap()
+    expect(screen.page.locator(".waits li")).to_have_text(["Home shelf"])

@@ -1,0 +1,83 @@
+/* What is kept and where: what waits and since when, storage, copies. */
+import { useRef, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { copyOfAll, takeIn } from '../../data/copies.js';
+import { forgetAll } from '../../data/pairing.js';
+import { storageState } from '../../data/persistence.js';
+import { toCheck, waiting, waitingChanges } from '../../data/records.js';
+import { standing } from '../../data/sync.js';
+import { say, saying } from '../parts/notice.js';
+import { useWords } from '../parts/use-words.js';
+import { titleOf } from './to-check.js';
+
+const MOST_LISTED = 20;
+
+export function Kept() {
+  const { count, since } = waiting();
+  const file = useRef();
+  const rejected = toCheck().length;
+  const storage = useWords(storageState, [count]);
+  return html`
+    <section class="plain" id="kept">
+      <h2>What is kept</h2>
+      <dl class="facts">
+        <div><dt>On this phone, not sent</dt><dd data-waiting=${count}>
+          ${count === 0 ? 'nothing' : `${count} ${count === 1 ? 'change' : 'changes'}, since ${new Date(since).toLocaleString()}`}</dd></div>
+        ${rejected > 0 && html`<div><dt>To check</dt><dd><a href="#check">${rejected}</a></dd></div>`}
+        <div><dt>Storage that stays</dt><dd>${storage.words}</dd></div>
+        ${storage.roomMb && html`<div><dt>Room left</dt><dd>${storage.roomMb} MB</dd></div>`}
+      </dl>
+      ${count > 0 && html`<${Waiting} count=${count} />`}
+      <p class="hint">Boltfair keeps everything on this phone. Save a copy now and then, and put it somewhere else.</p>
+      <div class="next-steps">
+        <button type="button" onClick=${() => saying('A copy is saved', saveCopy)}>Save a copy</button>
+        <button type="button" onClick=${() => file.current.click()}>Take a copy in</button>
+        <input ref=${file} type="file" accept="application/json,.json" hidden data-copy onChange=${takeCopy} />
+      </div>
+      <${Emptying} />
+    </section>
+  `;
+}
+
+function Waiting({ count }) {
+  const changes = waitingChanges().slice(-MOST_LISTED).reverse();
+  return html`
+    <details class="waits">
+      <summary>What waits</summary>
+      <ul>
+        ${changes.map((change) => html`<li key=${change.id}>${titleOf(change)}</li>`)}
+        ${count > changes.length && html`<li>and ${count - changes.length} before these</li>`}
+      </ul>
+    </details>
+  `;
+}
+
+async function saveCopy() {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([await copyOfAll()], { type: 'application/json' }));
+  link.download = `boltfair-copy-${new Date().toISOString().slice(0, 10)}.json`;
+  link.click();
+  URL.revokeObjectURL(link.href);
+}
+
+async function takeCopy({ target }) {
+  try {
+    const { taken, known, bad } = await takeIn(await target.files[0].text());
+    say(`${taken} taken in, ${known} were here${bad ? `, ${bad} could not be read` : ''}`);
+  } catch (error) {
+    say(error.message, { bad: true });
+  }
+  target.value = '';
+}
+
+// only once this phone is let in no more, and only with a copy saved first
+function Emptying() {
+  const [saved, setSaved] = useState(false);
+  if (!standing().stopped) return null;
+  return html`
+    <h3>Another business on this phone</h3>
+    <p class="hint">Save a copy first; then all that is on this phone can be taken off it.</p>
+    ${!saved && html`<button type="button" onClick=${() => saveCopy().then(() => setSaved(true))}>Save a copy to empty this phone</button>`}
+    ${saved && html`<button type="button" onClick=${() => saying('This phone is empty', forgetAll)}>Empty this phone</button>`}
+  `;
+}
