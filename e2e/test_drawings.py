@@ -7,15 +7,20 @@ from playwright.sync_api import expect
 
 CLOSE = 0.02  # drawing units, of 360 across
 
-SHAPES = """() => {
+SHAPES = r"""() => {
   const numbers = (shape) => ['x', 'y', 'width', 'height', 'r']
     .map((key) => [key, Number(shape.getAttribute(key) ?? 0)]);
+  // a band of strips is one path, each strip an outline in it
+  const outlines = (band) => [...band.getAttribute('d').matchAll(/M(\S+) (\S+)h(\S+)v(\S+)h/g)]
+    .map((found) => found.slice(1).map(Number))
+    .map(([x, y, width, height]) => ({ x, y, width, height }));
   return [...document.querySelectorAll('.drawing [data-shape], .drawing .strip, .drawing .cloth')]
-    .map((shape) => ({
-      name: shape.dataset.shape ?? shape.getAttribute('class'),
-      turned: shape.dataset.turned !== undefined,
-      ...Object.fromEntries(numbers(shape)),
-    }));
+    .flatMap((shape) => (shape.matches('path.strip') ? outlines(shape) : [Object.fromEntries(numbers(shape))])
+      .map((measures) => ({
+        name: shape.dataset.shape ?? shape.getAttribute('class'),
+        turned: shape.dataset.turned !== undefined,
+        ...measures,
+      })));
 }"""
 
 

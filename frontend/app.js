@@ -1,26 +1,33 @@
 /* Start here: open what is kept, start the core, show the screen asked for. */
 import { render } from 'preact';
 import { html } from 'htm/preact';
-import { startCore } from './core/core-client.js';
-import { describe } from './data/calculating.js';
+import { loadDeclared } from './data/calculating.js';
 import { openRecords } from './data/records.js';
+import { lastScreen } from './data/preferences.js';
 import { NotKept, openStore } from './data/store.js';
 import { startSync } from './data/sync.js';
 import { startUpdates } from './data/updates.js';
 import { Frame } from './views/frame.js';
 import { say } from './views/parts/notice.js';
+import { loadOtherScreens, loadScreen } from './views/screens.js';
 import { Trouble } from './views/parts/trouble.js';
 
 const root = document.getElementById('app');
 
 async function start() {
-  startCore();
-  await Promise.all([openStore(), describe()]);
-  await openRecords();
+  // the app's own address opens where it was left
+  if (location.pathname === '/') history.replaceState(null, '', lastScreen());
+  await Promise.all([openKept(), loadScreen(location.pathname)]);
   root.replaceChildren();
   render(html`<${Frame} />`, root);
   startSync();
   await startUpdates();
+  await loadOtherScreens();
+}
+
+async function openKept() {
+  await openStore();
+  await Promise.all([loadDeclared(), openRecords()]);
 }
 
 // what is remembered in the background and could not be kept is said at once, too

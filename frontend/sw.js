@@ -9,11 +9,22 @@ importScripts(
 
 const { core, precaching, routing } = workbox;
 
-core.setCacheNameDetails({ prefix: 'boltfair' });
+const { version, precache } = self.BOLTFAIR;
+
+// each version keeps its files in a cache of its own; the scope tells Workbox that old ones are ours to clear
+core.setCacheNameDetails({ prefix: 'boltfair', suffix: `${version} ${registration.scope}` });
 precaching.cleanupOutdatedCaches();
 // the page has just loaded most of it: ask whether it is still so, rather than load it twice
 precaching.addPlugins([{ requestWillFetch: async ({ request }) => new Request(request, { cache: 'no-cache' }) }]);
-precaching.precacheAndRoute(self.BOLTFAIR.precache, { directoryIndex: null, cleanURLs: false });
+precaching.precacheAndRoute(precache, { directoryIndex: null, cleanURLs: false });
+
+// a browser that can takes the files from that cache by itself, without waking this worker for each
+addEventListener('install', (event) => {
+  event.addRoutes?.(precache.map(({ url }) => ({
+    condition: { urlPattern: url, requestMethod: 'GET' },
+    source: { cacheName: core.cacheNames.precache },
+  })));
+});
 
 // every screen has its own address, and all of them are the one page
 routing.registerRoute(

@@ -6,15 +6,20 @@ import json
 import re
 
 from .assets import Asset, content_hash, read_assets
+from .core_sources import read_core
+from .modules import modules_of
 
 INDEX = "/index.html"
 WORKER = "/sw.js"
 CORE = "/core.json"
 VERSION_MARK = "{{version}}"
-IMPORT_MAP = re.compile(r'<script type="importmap">(.*?)</script>', re.DOTALL)
+MODULES_MARK = "<!-- modules -->"
+INLINE = re.compile(r'<script(?: type="importmap")?>(.*?)</script>', re.DOTALL)
 
-# served, but of no use without the network
-ONLINE_ONLY = re.compile(r"/api\.html|/api-page\.\w+|/vendor/swagger-ui/.*|.*\.map|.*/LICENSE\.txt")
+# served, but of no use without the network; large icons are for the moment of installing
+ONLINE_ONLY = re.compile(
+    r"/api\.html|/api-page\.\w+|/vendor/swagger-ui/.*|.*\.map|.*/LICENSE\.txt|/icons/.*-512\.png"
+)
 
 
 class Site:
@@ -36,26 +41,28 @@ def make_site(frontend, core):
     sources = read_core(core)
     kept = [path for path in assets if path != WORKER and not ONLINE_ONLY.fullmatch(path)]
     version = version_of([assets[path] for path in [*kept, WORKER]], sources)
-    index = assets[INDEX].body.decode().replace(VERSION_MARK, version)
+    page = assets[INDEX].body.decode()
+    index = page.replace(VERSION_MARK, version).replace(MODULES_MARK, preloads(*modules_of(page, assets)))
     assets[INDEX] = Asset(INDEX, index.encode())
     assets[CORE] = Asset(CORE, json.dumps({"version": version, "files": sources}).encode())
-    told = json.dumps({"version": version, "precache": precache([assets[path] for path in [*kept, CORE]])})
+    # the app's own address, too, so that a browser can open it without waking the service worker
+    listed = [assets[path] for path in [*kept, CORE]] + [Asset("/", index.encode())]
+    told = json.dumps({"version": version, "precache": precache(listed)})
     assets[WORKER] = Asset(WORKER, f"self.BOLTFAIR = {told};\n".encode() + assets[WORKER].body)
-    return Site(version, assets, [integrity(text.encode()) for text in IMPORT_MAP.findall(index)])
-
-
-def read_core(core):
-    """Read the core's Python files, as {path from its parent folder: text}."""
-    return {
-        f"{core.name}/{file.relative_to(core).as_posix()}": file.read_text(encoding="utf-8")
-        for file in sorted(core.rglob("*.py"))
-    }
+    return Site(version, assets, [integrity(text.encode()) for text in INLINE.findall(index)])
 
 
 def version_of(assets, sources):
     """Hash what the phone gets, before the version is written into it."""
     parts = [[asset.path, asset.revision] for asset in assets]
     return content_hash(json.dumps([parts, sources]).encode())[:12]
+
+
+def preloads(first, later):
+    """Write what lets a browser load modules at once, not one import after the other."""
+    links = [f'<link rel="modulepreload" href="{path}">' for path in first]
+    links.append(f'<script type="application/json" id="modules">{json.dumps(later)}</script>')
+    return "\n  ".join(links)
 
 
 def precache(assets):
@@ -65,7 +72,7 @@ def precache(assets):
     the server was updated halfway through it.
     """
     return [
-        {"url": asset.path, "revision": asset.revision, "integrity": integrity(asset.body)}
+        {"url": asset.path, "integrity": integrity(asset.body)}
         for asset in sorted(assets, key=lambda asset: asset.path)
     ]
 

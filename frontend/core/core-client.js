@@ -2,45 +2,38 @@
 
 const HUNG_AFTER_MS = 20000;
 
-let worker = null;
+// the page starts it before anything else, so that the core loads meanwhile
+let worker = self.coreWorker;
 let lastId = 0;
 const waiting = new Map();
-const versionKnown = deferred();
+worker.onmessage = settle;
 
 /** The version of the core that the worker loaded; rejects if it could not start. */
-export const coreVersion = versionKnown.promise;
-
-/** Start the worker, so that it loads while the page paints. */
-export function startCore() {
-  worker = new Worker('/core/core-worker.js', { type: 'module', name: 'core' });
-  worker.onmessage = ({ data }) => ('id' in data ? settle(data) : started(data));
-  worker.onerror = (event) => versionKnown.reject(new Error(event.message || 'the core could not start'));
-}
-
-function started({ version, failed }) {
-  if (failed) versionKnown.reject(new Error(failed));
-  else versionKnown.resolve(version);
-}
-
-function settle({ id, text, failed }) {
-  const asked = waiting.get(id);
-  if (!asked) return;
-  waiting.delete(id);
-  clearTimeout(asked.timer);
-  if (failed) asked.reject(new Error(failed));
-  else asked.resolve(JSON.parse(text));
-}
+export const coreVersion = ask().then((reply) => reply.version);
+coreVersion.catch(() => {}); // who needs it hears of it
 
 /** Ask the core. Resolves to {answer} or {problems}; rejects only if the core itself failed. */
-export function call(method, args = {}) {
-  if (!worker) startCore();
+export async function call(method, args = {}) {
+  return JSON.parse((await ask(JSON.stringify({ method, args }))).text);
+}
+
+function ask(text) {
   lastId += 1;
   const id = lastId;
   return new Promise((resolve, reject) => {
     const timer = setTimeout(restart, HUNG_AFTER_MS);
     waiting.set(id, { resolve, reject, timer });
-    worker.postMessage({ id, text: JSON.stringify({ method, args }) });
+    worker.postMessage({ id, text });
   });
+}
+
+function settle({ data }) {
+  const asked = waiting.get(data.id);
+  if (!asked) return;
+  waiting.delete(data.id);
+  clearTimeout(asked.timer);
+  if (data.failed) asked.reject(new Error(data.failed));
+  else asked.resolve(data);
 }
 
 // only a hung worker is ended; what it owed is refused, so that the screen can ask again
@@ -51,11 +44,6 @@ function restart() {
     reject(new Error('the calculation hung and was started again'));
   }
   waiting.clear();
-  startCore();
-}
-
-function deferred() {
-  const parts = {};
-  parts.promise = new Promise((resolve, reject) => Object.assign(parts, { resolve, reject }));
-  return parts;
+  worker = self.startCore();
+  worker.onmessage = settle;
 }

@@ -1,11 +1,10 @@
 /* Runs backend/core under MicroPython. One JSON string comes in, one goes out. */
-import { loadMicroPython } from '/vendor/micropython/micropython.mjs';
 
 const HEAP_BYTES = 8 * 1024 * 1024;
 
 async function start() {
   const [python, core] = await Promise.all([
-    loadMicroPython({ heapsize: HEAP_BYTES }),
+    import('/vendor/micropython/micropython.mjs').then((runtime) => runtime.loadMicroPython({ heapsize: HEAP_BYTES })),
     fetch('/core.json').then((reply) => reply.json()),
   ]);
   for (const [path, source] of Object.entries(core.files)) {
@@ -25,16 +24,13 @@ function makeFolders(files, path) {
 }
 
 const started = start();
+started.catch(() => {}); // each who asks hears of it
 
-started.then(
-  ({ version }) => postMessage({ version }),
-  (error) => postMessage({ failed: String(error) }),
-);
-
+// a message without text asks only whether the core is up
 onmessage = async ({ data: { id, text } }) => {
-  const { call } = await started;
   try {
-    postMessage({ id, text: call(text) });
+    const { call, version } = await started;
+    postMessage(text === undefined ? { id, version } : { id, text: call(text) });
   } catch (error) {
     postMessage({ id, failed: String(error) });
   }

@@ -1,7 +1,7 @@
 /* Forms between visits: the texts typed last, their units, and what is passed on. */
 import { call } from '../core/core-client.js';
-import { asTyped, calculatorNamed } from './calculating.js';
-import { currency, firstUnit } from './preferences.js';
+import { asTyped, blank, calculatorNamed } from './calculating.js';
+import { firstUnit } from './preferences.js';
 import { recall, remember } from './store.js';
 
 const FIRST_ROWS = 2;
@@ -9,12 +9,12 @@ const blanks = new Map();
 
 /** A form as left last time, or with its defaults: {typed, units, picked}. */
 export async function openForm(calculator) {
-  const blank = await loadBlank(calculator);
+  const unfilled = await loadBlank(calculator);
   const left = recall(formKey(calculator.name));
-  if (left) return { ...left, typed: { ...blank.typed, ...left.typed } };
-  const typed = { ...blank.typed };
+  if (left) return { ...left, typed: { ...unfilled.typed, ...left.typed } };
+  const typed = { ...unfilled.typed };
   for (const field of calculator.inputs) {
-    if (field.fewest) typed[field.name] = Array.from({ length: FIRST_ROWS }, () => blank.rows[field.name]);
+    if (field.fewest) typed[field.name] = Array.from({ length: FIRST_ROWS }, () => unfilled.rows[field.name]);
   }
   return { units: {}, picked: {}, typed };
 }
@@ -26,9 +26,8 @@ export function blankOf(calculator) {
 
 async function loadBlank(calculator) {
   const units = unitsOf(calculator, {}, {});
-  const { answer } = await call('blank', { name: calculator.name, units, currency: currency() });
-  blanks.set(calculator.name, answer);
-  return answer;
+  blanks.set(calculator.name, await blank(calculator.name, units));
+  return blankOf(calculator);
 }
 
 /** Keep a form as it stands, so that leaving or a killed app loses nothing. */

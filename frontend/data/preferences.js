@@ -20,3 +20,20 @@ export function firstUnit(field) {
   if (measure() === 'metric') return field.unit;
   return field.unit === 'm' ? 'yd' : 'in';
 }
+
+/** The address of the screen left last. Known before the store is open, so that its scripts can load meanwhile. */
+export function lastScreen() {
+  try {
+    return localStorage.getItem('last-screen') ?? '/buy';
+  } catch {
+    return '/buy'; // a browser may refuse it; nothing is lost but the place
+  }
+}
+
+export function rememberScreen(path) {
+  try {
+    localStorage.setItem('last-screen', path);
+  } catch {
+    // as above
+  }
+}

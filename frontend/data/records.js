@@ -1,5 +1,5 @@
 /* Descriptions as the screens see them: what was pulled, with own edits laid over it by the core. */
-import { call } from '../core/core-client.js';
+import { askOnce } from './calculating.js';
 import { heldDescriptions, isFact, ownChanges, subscribe } from './store.js';
 
 let shown = new Map();
@@ -24,7 +24,7 @@ async function overlay() {
   const held = heldDescriptions();
   // a rejected edit is not shown as if it held: it waits under "to check"
   const edits = ownChanges().filter((change) => !isFact(change) && !change.trouble);
-  const laid = edits.length ? (await call('merge', { held: partOf(held, edits), changes: edits })).answer : {};
+  const laid = edits.length ? await askOnce('overlay', 'merge', { held: partOf(held, edits), changes: edits }) : {};
   shown = byKind({ ...held, ...laid });
   states = new Map();
   for (const change of ownChanges().filter((own) => !own.lent)) {

@@ -2,27 +2,11 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
-import { BuyCalculator } from './buy/calculator.js';
-import { BuyHome } from './buy/home.js';
-import { Cloths } from './buy/cloths.js';
-import { Pieces } from './buy/pieces.js';
-import { ShoppingList } from './buy/shopping-list.js';
-import { Checklist } from './make/checklist.js';
-import { MakeHome } from './make/home.js';
-import { Signature } from './make/signature.js';
-import { Correct } from './settings/correct.js';
-import { RecordList } from './settings/record-list.js';
-import { RecordScreen } from './settings/record-screen.js';
-import { Settings } from './settings/settings.js';
-import { recall, remember } from '../data/store.js';
+import { rememberScreen } from '../data/preferences.js';
+import { PLACES, SCREENS } from './screens.js';
 import { NoSuchScreen } from './parts/no-such-screen.js';
 import { Notice } from './parts/notice.js';
 import { UpdateOffer } from './parts/update-offer.js';
-
-const PLACES = [
-  { name: 'Buy', path: '/buy' },
-  { name: 'Make', path: '/make' },
-];
 
 export function Frame() {
   return html`<${LocationProvider}><${Layout} /><//>`;
@@ -32,9 +16,7 @@ function Layout() {
   const { path } = useLocation();
   const main = useRef();
   useFocusOnNewScreen(main, path);
-  useEffect(() => {
-    if (path !== '/') remember('last-screen', path);
-  }, [path]);
+  useEffect(() => rememberScreen(path), [path]);
   return html`
     <a class="skip" href="#main">To the screen</a>
     <header class="top">
@@ -44,19 +26,7 @@ function Layout() {
     <${UpdateOffer} />
     <main id="main" tabindex="-1" ref=${main}>
       <${Router}>
-        <${Route} path="/" component=${LastPlace} />
-        <${Route} path="/buy" component=${BuyHome} />
-        <${Route} path="/buy/list" component=${ShoppingList} />
-        <${Route} path="/buy/pieces" component=${Pieces} />
-        <${Route} path="/buy/cloths" component=${Cloths} />
-        <${Route} path="/buy/:calculator" component=${BuyCalculator} />
-        <${Route} path="/make" component=${MakeHome} />
-        <${Route} path="/make/safe-cutting-checklist" component=${Checklist} />
-        <${Route} path="/make/signed/:id" component=${Signature} />
-        <${Route} path="/settings" component=${Settings} />
-        <${Route} path="/settings/check/:id" component=${Correct} />
-        <${Route} path="/settings/:kind" component=${RecordList} />
-        <${Route} path="/settings/:kind/:id" component=${RecordScreen} />
+        ${SCREENS.map(({ path: address, component }) => html`<${Route} path=${address} component=${component} />`)}
         <${Route} default component=${NoSuchScreen} />
       <//>
     </main>
@@ -65,13 +35,6 @@ function Layout() {
       ${PLACES.map((place) => html`<${Place} ...${place} at=${path} />`)}
     </nav>
   `;
-}
-
-// the app's own address opens where it was left
-function LastPlace() {
-  const { route } = useLocation();
-  useEffect(() => route(recall('last-screen', '/buy'), true), []);
-  return null;
 }
 
 function WayBack({ path }) {

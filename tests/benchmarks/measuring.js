@@ -50,7 +50,8 @@
 
   const fromServiceWorker = () => {
     const entries = [...performance.getEntriesByType('navigation'), ...performance.getEntriesByType('resource')];
-    return entries.filter((entry) => entry.workerStart > 0)
+    // a file that a static route took from the cache never woke the worker
+    return entries.filter((entry) => entry.workerStart > 0 && entry.workerFinalSourceType !== 'cache')
       .map((entry) => ({ name: new URL(entry.name).pathname, from: entry.workerStart, to: entry.responseStart }));
   };
 

@@ -12,6 +12,7 @@ INDEX = """<!doctype html>
 {"imports": {"preact": "/vendor/preact.mjs"}}
 </script>
 <script type="module" src="/app.js"></script>
+<!-- modules -->
 </html>
 """
 FILES = {

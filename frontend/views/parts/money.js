@@ -2,15 +2,23 @@
 import { declared } from '../../data/calculating.js';
 import { currency } from '../../data/preferences.js';
 
+// making one takes a phone longer than anything else on a screen
+const formats = new Map();
+
 /** Write minor units; a cost each keeps up to two decimals more. */
 export function showMoney(minor, quantity = 'money') {
   const code = currency();
   const exponent = declared().currencies[code];
-  const more = quantity === 'money_each' ? 2 : 0;
+  const key = `${code} ${quantity}`;
+  if (!formats.has(key)) formats.set(key, formatFor(code, exponent, quantity === 'money_each' ? 2 : 0));
+  return formats.get(key).format(minor / 10 ** exponent);
+}
+
+function formatFor(code, exponent, more) {
   return new Intl.NumberFormat(undefined, {
     style: 'currency',
     currency: code,
     minimumFractionDigits: exponent,
     maximumFractionDigits: exponent + more,
-  }).format(minor / 10 ** exponent);
+  });
 }

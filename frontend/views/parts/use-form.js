@@ -1,11 +1,11 @@
 /* A form's life: what is typed, in which units, and the core's latest answer to it. */
-import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
+import { useCallback, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { fill } from '../../data/calculating.js';
 import { blankOf, convertText, openForm, rememberForm, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
 
 const NOTHING = { input: {}, result: null, notes: [], shown: {}, problems: {} };
 
-/** Open a calculator's form; null until its first texts are there. */
+/** Open a calculator's form; null until its first texts and their answer are there. */
 export function useForm(calculator) {
   const [form, setForm] = useState(null);
   const [answer, setAnswer] = useState(NOTHING);
@@ -28,13 +28,14 @@ export function useForm(calculator) {
     return ask();
   }, [calculator]);
 
-  useEffect(() => {
+  // before the first paint, and only with its answer, so that nothing moves while it opens
+  useLayoutEffect(() => {
     let current = true;
-    openForm(calculator).then((opened) => {
+    openForm(calculator).then(async (opened) => {
       if (!current) return;
       latest.current = opened;
-      setForm(opened);
-      ask();
+      await ask();
+      if (current) setForm(latest.current);
     });
     return () => {
       current = false;

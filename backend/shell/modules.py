@@ -1,0 +1,46 @@
+"""The scripts a page loads, found by following their imports: at its start, and when a call wants more."""
+
+import json
+import posixpath
+import re
+
+IMPORTED = re.compile(r"""\b(?:(?:import|export)\b[^;'"()]*?\bfrom|import)\s*["']([^"'\n]+)["']""")
+# a path in quotes that is not imported at once
+WANTED_LATER = re.compile(r"""["'](/[\w/.-]+\.js)["']""")
+NAMED = re.compile(r'<script type="module"[^>]* src="([^"]+)"')
+IMPORT_MAP = re.compile(r'<script type="importmap">(.*?)</script>', re.DOTALL)
+
+
+def modules_of(page, assets):
+    """List the modules that a page loads, in the order they are met.
+
+    Takes: page, its HTML; assets, {path: asset}.
+    Returns: (at its start, {module whose path is written somewhere: the further ones it needs}).
+    """
+    known = {}
+    for text in IMPORT_MAP.findall(page):
+        known.update(json.loads(text)["imports"])
+    first = _reached(NAMED.findall(page), assets, known)
+    later = {}
+    for importer in first:
+        for module in _named_in(importer, WANTED_LATER, assets, known):
+            if module in assets and module not in first:
+                found = _reached([module], assets, known)
+                later[module] = [path for path in found if path not in first and path != module]
+    return first, later
+
+
+def _reached(paths, assets, known):
+    found, waiting = {}, list(paths)
+    while waiting:
+        path = waiting.pop(0)
+        if path in assets and path not in found:
+            found[path] = True
+            waiting += _named_in(path, IMPORTED, assets, known)
+    return list(found)
+
+
+def _named_in(importer, pattern, assets, known):
+    names = pattern.findall(assets[importer].body.decode())
+    folder = posixpath.dirname(importer)
+    return [known.get(name) or posixpath.normpath(posixpath.join(folder, name)) for name in names]

@@ -1,0 +1,64 @@
+/* Which address shows what. A screen's module is loaded when it is first opened. */
+import { useLayoutEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+
+/** The places in the order of the work. */
+export const PLACES = [
+  { name: 'Buy', path: '/buy' },
+  { name: 'Make', path: '/make' },
+];
+
+/** Every screen: its address, the component that shows it, and the module of that. */
+export const SCREENS = [
+  screen('/buy', 'BuyHome', '/views/buy/home.js'),
+  screen('/buy/list', 'ShoppingList', '/views/buy/shopping-list.js'),
+  screen('/buy/pieces', 'Pieces', '/views/buy/pieces.js'),
+  screen('/buy/cloths', 'Cloths', '/views/buy/cloths.js'),
+  screen('/buy/:calculator', 'BuyCalculator', '/views/buy/calculator.js'),
+  screen('/make', 'MakeHome', '/views/make/home.js'),
+  screen('/make/safe-cutting-checklist', 'Checklist', '/views/make/checklist.js'),
+  screen('/make/signed/:id', 'Signature', '/views/make/signature.js'),
+  screen('/settings', 'Settings', '/views/settings/settings.js'),
+  screen('/settings/check/:id', 'Correct', '/views/settings/correct.js'),
+  screen('/settings/:kind', 'RecordList', '/views/settings/record-list.js'),
+  screen('/settings/:kind/:id', 'RecordScreen', '/views/settings/record-screen.js'),
+];
+
+const loaded = new Map();
+
+/** Load the screen of an address, so that it is there when it is shown. */
+export async function loadScreen(path) {
+  const shows = ({ path: address }) => new RegExp(`^${address.replace(/:\w+/g, '[^/]+')}$`).test(path);
+  const found = SCREENS.find(shows);
+  if (found) await load(found.module);
+}
+
+/** Load the screens not yet loaded, one by one, so that none is waited for later. */
+export async function loadOtherScreens() {
+  for (const { module } of SCREENS) await load(module);
+}
+
+async function load(module) {
+  if (loaded.has(module)) return;
+  preload(module);
+  loaded.set(module, await import(module));
+}
+
+// the server lists what each needs, so that it loads at once and not one import after the other
+function preload(module) {
+  const needed = JSON.parse(document.getElementById('modules').textContent)[module] ?? [];
+  const links = needed.map((href) => Object.assign(document.createElement('link'), { rel: 'modulepreload', href }));
+  document.head.append(...links);
+}
+
+function screen(path, name, module) {
+  function Loaded(props) {
+    const [, again] = useState(0);
+    useLayoutEffect(() => {
+      if (!loaded.has(module)) load(module).then(() => again(1));
+    }, []);
+    const Screen = loaded.get(module)?.[name];
+    return Screen ? html`<${Screen} ...${props} />` : null;
+  }
+  return { path, module, component: Loaded };
+}

@@ -1,0 +1,50 @@
+"""A page's scripts are found by following their imports, so that they load at once."""
+
+import json
+import re
+
+from backend.shell.assets import Asset
+from backend.shell.modules import modules_of
+
+PAGE = """<script type="importmap">{"imports": {"preact": "/vendor/preact.mjs"}}</script>
+<script type="module" src="/app.js"></script>"""
+SCRIPTS = {
+    "/app.js": """import { render } from 'preact';
+import './data/store.js';
+const load = () => import('/views/later.js');""",
+    "/vendor/preact.mjs": 'export{a as render};import{b}from"preact/none"',
+    "/data/store.js": """export const text = 'import { no } from "./none.js"';
+/* import('/views/none.js') */""",
+    "/views/later.js": """import {
+  one,
+  two,
+} from './parts/one.js';
+export { three } from '../data/store.js';""",
+    "/views/parts/one.js": "export const one = fetch('/views/later.json');",
+}
+
+
+def modules():
+    return modules_of(PAGE, {path: Asset(path, text.encode()) for path, text in SCRIPTS.items()})
+
+
+def test_what_a_page_imports_is_loaded_at_its_start():
+    first, _ = modules()
+    assert first == ["/app.js", "/vendor/preact.mjs", "/data/store.js"]
+
+
+def test_what_is_wanted_later_is_listed_with_all_it_needs_beside_that():
+    _, later = modules()
+    assert later == {"/views/later.js": ["/views/parts/one.js"]}
+
+
+def test_the_real_page_loads_each_screen_with_all_its_imports(real):
+    page = real.get("/").get_data(as_text=True)
+    first = re.findall(r'<link rel="modulepreload" href="([^"]+)">', page)
+    later = json.loads(re.search(r'id="modules">(.*?)</script>', page)[1])
+    assert "/app.js" in first and "/views/frame.js" in first
+    assert (
+        "/views/buy/calculator.js" in later and "/views/parts/field.js" in later["/views/buy/calculator.js"]
+    )
+    for path in {*first, *later, *(module for needed in later.values() for module in needed)}:
+        assert real.get(path).content_type.startswith("text/javascript"), path
