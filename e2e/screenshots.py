@@ -1,5 +1,6 @@
 """Take the README's pictures again, from the scenario: `python -m e2e.screenshots`."""
 
+import argparse
 import sys
 import tempfile
 from functools import partial
@@ -52,6 +53,7 @@ def take(phone, folder, scheme):
 
 def main():
     """Run a server, and a phone for each colour scheme."""
+    argparse.ArgumentParser(description=__doc__).parse_args()
     chromium = find_chromium()
     if not chromium:
         sys.exit("no Chromium that starts: `python -m tests` gets one, or says how")

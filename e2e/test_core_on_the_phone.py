@@ -176,7 +176,7 @@ def test_typed_numbers_lengths_and_money_are_read_and_written_alike(core, how_ma
         given = {"strip_length": mm, "price": random.randrange(10**8)}
         asked += [
             {"method": "convert", "args": {"text": text, "unit": unit, "to": to}},
-            {"method": "length_in_words", "args": {"mm": mm, "unit": to}},
+            {"method": "lengths_in_words", "args": {"lengths": [mm], "unit": to}},
             {"method": "fill", "args": {**fabric, "typed": typed}},
             {"method": "show_inputs", "args": {**fabric, "given": given}},
         ]

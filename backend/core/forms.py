@@ -147,7 +147,7 @@ def show(field, value, unit, currency):
     if field.quantity == "flag":
         return "yes" if value else "no"
     if field.asked:
-        return length_in_words(value, unit)
+        return _length_in_words(value, unit)
     return amount(value, field.quantity, unit, currency, field.rounded)
 
 
@@ -225,11 +225,15 @@ def type_out(field, value, unit, currency):
     return value if field.quantity in WORDS + ("flag",) else decimal(value, 4, floor)
 
 
-def length_in_words(mm, unit):
-    """Write a length to ask a shop for, rounded up; in yards first if it was cut in them.
+def lengths_in_words(lengths, unit):
+    """Write lengths to ask a shop for, rounded up; in yards first if they were cut in them.
 
-    Example: length_in_words(2600, "cm") == "260 cm"
+    Example: lengths_in_words([2600], "cm") == ["260 cm"]
     """
+    return [_length_in_words(mm, unit) for mm in lengths]
+
+
+def _length_in_words(mm, unit):
     words = amount(mm, "length", unit, rounded=ceil)
     if unit == "yd" or not sold_by_the_yard(mm):
         return words

@@ -34,11 +34,11 @@ def register(app, site):
 
 def reply(asset):
     """Answer a request for a file: whole, packed, or unchanged since last time."""
-    packed = asset.packed if request.accept_encodings.quality("gzip") else None
-    response = Response(packed or asset.body, content_type=asset.type)
-    response.set_etag(asset.revision + ("-gzip" if packed else ""))
+    packing, body = asset.packed(request.accept_encodings.quality)
+    response = Response(body, content_type=asset.type)
+    response.set_etag(asset.revision + (f"-{packing}" if packing else ""))
     response.headers["Cache-Control"] = "no-cache"
     response.headers["Vary"] = "Accept-Encoding"
-    if packed:
-        response.headers["Content-Encoding"] = "gzip"
+    if packing:
+        response.headers["Content-Encoding"] = packing
     return response.make_conditional(request)

@@ -18,7 +18,8 @@ export async function askOnce(slot, method, args = {}) {
   const asked = JSON.stringify(args);
   const last = recall(key);
   if (last?.version === version && last.asked === asked) return last.answer;
-  const { answer: told } = await call(method, args);
+  const { answer: told, problems } = await call(method, args);
+  if (problems) throw new Error(`${method}: ${JSON.stringify(problems)}`);
   remember(key, { version, asked, answer: told });
   return told;
 }
@@ -63,9 +64,9 @@ export async function asTyped(name, given, units) {
   return (await call('show_inputs', { name, given, units, currency: currency() })).answer;
 }
 
-/** A length in words, in this phone's measure. */
-export async function lengthInWords(mm, unit) {
-  return (await call('length_in_words', { mm, unit: firstUnit({ unit }) })).answer;
+/** Lengths in words, in this phone's measure. */
+export function lengthsInWords(lengths, unit) {
+  return askOnce('lengths', 'lengths_in_words', { lengths, unit: firstUnit({ unit }) });
 }
 
 /** A record's fields in words, in this phone's measure and currency. */

@@ -1,6 +1,6 @@
 /* Runs in the page before anything else: notes what happens when, in ms since navigation. */
 (() => {
-  const seen = { paint: [], shifts: [], tasks: [], frames: [], waits: [], calls: [], workerMade: null, usable: null };
+  const seen = { paint: [], shifts: [], tasks: [], frames: [], waits: [], calls: [], workerMade: null, coreUp: null, pageRuns: null, usable: null };
   const answered = [];
   let typedAt = null;
   let tell = null;
@@ -8,7 +8,10 @@
   const observe = (type, note) => {
     new PerformanceObserver((list) => list.getEntries().forEach(note)).observe({ type, buffered: true });
   };
-  observe('paint', (entry) => seen.paint.push(entry.startTime));
+  observe('paint', (entry) => {
+    seen.paint.push(entry.startTime);
+    benchmark.isPainted();
+  });
   const named = (node) => node?.dataset?.output || node?.className || node?.nodeName.toLowerCase();
   observe('layout-shift', (entry) => seen.shifts.push({
     value: entry.value,
@@ -39,11 +42,18 @@
       this.addEventListener('message', ({ data }) => {
         const call = seen.calls.find((made) => made.id === data.id);
         if (call) call.got = performance.now();
+        // the core's version is told once it is up
+        if ('version' in data) {
+          seen.coreUp = performance.now();
+          benchmark.up();
+        }
       });
     }
 
     postMessage(message) {
-      seen.calls.push({ id: message.id, method: JSON.parse(message.text).method, sent: performance.now(), got: null });
+      const sent = performance.now();
+      seen.pageRuns ??= sent;
+      if (message.text) seen.calls.push({ id: message.id, method: JSON.parse(message.text).method, sent, got: null });
       super.postMessage(message);
     }
   };
@@ -57,6 +67,11 @@
 
   window.benchmark = {
     seen,
+    up: null,
+    /** Resolves once the core is up; at once where there is none. */
+    get coreUp() {
+      return seen.workerMade === null || seen.coreUp !== null ? null : this.comesUp;
+    },
     /** Note when an element that matches is first painted; `usable` resolves then. */
     watch(selector) {
       this.usable = new Promise((resolve) => {
@@ -95,4 +110,6 @@
       return answered[n];
     },
   };
+  benchmark.comesUp = new Promise((resolve) => { benchmark.up = resolve; });
+  benchmark.painted = new Promise((resolve) => { benchmark.isPainted = resolve; });
 })();

@@ -82,12 +82,22 @@ class PhoneAtWork:
         self.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": THROTTLE})
         page.goto(self.address + path, wait_until="commit")
         page.evaluate("benchmark.usable")
+        page.evaluate("Promise.all([benchmark.coreUp, benchmark.painted])")
         return page
 
 
 def told(page):
     """Return what measuring.js has noted."""
     return page.evaluate("benchmark.told()")
+
+
+def leave_at(playwright, profile, address, path, usable):
+    """Open a screen and close the browser there."""
+    with PhoneAtWork(playwright, profile, address) as phone:
+        page = phone.context.pages[0]
+        page.goto(address + path)
+        page.locator(usable).wait_for(state="attached")
+        page.evaluate("import('/data/store.js').then((store) => store.settled())")
 
 
 def cold_start(playwright, profile, address, path, usable):

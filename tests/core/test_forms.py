@@ -58,8 +58,8 @@ def test_a_length_to_buy_is_shown_rounded_up():
     # 200 mm is 7.874 in, 500 mm 19.69 in: 19 5/8 in would be too little
     shown = fill("fabric-per-dozen", {**LAWN, "quantity": "1"}, **{"=length_to_buy": "in"})["shown"]
     assert shown["length_to_buy"] == "7 7/8 in"
-    assert forms.length_in_words(500, "in") == "19 3/4 in"
-    assert forms.length_in_words(2600, "cm") == "260 cm"
+    assert forms.lengths_in_words([500], "in") == ["19 3/4 in"]
+    assert forms.lengths_in_words([2600], "cm") == ["260 cm"]
 
 
 def test_every_bad_text_is_told_in_words_beside_its_field():

@@ -2,6 +2,7 @@
 
 import gzip
 
+import brotli
 import pytest
 
 TYPES = {
@@ -38,16 +39,21 @@ def test_notes_tools_and_what_is_not_there_are_not_served(visit, path):
     assert visit().get(path).status_code == 404
 
 
-def test_a_file_is_packed_where_the_client_takes_it(visit, front):
+@pytest.mark.parametrize(
+    "accepted, packing, unpack",
+    [("gzip, deflate, br, zstd", "br", brotli.decompress), ("gzip;q=0, *", "br", brotli.decompress),
+     ("gzip, br;q=0", "gzip", gzip.decompress), ("gzip", "gzip", gzip.decompress)],
+)  # fmt: skip
+def test_a_file_is_packed_in_the_best_way_the_client_takes(visit, front, accepted, packing, unpack):
     client = visit()
-    reply = client.get("/app.js", headers={"Accept-Encoding": "br, gzip"})
-    assert reply.headers["Content-Encoding"] == "gzip"
+    reply = client.get("/app.js", headers={"Accept-Encoding": accepted})
+    assert reply.headers["Content-Encoding"] == packing
     assert reply.headers["Vary"] == "Accept-Encoding"
-    assert gzip.decompress(reply.data) == (front / "app.js").read_bytes()
+    assert unpack(reply.data) == (front / "app.js").read_bytes()
     assert len(reply.data) == int(reply.headers["Content-Length"]) < len((front / "app.js").read_bytes())
 
 
-@pytest.mark.parametrize("accepted", [None, "br", "identity", "gzip;q=0", "gzip;q=0, *"])
+@pytest.mark.parametrize("accepted", [None, "zstd", "identity", "gzip;q=0", "gzip;q=0, br;q=0, *"])
 def test_a_file_is_whole_where_the_client_does_not_take_it_packed(visit, front, accepted):
     headers = {"Accept-Encoding": accepted} if accepted else {}
     reply = visit().get("/app.js", headers=headers)
@@ -62,7 +68,7 @@ def test_what_packing_would_only_lengthen_is_sent_whole(visit, front):
     assert reply.data == b"{}"
 
 
-@pytest.mark.parametrize("accepted", ["gzip", "identity"])
+@pytest.mark.parametrize("accepted", ["br", "gzip", "identity"])
 def test_an_unchanged_file_is_not_sent_again(visit, accepted):
     client = visit()
     first = client.get("/app.js", headers={"Accept-Encoding": accepted})
@@ -74,9 +80,9 @@ def test_an_unchanged_file_is_not_sent_again(visit, accepted):
 
 def test_packed_and_whole_are_told_apart(visit):
     client = visit()
-    whole = client.get("/app.js")
-    packed = client.get("/app.js", headers={"Accept-Encoding": "gzip"})
-    assert whole.headers["ETag"] != packed.headers["ETag"]
+    tags = {client.get("/app.js", headers={"Accept-Encoding": accepted}).headers["ETag"]
+            for accepted in ("identity", "gzip", "br")}  # fmt: skip
+    assert len(tags) == 3
 
 
 def test_a_changed_file_has_another_tag(visit, front):

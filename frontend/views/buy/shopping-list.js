@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { bringBack, edit, putAway } from '../../data/actions.js';
-import { lengthInWords } from '../../data/calculating.js';
+import { lengthsInWords } from '../../data/calculating.js';
 import { records } from '../../data/records.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
@@ -25,16 +25,18 @@ export function ShoppingList() {
 }
 
 export function ListLines({ lines, withState = false }) {
+  const measured = lines.filter((line) => line.length_to_buy !== null);
+  const lengths = measured.map((line) => line.length_to_buy);
+  const words = useWords(() => lengthsInWords(lengths, 'cm'), [lengths.join()]);
   return html`
     <ul class="lines" data-list-lines>
-      ${lines.map((line) => html`<${Line} key=${line.id} line=${line} withState=${withState} />`)}
+      ${lines.map((line) => html`<${Line} key=${line.id} line=${line} length=${words[measured.indexOf(line)]} withState=${withState} />`)}
     </ul>
   `;
 }
 
-function Line({ line, withState }) {
+function Line({ line, length, withState }) {
   const id = `line-${line.id}`;
-  const length = useWords(() => (line.length_to_buy === null ? '' : lengthInWords(line.length_to_buy, 'cm')), [line.length_to_buy]);
   const tick = (event) => saying(
     event.target.checked ? `${line.name} is in the bag` : `${line.name} is still to buy`,
     () => edit('list-line', line.id, { bought: event.target.checked }),

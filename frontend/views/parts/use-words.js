@@ -1,9 +1,10 @@
 /* Words that the core writes for a value already kept. */
-import { useEffect, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 
+// before the paint where they are known, so that nothing moves
 export function useWords(ask, watched) {
   const [words, setWords] = useState('');
-  useEffect(() => {
+  useLayoutEffect(() => {
     let current = true;
     Promise.resolve(ask()).then((told) => current && setWords(told));
     return () => {
