@@ -8,6 +8,7 @@ import { NotKept, openStore } from './data/store.js';
 import { startSync } from './data/sync.js';
 import { startUpdates } from './data/updates.js';
 import { Frame } from './views/frame.js';
+import './views/parts/money.js';
 import { say } from './views/parts/notice.js';
 import { loadOtherScreens, loadScreen } from './views/screens.js';
 import { Trouble } from './views/parts/trouble.js';
