@@ -1,6 +1,8 @@
 /* Runs backend/core under MicroPython. One JSON string comes in, one goes out. */
 
 const HEAP_BYTES = 8 * 1024 * 1024;
+// with the runtime's own 16 KB nearly every answer would clean the heap up, and wait for that
+const CLEAN_UP_AFTER_BYTES = 1024 * 1024;
 
 async function start() {
   const [python, core] = await Promise.all([
@@ -11,7 +13,7 @@ async function start() {
     makeFolders(python.FS, `/lib/${path}`);
     python.FS.writeFile(`/lib/${path}`, source);
   }
-  python.runPython("import sys\nsys.path.append('/lib')\nfrom core import bridge");
+  python.runPython(`import gc, sys\ngc.threshold(${CLEAN_UP_AFTER_BYTES})\nsys.path.append('/lib')\nfrom core import bridge`);
   return { call: python.globals.get('bridge').call, version: core.version };
 }
 

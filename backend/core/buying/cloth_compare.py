@@ -56,7 +56,7 @@ def _ranked(given, changes):
         case.update(cloth)
         case.update(changes)
         try:
-            found, _ = fabric_per_dozen.work(case)
+            found, _ = fabric_per_dozen.plan(case)
         except Problems as error:
             prefix = "cloths." + str(row) + "."
             problems += [_moved(item, prefix) for item in error.problems]

@@ -100,6 +100,25 @@ def work(given):
     price if the cost is beyond all sense, on repeat if it is none but not 0.
     Source: geometry; washing before trimming; dimensional change as in ISO 5077.
     """
+    result, used = plan(given)
+    kept = 1 - given["shrink_length"] / 100
+    strips_area = given["quantity"] * given["strip_length"] * given["strip_width"]
+    result["per_metre"] = pieces_of(fullest(used, 1000 * kept))
+    bought_area = result["usable_width"] * result["length_to_buy"] * kept
+    result["waste"] = max(0.0, 100 * (1 - strips_area / bought_area))
+    notes = []
+    if result["spare_length"] < TIGHT_SPARE:
+        spare, step = result["spare_length"], given["shop_increment"]
+        notes.append(note("length_to_buy", "one_increment_more", spare, step, "length"))
+    return result, notes
+
+
+def plan(given):
+    """Work out what to buy and what it costs, without the figures that only inform.
+
+    Returns: (the outputs of `work` but per_metre and waste, the kinds of row used).
+    Raises: as `work`.
+    """
     if 0 < given["repeat"] < LEAST_REPEAT:
         refuse("repeat", "lowest", given["repeat"], LEAST_REPEAT, "length")
     width = usable_width(given)
@@ -112,7 +131,6 @@ def work(given):
     used = kinds if len(bands) > 1 else [_kind_of(kinds, bands[0])]
     if given["mixed"] and given["direction"] == "best":
         used = kinds
-    strips_area = given["quantity"] * given["strip_length"] * given["strip_width"]
     result = {
         "usable_width": width,
         "direction": "mixed" if len(bands) > 1 else bands[0]["direction"],
@@ -129,15 +147,9 @@ def work(given):
         "pieces_from_bought": max(
             pieces_of(bands), pieces_of(fullest(used, to_buy * kept - given["squaring"]))
         ),
-        "per_metre": pieces_of(fullest(used, 1000 * kept)),
-        "waste": max(0.0, 100 * (1 - strips_area / (width * to_buy * kept))),
     }
     result.update(_costs(given, result))
-    notes = []
-    if result["spare_length"] < TIGHT_SPARE:
-        spare, step = result["spare_length"], given["shop_increment"]
-        notes.append(note("length_to_buy", "one_increment_more", spare, step, "length"))
-    return result, notes
+    return result, used
 
 
 def washed_width(given):
