@@ -29,6 +29,7 @@ def take(phone, folder, scheme):
         page.screenshot(path=str(folder / f"{name}-{scheme}.png"))
 
     screen.open("/buy")
+    expect(page.locator("[data-list-lines]")).to_contain_text("260 cm")
     picture("list")
     screen.open("/buy/strip-length").chip("Everyday").tap()
     expect(screen.words_of("strip_length")).to_have_text("482 mm")
