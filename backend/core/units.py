@@ -84,6 +84,8 @@ def type_length(value_mm, unit):
     value = from_mm(value_mm, unit)
     if unit in DECIMALS:
         return decimal(value, DECIMALS[unit] + 2, floor)
-    if value - floor(value * 8) / 8 > TYPED_LOSS[unit] * value:
-        return decimal(value, 4, floor)
-    return eighths(value, floor)
+    # asked of what four decimals hold, so that passing it on again answers alike
+    held = floor(value * 10000) / 10000
+    if held - floor(held * 8) / 8 > TYPED_LOSS[unit] * held:
+        return decimal(held, 4, floor)
+    return eighths(held, floor)
