@@ -34,11 +34,13 @@ TELL_VIOLATIONS = """
 class Phone:
     """A browser with its profile; `trouble` lists every error its pages told.
 
-    Takes: start, which launches a Chromium on a profile.
+    Takes: start, which launches a Chromium on a profile; arguments, for the
+    browser beside the usual ones; like, what else it is to be like.
     """
 
-    def __init__(self, start, profile, address, **like):
+    def __init__(self, start, profile, address, arguments=(), **like):
         self.start = start
+        self.arguments = [*ARGUMENTS, *arguments]
         self.profile = profile
         self.address = address
         self.like = {**LIKE_A_PHONE, **like}
@@ -50,7 +52,7 @@ class Phone:
 
     def switch_on(self, offline=False):
         """Start the browser; returns the screen of its first tab."""
-        self.context = self.start(self.profile, args=ARGUMENTS, **self.like)
+        self.context = self.start(self.profile, args=self.arguments, **self.like)
         self.context.set_default_timeout(PATIENCE_MS)
         self.context.add_init_script(TELL_VIOLATIONS)
         self.context.on("console", self._listen)

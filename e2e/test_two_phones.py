@@ -1,6 +1,7 @@
 """Two phones of one business: records go both ways, whatever was made where and when."""
 
 import pytest
+import segno
 from playwright.sync_api import expect
 
 from .scenario import SIZES
@@ -138,6 +139,39 @@ def test_a_link_with_a_code_fills_it_in(shop, new_phone):
     page.fill("#pair-name", "Imke's phone")
     page.get_by_role("button", name="Pair", exact=True).tap()
     phone.screen.said("Paired")
+
+
+def test_the_camera_reads_the_code_that_another_phone_shows(shop, new_phone, tmp_path):
+    made = shop.code()
+    film = tmp_path / "seen.y4m"
+    film.write_bytes(film_of(made["link"]))
+    seen = ["--use-fake-device-for-media-stream", f"--use-file-for-fake-video-capture={film}"]
+    phone = new_phone(shop.address, arguments=seen, permissions=["camera"])
+    page = phone.switch_on().open("/settings").page
+    page.get_by_role("button", name="Scan the code").tap()
+    expect(page.locator("#pair-code")).to_have_value(made["code"])
+    expect(page.locator("[data-camera]")).to_have_count(0)
+    page.fill("#pair-name", "Imke's phone")
+    page.get_by_role("button", name="Pair", exact=True).tap()
+    phone.screen.said("Paired")
+
+
+def test_without_a_camera_the_code_is_typed(shop, new_phone):
+    phone = new_phone(shop.address)
+    phone.switch_on().open("/settings").page.get_by_role("button", name="Scan the code").tap()
+    expect(phone.screen.page.locator(".notice span")).to_contain_text("type the code instead")
+
+
+def film_of(text, width=640, height=480, scale=8):
+    """Film a code: a few frames of YUV4MPEG2, as the browser's pretended camera plays it."""
+    rows = [bytes(row) for row in segno.make(text, micro=False).matrix_iter(scale=scale, border=4)]
+    light = bytearray(b"\xeb" * (width * height))
+    top, left = (height - len(rows)) // 2, (width - len(rows[0])) // 2
+    for index, row in enumerate(rows):
+        start = (top + index) * width + left
+        light[start : start + len(row)] = bytes(16 if dark else 235 for dark in row)
+    frame = b"FRAME\n" + bytes(light) + b"\x80" * (width * height // 2)
+    return b"YUV4MPEG2 W%d H%d F30:1 Ip A1:1 C420jpeg\n" % (width, height) + frame * 5
 
 
 def test_what_was_rejected_is_under_to_check_with_its_reason(paired):

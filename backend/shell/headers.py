@@ -2,7 +2,7 @@
 
 # Device features stay closed until a screen needs one.
 CLOSED_FEATURES = (
-    "accelerometer", "autoplay", "camera", "display-capture", "encrypted-media", "fullscreen",
+    "accelerometer", "autoplay", "display-capture", "encrypted-media", "fullscreen",
     "geolocation", "gyroscope", "hid", "idle-detection", "magnetometer", "microphone", "midi",
     "payment", "picture-in-picture", "publickey-credentials-get", "screen-wake-lock", "serial",
     "usb", "xr-spatial-tracking",
@@ -11,7 +11,8 @@ CLOSED_FEATURES = (
 FIXED = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
-    "Permissions-Policy": ", ".join(f"{feature}=()" for feature in CLOSED_FEATURES),
+    # the camera scans another phone's pairing code
+    "Permissions-Policy": ", ".join(["camera=(self)", *(f"{feature}=()" for feature in CLOSED_FEATURES)]),
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
 }

@@ -45,6 +45,7 @@ PACKAGES = [
     package("uuid", "14.0.3", "MIT", "uuid",
             same("v7.js", "rng.js", "stringify.js", "validate.js", "regex.js", folder="dist/"),
             licence_file="LICENSE.md"),
+    package("qr", "0.7.0", "MIT", "qr", same("decode.js", "index.js"), licence_file="LICENSE-MIT"),
     *(package(f"workbox-{part}", "7.4.1", "MIT", "workbox",
               same(f"workbox-{part}.prod.js", folder="build/"))
       for part in ("core", "precaching", "routing", "strategies")),

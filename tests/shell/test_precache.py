@@ -45,7 +45,8 @@ def test_the_real_front_end_is_kept_whole(real, told):
         for path in FRONTEND.rglob(f"*.{suffix}")
     }
     online = {"/sw.js", "/api.html", "/api-page.js"}
-    online |= {path for path in needed if path.startswith("/vendor/swagger-ui/") or "-512." in path}
+    online |= {path for path in needed if path.startswith(("/vendor/swagger-ui/", "/vendor/qr/"))}
+    online |= {path for path in needed if "-512." in path}
     assert listed == needed - online | {"/core.json", "/"}
 
 

@@ -7,6 +7,7 @@ import { onExchange, standing, syncNow } from '../../data/sync.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 import { OtherPhones } from './other-phones.js';
+import { Scan } from './scan.js';
 
 export function Phones() {
   useRecords();
@@ -60,6 +61,7 @@ function Pair() {
   return html`
     <p class="lead">Pair this phone with your business to share records with other phones.
       The code comes from an owner's phone, or from the server's own screen.</p>
+    <${Scan} found=${setCode} />
     <form onSubmit=${submit} data-pair>
       <div class="fields">
         <${Text} id="pair-code" label="code" value=${code} set=${setCode} most="14" />
