@@ -141,6 +141,30 @@ def test_a_link_with_a_code_fills_it_in(shop, new_phone):
     phone.screen.said("Paired")
 
 
+def test_what_was_changed_on_two_phones_is_said_and_may_be_taken_back(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone")
+    box = act(imke, "describeNew", "cash-box", {"name": "Green tin", "usual_float": 4000})
+    exchange(imke, joss)
+    for phone, usual in ((imke, 4500), (joss, 5000)):
+        phone.expected.append("ERR_INTERNET_DISCONNECTED")
+        phone.context.set_offline(True)
+        act(phone, "edit", "cash-box", box, {"usual_float": usual})
+    for phone in (imke, joss):
+        phone.context.set_offline(False)
+        exchange(phone)
+    assert ask(joss, "records", "recordById", "cash-box", box)["usual_float"] == 5000
+    expect(joss.screen.open("/settings/cash-box").page.locator(".lines")).to_contain_text(
+        "changed on two phones"
+    )
+    clash = joss.screen.open(f"/settings/cash-box/{box}").page.locator("[data-clash]")
+    expect(clash).to_contain_text("usual float 45.00 EUR")
+    clash.get_by_role("button", name="Take the other").tap()
+    exchange(joss, imke)
+    for phone in (imke, joss):
+        assert ask(phone, "records", "recordById", "cash-box", box)["usual_float"] == 4500
+    expect(joss.screen.open("/settings/cash-box").page.locator(".lines")).not_to_contain_text("two phones")
+
+
 def test_the_camera_reads_the_code_that_another_phone_shows(shop, new_phone, tmp_path):
     made = shop.code()
     film = tmp_path / "seen.y4m"

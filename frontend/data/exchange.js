@@ -33,6 +33,7 @@ export async function exchange() {
   if (reply.epoch !== sync.epoch) return startOver(sync, { ...sync, epoch: reply.epoch, role: reply.role, cursor: 0 }, true);
   if (reply.role !== sync.role) return startOver(sync, { ...sync, role: reply.role, cursor: 0 }, false);
   refuseHole(reply, sync);
+  await noteClashes(reply, sync);
   await keepExchange(sync, await brought(reply, sent, sync));
   return reply.more || nextBatch().length > 0;
 }
@@ -89,6 +90,16 @@ async function brought(reply, sent, sync) {
     drop: left.map((change) => change.id),
     put: answered(reply, sent, met),
   };
+}
+
+// on a first pull, what others once changed at the same time is no news
+async function noteClashes({ changes, more }, { cursor }) {
+  const mine = ownChanges().filter((change) => !isFact(change));
+  const ids = new Set(mine.map((change) => change.id));
+  const theirs = changes.filter((change) => !isFact(change) && !ids.has(change.id));
+  if (!theirs.length || more || cursor === 0) return;
+  const { answer } = await call('clashes', { held: heldOf(theirs), own: mine.filter((change) => !change.trouble), changes: theirs });
+  if (Object.keys(answer).length) remember('clashes', { ...recall('clashes', {}), ...answer });
 }
 
 function heldOf(edits) {

@@ -1,6 +1,6 @@
 /* Descriptions as the screens see them: what was pulled, with own edits laid over it by the core. */
 import { askOnce } from './calculating.js';
-import { heldDescriptions, isFact, ownChanges, subscribe } from './store.js';
+import { heldDescriptions, isFact, ownChanges, recall, remember, subscribe } from './store.js';
 
 let shown = new Map();
 let states = new Map();
@@ -75,6 +75,17 @@ export function recordById(kind, id) {
 /** What is said of a record or a fact: "on this phone", "sent" or "to check". */
 export function keptState(id) {
   return states.get(id) ?? SENT;
+}
+
+/** Fields of a record that two phones changed at once, with the values that did not win; null for none. */
+export function clashOf(kind, id) {
+  return recall('clashes', {})[`${kind}/${id}`] ?? null;
+}
+
+/** Say that a clash was seen. */
+export function clashSeen(kind, id) {
+  const { [`${kind}/${id}`]: seen, ...others } = recall('clashes', {});
+  return remember('clashes', others);
 }
 
 /** Changes waiting to be sent, oldest first. */

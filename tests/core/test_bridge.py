@@ -35,6 +35,7 @@ FACT = some.fixed_dictionaries({
     "session": WORD, "scope": some.just("all"), "quantity": some.integers(0, 9),
     "lines": some.lists(some.fixed_dictionaries({"product": WORD, "quantity": PIECES}), max_size=2),
 })  # fmt: skip
+CHANGE = some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED})
 LIKELY = {
     "name": some.sampled_from(NAMES),
     "given": TYPED,
@@ -66,9 +67,8 @@ LIKELY = {
     "day": some.sampled_from(["2026-11-28", "2026-02-30", ""]),
     "after": some.sampled_from(["9999-12-31", "2026-11-28", ""]),
     "most": some.integers(0, 3),
-    "changes": some.lists(
-        some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED}), max_size=3
-    ),
+    "own": some.lists(CHANGE, max_size=2),
+    "changes": some.lists(CHANGE, max_size=3),
 }  # fmt: skip
 
 

@@ -43,6 +43,32 @@ def merge(held, changes):
     return touched
 
 
+def clashes(held, own, changes):
+    """Name the fields that two phones changed without knowing of each other.
+
+    Takes: held, as `merge` does; own, this phone's edits that the log did not
+    have yet; changes, others' edits that came in now. Of one field they clash
+    where an own edit says otherwise, or where what came in is older than
+    another phone's value that is held.
+    Returns: {"kind/record": {field: value}}, the values that did not win.
+    Raises: Problems as `merge` does.
+    """
+    _refuse_other_than_changes(own)
+    _refuse_other_than_changes(changes)
+    _refuse_other_than_held(held)
+    told, latest = {}, merge({}, own)
+    for change in changes:
+        key = change["kind"] + "/" + change["record"]
+        for name in change["fields"]:
+            came = [change["fields"][name], change["stamp"]]
+            mine, there = latest.get(key, {}).get(name), held.get(key, {}).get(name)
+            if mine and mine[0] != came[0]:
+                told.setdefault(key, {})[name] = mine[0] if _order(mine) < _order(came) else came[0]
+            elif there and there[0] != came[0] and came[1] < there[1] and came[1][-36:] != there[1][-36:]:
+                told.setdefault(key, {})[name] = came[0]
+    return told
+
+
 def _order(stamped):
     return (stamped[1],) + _rank(stamped[0])
 

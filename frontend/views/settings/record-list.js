@@ -4,7 +4,7 @@ import { kindNamed, nextDays } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
 import { dayInWords, nameOf } from '../../data/naming.js';
 import { mayDo } from '../../data/record-forms.js';
-import { records } from '../../data/records.js';
+import { clashOf, records } from '../../data/records.js';
 import { KeptState } from '../parts/kept-state.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { useRecords } from '../parts/use-records.js';
@@ -23,7 +23,8 @@ export function RecordList({ kind: name }) {
     <ul class="lines" data-kind=${name}>
       ${found.map((record) => html`
         <li key=${record.id}>
-          <span><a class="to-record" href=${`/settings/${name}/${record.id}`}>${nameOf(name, record)}</a></span>
+          <span><a class="to-record" href=${`/settings/${name}/${record.id}`}>${nameOf(name, record)}</a>
+            ${clashOf(name, record.id) && html`<small>changed on two phones</small>`}</span>
           ${name === 'market' && html`<${Book} market=${record} />`}
           <${KeptState} id=${record.id} />
         </li>

@@ -12,6 +12,7 @@ import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
+import { Clash } from './clash.js';
 import { RecordForm, useRecordForm } from './record-form.js';
 import { KINDS } from './record-kinds.js';
 
@@ -65,6 +66,7 @@ function Editor({ kind, known, record }) {
   return html`
     <h1>${record ? nameOf(kind.name, record) : known.one}</h1>
     ${record && html`<p><${KeptState} id=${record.id} /></p>`}
+    ${record && html`<${Clash} kind=${kind} record=${record} done=${back} />`}
     <${RecordForm} kind=${kind} form=${form} save=${save}>
       ${form.begun && html`<button type="button" onClick=${discard}>Discard</button>`}
       ${record && fieldsIncludeAway(kind) && html`<button type="button" onClick=${away}>Put away</button>`}

@@ -1,0 +1,118 @@
+"""Between tap and kept, and between sent and heard: whatever happens, nothing is lost or doubled."""
+
+import random
+
+import pytest
+from playwright.sync_api import Error, expect
+
+from .shop import Shop, act, ask, exchange, pair
+from .test_two_phones import a_stall, sell, stock_of, takings_of
+
+LINES = "[data-line]:has([data-kept]) .tick strong:first-child"
+NOTE_DURABILITY = """() => {
+  const { transaction } = IDBDatabase.prototype;
+  globalThis.asked = [];
+  IDBDatabase.prototype.transaction = function noted(names, mode, options) {
+    if (mode === 'readwrite') globalThis.asked.push([[...names], options?.durability]);
+    return transaction.call(this, names, mode, options);
+  };
+}"""
+
+
+@pytest.mark.full
+def test_what_was_shown_as_kept_survives_each_kill(new_phone, visited, how_many):
+    """Kill the browser between a tap and what it shows; nothing is claimed about power loss."""
+    profile, address = visited
+    chance, phone, shown = random.Random(20261125), new_phone(address, profile), set()
+    for kill in range(how_many(5, 50)):
+        screen = phone.switch_on(offline=True).open("/buy/list")
+        for name in shown:
+            expect(screen.page.locator("[data-line] .tick strong:first-child", has_text=name)).to_have_count(
+                1
+            )
+        screen.page.fill("#add-line", f"thread {kill:02}.")
+        screen.page.get_by_role("button", name="Add").tap()
+        screen.page.wait_for_timeout(chance.choice([0, 0, 2, 5, 10, 20, 40]))
+        shown |= set(screen.page.locator(LINES).all_inner_texts())
+        phone.kill()
+    screen = phone.switch_on(offline=True).open("/buy/list")
+    there = screen.page.locator("[data-line] .tick strong:first-child").all_inner_texts()
+    assert shown <= set(there)
+    assert len(there) == len(set(there))
+
+
+def test_what_is_shown_as_kept_was_asked_to_be_durable(phone):
+    page = phone.screen.open("/buy/list").page
+    page.evaluate(NOTE_DURABILITY)
+    page.fill("#add-line", "thread, rust")
+    page.get_by_role("button", name="Add").tap()
+    phone.screen.said("On the list")
+    asked = [durability for names, durability in page.evaluate("asked") if "outbox" in names]
+    assert asked == ["strict"]
+
+
+class BadLine:
+    """A connection on which requests and replies of the exchange are lost, cut off or repeated."""
+
+    def __init__(self, chance):
+        self.chance = chance
+        self.did = []
+
+    def __call__(self, route):
+        fault = self.chance.choice(["lost", "unheard", "cut off", "repeated", "slow", "well", "well"])
+        self.did.append(fault)
+        try:
+            if fault == "lost":
+                route.abort()
+                return
+            reply = route.fetch()
+            if fault == "repeated":
+                reply = route.fetch()
+            if fault == "unheard":
+                route.abort()
+            elif fault == "cut off":
+                route.fulfill(response=reply, body=reply.body()[: self.chance.randrange(len(reply.body()))])
+            else:
+                route.fulfill(response=reply)
+        except Error:
+            # the page went on without waiting for it
+            self.did[-1] = "left"
+
+
+@pytest.mark.full
+@pytest.mark.parametrize("seed", range(4))
+def test_on_a_bad_line_nothing_is_lost_or_doubled(seed, new_phone, tmp_path, how_many):
+    if seed >= how_many(1, 4):
+        pytest.skip("-m full tries all seeds")
+    chance = random.Random(seed)
+    with Shop(tmp_path / "data") as shop:
+        phones = []
+        for name in ("Imke's phone", "Joss's phone"):
+            phone = new_phone(shop.address)
+            phone.expected += ["ERR_FAILED", "ERR_CONTENT_LENGTH_MISMATCH"]
+            phone.switch_on().open("/settings")
+            pair(phone, shop.code(), name)
+            phones.append(phone)
+        place, product = a_stall(phones[0])
+        exchange(*phones)
+        line, sold = BadLine(chance), 0
+        for phone in phones:
+            phone.context.route("**/api/v1/sync", line)
+        for _ in range(30):
+            phone = chance.choice(phones)
+            pieces = chance.randint(1, 3)
+            sale = sell(phone, place, product, pieces)
+            if chance.random() < 0.2:
+                act(phone, "state", "void", {"day": "2026-05-02", "sale": sale})
+            else:
+                sold += pieces
+            if chance.random() < 0.5:
+                phone.screen.page.evaluate("import('/data/sync.js').then((sync) => sync.syncNow())")
+        for phone in phones:
+            phone.context.unroute("**/api/v1/sync", line)
+        exchange(*phones)
+        assert len(set(line.did)) > 3
+        for phone in phones:
+            assert stock_of(phone) == {(place, product): -sold}
+            assert takings_of(phone)["pieces"] == sold
+            assert ask(phone, "records", "toCheck") == []
