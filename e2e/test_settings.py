@@ -170,6 +170,27 @@ def test_a_helper_sees_no_fees_and_only_reads_what_owners_describe(imke, shop, n
     assert ask(joss, "records", "toCheck") == []
 
 
+def test_a_helper_who_becomes_an_owner_sees_all_and_keeps_all(imke, shop, new_phone):
+    place = act(imke, "describeNew", "place", {"name": "Stall", "use": "stall"})
+    act(imke, "describeNew", "booking", {"name": "Quay", "days": ["2026-12-05"], "fee": 2800, "place": place})
+    joss = new_phone(shop.address)
+    joss.switch_on()
+    pair(joss, shop.code("helper"), "Joss's phone")
+    act(joss, "state", "asked-for", {"day": "2026-12-05", "place": place, "size": place})
+    exchange(imke, joss)
+    assert "fee" not in record(joss, "booking")
+    joss.expected.append("403 (Forbidden)")
+    shop.console("devices", "revoke", ask(joss, "clock", "deviceId"))
+    act(joss, "state", "asked-for", {"day": "2026-12-05", "place": place, "size": place})
+    expect(joss.screen.open("/settings").page.locator("[data-standing=revoked]")).to_be_visible()
+    pair(joss, shop.code("owner"), "Joss's phone")
+    exchange(joss, imke)
+    assert record(joss, "booking")["fee"] == 2800
+    for phone in (imke, joss):
+        assert len(ask(phone, "facts", "factsOf", "asked-for")) == 2
+    expect(joss.screen.open("/settings").page.locator("main")).to_contain_text("Joss's phone, owner")
+
+
 def test_a_rejected_change_is_corrected_by_one_that_replaces_it(imke):
     # a price beyond any limit, as a fault or an older version might have kept it
     act(imke, "describeNew", "cash-box", {"name": "Green tin", "usual_float": 4000})

@@ -201,7 +201,8 @@ async function writeExchange(tx, stood, { sync, page, clock, empty }, parts) {
     const store = tx.objectStore(name);
     return [...drop.map((id) => store.delete(id)), ...put.map(([key, value]) => (store.keyPath ? store.put(value) : store.put(value, key)))];
   });
-  await Promise.all([...writes, clock && remembered.put(clock, 'clock'), remembered.put(sync, 'sync')]);
+  const ahead = isLater(clock, await remembered.get('clock'));
+  await Promise.all([...writes, ahead && remembered.put(clock, 'clock'), remembered.put(sync, 'sync')]);
   return true;
 }
 
@@ -230,8 +231,13 @@ function rememberExchange({ sync, clock, empty }, parts) {
     drop.forEach((id) => memory[name].delete(id));
     put.forEach(([key, value]) => memory[name].set(key, value));
   }
-  if (clock) memory.remembered.set('clock', clock);
+  if (isLater(clock, memory.remembered.get('clock'))) memory.remembered.set('clock', clock);
   memory.remembered.set('sync', sync);
+}
+
+// what was stamped while the exchange was on its way may be later still
+function isLater(clock, kept) {
+  return clock && (!kept || clock.ms > kept.ms || (clock.ms === kept.ms && clock.counter > kept.counter));
 }
 
 /** Begin with a business: the phone's id there, where the exchange stands, and the outbox anew.
