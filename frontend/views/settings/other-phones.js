@@ -54,12 +54,12 @@ function AddPhone() {
       <div class="field" data-quantity="choice">
         <label for="new-role">one more phone, for</label>
         <span class="control"><select id="new-role" onChange=${(event) => setRole(event.target.value)}>
-          <option value="helper" selected=${role === 'helper'}>a helper: sells and counts, sees no costs</option>
-          <option value="owner" selected=${role === 'owner'}>an owner: may do all</option>
+          <option value="helper" selected=${role === 'helper'}>a helper, who sees no costs</option>
+          <option value="owner" selected=${role === 'owner'}>an owner, who may do all</option>
         </select></span>
       </div>
     </div>
-    <p><button type="button" onClick=${make}>Add a phone</button></p>
+    <div class="next-steps"><button type="button" onClick=${make}>Add a phone</button></div>
     ${made && html`
       <figure class="code" data-code=${made.code}>
         <img src=${made.qr} alt="The code to be scanned by the other phone's camera" width="240" height="240" />
