@@ -23,7 +23,7 @@ function Labelled({ field, path, form, wide, children }) {
   const id = idOf(form, path);
   const problem = form.typedAt(path) && form.answer.problems[path];
   return html`
-    <div class="field" data-quantity=${wide ? 'choice' : field.quantity}>
+    <div class="field" data-quantity=${wide ? 'choice' : (NATIVE[field.shape] ?? field.quantity)}>
       <label for=${id}>${field.label}</label>
       ${children}
       <p class="help" id=${`${id}-help`}>${field.help}</p>
@@ -83,7 +83,7 @@ function Recurrence({ field, path, value, form }) {
   const options = Array.isArray(found) ? found.map(({ rule, words }) => [rule, words]) : [];
   if (value && !options.some(([rule]) => rule === value)) options.push([value, value]);
   return html`
-    <${Labelled} field=${{ ...field, help: first ? 'When it comes round again' : 'Say its first day, then choose' }} path=${path} form=${form} wide>
+    <${Labelled} field=${{ ...field, help: first ? 'When it comes round again' : 'Say a first day, then choose' }} path=${path} form=${form} wide>
       <${Choice} form=${form} path=${path} value=${value} options=${options} none="it does not recur" />
     <//>
   `;
