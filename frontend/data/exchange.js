@@ -3,12 +3,12 @@ import { call } from '../core/core-client.js';
 import { kindNamed } from './calculating.js';
 import { deviceId, heard } from './clock.js';
 import { heldDescriptions, isFact, keepExchange, ownChanges, recall, remember, wholeLog } from './store.js';
-import { stockAfter } from './stock.js';
 
 export const SCHEMA = 1;
 const PATIENCE_MS = 60000;
 const MOST_CHANGES = 500;
-const MOST_BYTES = 200000; // of the server's 262,144, the rest for the envelope
+const MOST_BYTES = 250000; // of the server's 262,144, the rest for the envelope
+const inBytes = new TextEncoder();
 
 /** Thrown when the server answers, but not with an exchange; `status` is HTTP's. */
 export class Refused extends Error {
@@ -35,7 +35,7 @@ export async function exchange() {
   refuseHole(reply, sync);
   await noteClashes(reply, sync);
   await keepExchange(sync, await brought(reply, sent, sync));
-  return reply.more || nextBatch().length > 0;
+  return reply.more || unsent().length > 0;
 }
 
 /** Own changes that wait to be sent. */
@@ -48,7 +48,7 @@ function nextBatch() {
   let bytes = 0;
   for (const change of unsent().slice(0, MOST_CHANGES)) {
     const sent = partsSent(change);
-    bytes += new Blob([JSON.stringify(sent)]).size;
+    bytes += inBytes.encode(JSON.stringify(sent)).length + 1;
     if (batch.length && bytes > MOST_BYTES) break;
     batch.push(sent);
   }
@@ -85,7 +85,6 @@ async function brought(reply, sent, sync) {
     sync: { ...sync, cursor: reply.through },
     page: { from: reply.from, changes: reply.changes },
     descriptions: edits.length ? (await call('merge', { held: heldOf(edits), changes: edits })).answer : {},
-    totals: await stockAfter(reply),
     clock: heard([...reply.changes, ...reply.results].map((told) => told.stamp).filter(Boolean)),
     drop: left.map((change) => change.id),
     put: answered(reply, sent, met),

@@ -1,6 +1,7 @@
-/* Stock by place: kept folded from the log by each exchange, own facts taken in on top of it. */
+/* Stock by place: kept folded from the log up to a number, what came later and own facts taken in on top
+   of it when it is asked for, so that no exchange waits for the fold. */
 import { call } from '../core/core-client.js';
-import { isFact, loggedByIds, ownChanges, subscribe, total, wholeLog } from './store.js';
+import { isFact, keepTotals, loggedAfter, loggedByIds, ownChanges, recall, subscribe, total, wholeLog } from './store.js';
 
 // a promise of what the log gave with own facts on top, from the first asking on
 let shown = null;
@@ -30,9 +31,32 @@ export function ownFacts() {
   return factsIn(ownChanges().filter((change) => !change.trouble));
 }
 
+/** Bring what is kept of the stock up to the log, if it is not. */
+export async function catchUp() {
+  // what the fold cannot take is told to who asks for stock
+  if (recall('sync') && recall('sync').cursor !== kept().through) await held().catch(() => {});
+}
+
 function held() {
-  shown ??= takenIn(total('stock')?.held ?? {}, ownFacts(), true);
+  const own = ownFacts();
+  shown ??= upToLog(recall('sync')).then((before) => takenIn(before, own, true));
   return shown;
+}
+
+// what is kept holds for the log up to the number `through`
+function kept() {
+  const { held = {}, through = 0 } = total('stock') ?? {};
+  return through ? { held, through } : { held: {}, through };
+}
+
+// own facts, what is kept and how far the log goes are of one moment, though the log may grow meanwhile
+async function upToLog(sync) {
+  const { held, through } = kept();
+  if (!sync || sync.cursor === through) return held;
+  const facts = factsIn((await loggedAfter(through)).filter((change) => change.seq <= sync.cursor));
+  const after = through ? await takenIn(held, facts, false) : await answerOf('fold_stock', { facts, at: null, places: null });
+  await keepTotals(sync, { stock: { held: after, through: sync.cursor } });
+  return after;
 }
 
 subscribe((made) => {
@@ -43,20 +67,6 @@ subscribe((made) => {
     shown = null;
   });
 });
-
-/** What is kept of the stock after a page of the log: {stock: {held, behind}}. */
-export async function stockAfter({ changes, more }) {
-  const kept = total('stock') ?? { held: {}, behind: false };
-  const facts = factsIn(changes);
-  // many pages to come: folded once, at the last of them
-  if (more) return { stock: { ...kept, behind: true } };
-  if (kept.behind) {
-    const all = [...(await loggedFacts()), ...facts];
-    return { stock: { held: await answerOf('fold_stock', { facts: all, at: null, places: null }), behind: false } };
-  }
-  if (!facts.length) return {};
-  return { stock: { held: await takenIn(kept.held, facts, false), behind: false } };
-}
 
 // ownToo: what was taken in before is own facts as well as the log's
 async function takenIn(before, facts, ownToo) {

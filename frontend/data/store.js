@@ -1,4 +1,4 @@
-/* What the phone keeps. Five stores, and every exchange writes them in one transaction:
+/* What the phone keeps. Five stores, and every exchange writes all but the totals in one transaction:
    outbox (own changes not yet met in the log), log (what was pulled, in chunks), descriptions
    (by kind and record, a stamp a field), totals (folded from the log), remembered (forms,
    choices, the clock, where the exchange stands). All but the log is also held in memory, so
@@ -120,6 +120,15 @@ export async function wholeLog() {
   return (await (await connect()).getAll('log')).flatMap((chunk) => chunk.changes);
 }
 
+/** Pulled changes above a number of the log, in its order. */
+export async function loggedAfter(seq) {
+  const log = (await connect()).transaction('log').store;
+  // the chunk that it lies in begins at it or before
+  const first = await log.openCursor(IDBKeyRange.upperBound(seq), 'prev');
+  const chunks = await log.getAll(first ? IDBKeyRange.lowerBound(first.key) : null);
+  return chunks.flatMap((chunk) => chunk.changes).filter((change) => change.seq > seq);
+}
+
 /** Pulled changes by their ids, looked for from the newest on. */
 export async function loggedByIds(ids) {
   const wanted = new Set(ids);
@@ -162,8 +171,8 @@ export async function dropChanges(ids) {
 
 /** Write what an exchange brought, all or none, if things still stand as they did when it was sent.
 
-    Takes: stood, the epoch and cursor that were sent; brought, {sync, page?, descriptions?, totals?,
-    clock?, drop?, put?, empty?}: page is {from, changes} for the log; drop are ids that leave the
+    Takes: stood, the epoch and cursor that were sent; brought, {sync, page?, descriptions?, clock?,
+    drop?, put?, empty?}: page is {from, changes} for the log; drop are ids that leave the
     outbox, put changes that enter it or replace one there; empty clears all that was pulled before.
     Resolves to false, with nothing written, if another window was there first. */
 export async function keepExchange(stood, brought) {
@@ -177,33 +186,59 @@ export async function keepExchange(stood, brought) {
   if (written) rememberExchange(brought, parts);
   else await load();
   otherTabs.postMessage('exchange');
-  if (!written || brought.empty || parts.some(({ put, drop }) => put.length || drop.length)) await notify(null);
+  const changed = brought.empty || brought.page?.changes.length || parts.some(({ put, drop }) => put.length || drop.length);
+  if (!written || changed) await notify(null);
   return written;
 }
 
 // what changes in each store but the log and where the exchange stands
-function partsOf({ descriptions = {}, totals = {}, drop = [], put = [] }) {
+function partsOf({ descriptions = {}, drop = [], put = [] }) {
   return [
     { name: 'outbox', put: put.map((change) => [change.id, change]), drop },
     { name: 'descriptions', put: Object.entries(descriptions), drop: [] },
-    { name: 'totals', put: Object.entries(totals), drop: [] },
   ];
 }
 
 async function writeExchange(tx, stood, { sync, page, clock, empty }, parts) {
+  if (!(await stillStands(tx, stood))) return false;
   const remembered = tx.objectStore('remembered');
-  const here = await remembered.get('sync');
-  if (here?.epoch !== stood.epoch || here.cursor !== stood.cursor) return false;
   const log = tx.objectStore('log');
   if (empty) await Promise.all([log, tx.objectStore('descriptions'), tx.objectStore('totals')].map((store) => store.clear()));
   if (page?.changes.length) await appendTo(log, page);
   const writes = parts.flatMap(({ name, put, drop }) => {
     const store = tx.objectStore(name);
-    return [...drop.map((id) => store.delete(id)), ...put.map(([key, value]) => (store.keyPath ? store.put(value) : store.put(value, key)))];
+    return [dropFrom(store, drop), ...put.map(([key, value]) => (store.keyPath ? store.put(value) : store.put(value, key)))];
   });
   const ahead = isLater(clock, await remembered.get('clock'));
   await Promise.all([...writes, ahead && remembered.put(clock, 'clock'), remembered.put(sync, 'sync')]);
   return true;
+}
+
+// what is sent together lies together: taken out in one go, unless something else lies there too
+async function dropFrom(store, ids) {
+  if (!ids.length) return;
+  const sorted = [...ids].sort();
+  const range = IDBKeyRange.bound(sorted[0], sorted.at(-1));
+  const gone = new Set(ids);
+  const there = await store.getAllKeys(range);
+  await (there.every((id) => gone.has(id)) ? store.delete(range) : Promise.all(ids.map((id) => store.delete(id))));
+}
+
+async function stillStands(tx, stood) {
+  const here = await tx.objectStore('remembered').get('sync');
+  return here?.epoch === stood.epoch && here.cursor === stood.cursor;
+}
+
+/** Keep what was folded from the log, if that still ends where it did; it can be folded again. */
+export async function keepTotals(stood, totals) {
+  let written = false;
+  await write(['totals', 'remembered'], 'relaxed', (tx) => [
+    stillStands(tx, stood).then((stands) => {
+      written = stands;
+      return stands && Promise.all(Object.entries(totals).map(([name, value]) => tx.objectStore('totals').put(value, name)));
+    }),
+  ]);
+  if (written) Object.entries(totals).forEach(([name, value]) => memory.totals.set(name, value));
 }
 
 // the last chunk grows until it is full

@@ -2,6 +2,7 @@
 import { coreVersion } from '../core/core-client.js';
 import { CLOCK_OFF_MS } from './clock.js';
 import { exchange, Refused } from './exchange.js';
+import { catchUp } from './stock.js';
 import { recall, remember, subscribe } from './store.js';
 
 const AFTER_WRITE_MS = 200;
@@ -53,6 +54,7 @@ async function untilDone() {
 async function exchangeAll() {
   try {
     while (await exchange());
+    catchUp();
     remember('trouble', null);
     waitMs = FIRST_WAIT_MS;
     soon(EVERY_MS);
