@@ -1,0 +1,52 @@
+/* Runs in a phone's page: sales that lie unsent, and exchanges that are timed. */
+(() => {
+  const data = (module) => import(`/data/${module}.js`);
+  let weights = [];
+
+  // what goes over the wire, packed
+  const fetchAsIs = window.fetch;
+  window.fetch = async (address, how) => {
+    const reply = await fetchAsIs(address, how);
+    if (address === '/api/v1/sync') weights.push([how.body.size, Number(reply.headers.get('Content-Length'))]);
+    return reply;
+  };
+
+  // as where there is no signal: no exchange while `what` is done
+  const withoutSync = (what) => navigator.locks.request('boltfair-sync', what);
+
+  self.exchanging = {
+    /** Pair by a code; nothing is exchanged yet. */
+    async pair(code) {
+      const { pair } = await data('pairing');
+      await withoutSync(() => pair(code, 'A phone', true));
+    },
+
+    /** Keep sales as the phone does, at times long past. */
+    async keep(sales) {
+      const [{ deviceId, newId }, { keepChanges, recall }] = [await data('clock'), await data('store')];
+      const changes = sales.map(({ at, fields }) => ({
+        id: newId({ msecs: at }), kind: 'sale', fields, at, stamp: `${at}-0000-${deviceId()}`, schema: 1,
+      }));
+      await withoutSync(() => keepChanges(changes, recall('clock', { ms: 0, counter: -1 })));
+    },
+
+    /** Exchange until all is sent and all is taken in. */
+    async timed() {
+      const [{ syncNow }, { ownChanges, recall, wholeLog }] = [await data('sync'), await data('store')];
+      weights = [];
+      const began = performance.now();
+      do await syncNow();
+      while (ownChanges().length || !recall('sync').cursor);
+      const until = performance.now();
+      return { ms: until - began, began, weights, count: (await wholeLog()).length };
+    },
+
+    /** The same, until the stock is told, too. */
+    async timedWithStock() {
+      const { stock } = await data('stock');
+      const { began, ms, count } = await self.exchanging.timed();
+      const { length: keys } = await stock();
+      return { began, until: performance.now(), ms, count, keys };
+    },
+  };
+})();
