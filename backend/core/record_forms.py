@@ -2,9 +2,12 @@
 
 from .errors import Problems
 from .forms import fits, type_out, typed_values, unit_of
+from .reading import read
 from .records.checking import check, kind_named
-from .spec import NEEDED
+from .spec import NEEDED, Field
 from .wording import word
+
+AMOUNT = [Field("amount", "money", "An amount")]
 
 
 def record_typed(kind_name, fields, units, currency):
@@ -58,3 +61,19 @@ def record_read(kind_name, typed, units, currency):
         problems += [item for item in error.problems if item["field"] not in unread]
     told = {item["field"]: word(item, units.get(item["field"], ""), currency) for item in problems}
     return {"fields": None if told else fields, "problems": told}
+
+
+def read_money(text, currency):
+    """Read an amount as typed.
+
+    Returns: {"amount": minor units, None where it cannot be read, "problem": what is wrong}.
+    """
+    given, problems = typed_values(AMOUNT, {"amount": text}, {}, currency, "")
+    amount = None
+    try:
+        amount = read(AMOUNT, given)["amount"]
+    except Problems as error:
+        problems = problems or error.problems
+    if problems:
+        return {"amount": None, "problem": word(problems[0], "", currency)}
+    return {"amount": amount, "problem": ""}

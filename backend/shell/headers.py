@@ -4,15 +4,18 @@
 CLOSED_FEATURES = (
     "accelerometer", "autoplay", "display-capture", "encrypted-media", "fullscreen",
     "geolocation", "gyroscope", "hid", "idle-detection", "magnetometer", "microphone", "midi",
-    "payment", "picture-in-picture", "publickey-credentials-get", "screen-wake-lock", "serial",
+    "payment", "picture-in-picture", "publickey-credentials-get", "serial",
     "usb", "xr-spatial-tracking",
 )  # fmt: skip
+
+# the camera scans another phone's pairing code; the screen stays on at the stall
+OWN_FEATURES = ("camera", "screen-wake-lock")
+PERMISSIONS = [f"{feature}=(self)" for feature in OWN_FEATURES] + [f"{name}=()" for name in CLOSED_FEATURES]
 
 FIXED = {
     "X-Content-Type-Options": "nosniff",
     "Referrer-Policy": "no-referrer",
-    # the camera scans another phone's pairing code
-    "Permissions-Policy": ", ".join(["camera=(self)", *(f"{feature}=()" for feature in CLOSED_FEATURES)]),
+    "Permissions-Policy": ", ".join(PERMISSIONS),
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
 }

@@ -64,6 +64,11 @@ export async function asTyped(name, given, units) {
   return (await call('show_inputs', { name, given, units, currency: currency() })).answer;
 }
 
+/** Read an amount as typed: {amount, problem}. */
+export async function readMoney(text) {
+  return (await call('read_money', { text, currency: currency() })).answer;
+}
+
 /** Lengths in words, in this phone's measure. */
 export function lengthsInWords(lengths, unit) {
   return askOnce('lengths', 'lengths_in_words', { lengths, unit: firstUnit({ unit }) });

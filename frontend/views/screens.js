@@ -6,6 +6,7 @@ import { html } from 'htm/preact';
 export const PLACES = [
   { name: 'Buy', path: '/buy' },
   { name: 'Make', path: '/make' },
+  { name: 'Sell', path: '/sell' },
 ];
 
 /** Every screen: its address, the component that shows it, and the module of that. */
@@ -18,6 +19,9 @@ export const SCREENS = [
   screen('/make', 'MakeHome', '/views/make/home.js'),
   screen('/make/safe-cutting-checklist', 'Checklist', '/views/make/checklist.js'),
   screen('/make/signed/:id', 'Signature', '/views/make/signature.js'),
+  screen('/sell', 'SellHome', '/views/sell/home.js'),
+  screen('/sell/today', 'SalesToday', '/views/sell/today.js'),
+  screen('/sell/sale/:id', 'Sale', '/views/sell/sale.js'),
   screen('/settings', 'Settings', '/views/settings/settings.js'),
   screen('/settings/check/:id', 'Correct', '/views/settings/correct.js'),
   screen('/settings/:kind', 'RecordList', '/views/settings/record-list.js'),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from backend.core.record_forms import blank_row, record_read, record_typed
+from backend.core.record_forms import blank_row, read_money, record_read, record_typed
 from backend.core.records.checking import KINDS, check
 
 PLACE, MARKET = "0192f8a0-0000-7000-8000-000000000001", "0192f8a0-0000-7000-8000-000000000002"
@@ -48,3 +48,11 @@ def test_a_blank_form_of_every_kind_holds_all_its_fields(kind):
         if field.fields:
             row = blank_row(kind.name, field.name, {}, "EUR")
             assert sorted(row) == sorted(inner.name for inner in field.fields)
+
+
+def test_an_amount_is_read_as_typed_or_what_is_wrong_is_said():
+    assert read_money("8,90", "EUR") == {"amount": 890, "problem": ""}
+    assert read_money("890", "JPY") == {"amount": 890, "problem": ""}
+    for bad in ("", "x", "-1", "8.905", "99999999999"):
+        told = read_money(bad, "EUR")
+        assert told["amount"] is None and told["problem"], bad

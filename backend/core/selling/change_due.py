@@ -48,8 +48,7 @@ def work(given):
     Source: rounding to 5 as budget.canada.ca, 2012; change, common practice, no
     source.
     """
-    step = given["cash_rounding"]
-    due = (2 * given["due"] + step) // (2 * step) * step
+    due = in_cash(given["due"], given["cash_rounding"])
     if given["tendered"] < due:
         refuse("tendered", "lowest", given["tendered"], due, "money")
     change = given["tendered"] - due
@@ -72,6 +71,11 @@ def work(given):
     if not proven:
         notes.append(note("pieces", "change_not_proven"))
     return result, notes
+
+
+def in_cash(due, cash_rounding):
+    """Round a total to the smallest coin in use, halves up. Example: in_cash(492, 5) == 490"""
+    return (2 * due + cash_rounding) // (2 * cash_rounding) * cash_rounding
 
 
 def _by_value(denominations):

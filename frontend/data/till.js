@@ -1,0 +1,118 @@
+/* The till: where it stands, what is in the basket, what that comes to, and the sale that is made of it. */
+import { call } from '../core/core-client.js';
+import { state } from './actions.js';
+import { answer } from './calculating.js';
+import { today } from './clock.js';
+import { nameOf } from './naming.js';
+import { recordById, records } from './records.js';
+import { recall, remember } from './store.js';
+
+const EMPTY = { lines: [], returned: [], refused: [], off: 0, reason: '' };
+
+/** Where this phone sells today: {day, booking, place, box}; null until a stall is opened. */
+export function stall() {
+  const open = recall('stall');
+  return open?.day === today() ? open : null;
+}
+
+/** Open a stall for today. */
+export const openStall = (where) => remember('stall', { ...where, day: today() });
+export const closeStall = () => remember('stall', null);
+
+/** Bookings that are today. */
+export function bookingsToday() {
+  return records('booking').filter((booking) => booking.days.includes(today()));
+}
+
+/** What can be sold, most sold on this phone first: {key, name, price, group, product or size}. */
+export function goods() {
+  const sold = recall('sold', {});
+  const products = records('product').filter((product) => product.active);
+  const tiles = products.map((product) => ({
+    key: product.id, product: product.id, name: nameOf('product', product), price: product.price, group: product.group,
+  }));
+  return [...tiles, ...sizesAlone(products)].sort((a, b) => (sold[b.key] ?? 0) - (sold[a.key] ?? 0) || a.name.localeCompare(b.name));
+}
+
+// a size whose cloth nobody needs to say: where all its products are alike in price
+function sizesAlone(products) {
+  const sizes = [...new Set(products.map((product) => product.size))];
+  return sizes.flatMap((size) => {
+    const [first, ...others] = products.filter((product) => product.size === size);
+    if (!others.length || others.some(({ price, group }) => price !== first.price || group !== first.group)) return [];
+    const name = `${nameOf('piece', recordById('piece', size))}, any cloth`;
+    return [{ key: size, size, name, price: first.price, group: first.group }];
+  });
+}
+
+/** The basket as it was left: {lines, returned, refused (offers taken off), off, reason}. */
+export const basket = () => recall('basket', EMPTY);
+export const keepBasket = (next) => remember('basket', next);
+export const emptyBasket = () => EMPTY;
+
+/** A basket with some pieces of one thing more or fewer. */
+export function withPieces(before, thing, more, list = 'lines') {
+  const found = before[list].find((line) => line.key === thing.key);
+  const quantity = (found?.quantity ?? 0) + more;
+  const others = before[list].filter((line) => line.key !== thing.key);
+  const line = { off: 0, reason: '', ...thing, ...found, quantity };
+  const lines = found ? before[list].map((old) => (old.key === thing.key ? line : old)) : [...others, line];
+  return { ...before, [list]: lines.filter((kept) => kept.quantity > 0) };
+}
+
+/** What a basket comes to: {total, saving, lines, uses, cash: {due, ways}}; null for an empty one. */
+export async function priced({ lines, refused, off }) {
+  if (!lines.length) return null;
+  const offers = records('offer').filter((offer) => offer.active && !refused.includes(offer.id));
+  const told = await answer('basket-total', {
+    lines: lines.map(({ key, group, price, quantity, off: less }) => ({ product: key, group: group ?? null, unit_price: price, quantity, off: less })),
+    offers: offers.map(({ name, groups, n, price, percent }) => ({ name, groups, n, price, percent })),
+    basket_off: off,
+  });
+  const { cash_rounding = 1, denominations = [] } = records('business')[0] ?? {};
+  const cash = (await call('cash_ways', {
+    due: told.result.total, cash_rounding, denominations: denominations.map(({ value }) => value),
+  })).answer;
+  return { ...told.result, cash, uses: told.result.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
+}
+
+/** Keep a sale; resolves to its id once it is on the disk. */
+export async function sell(where, made, price, payment, tendered = null) {
+  const { lines, returned, off, reason } = made;
+  const swap = payment === 'none';
+  const amount = payment === 'cash' ? price.cash.due : price.total;
+  const id = await state('sale', {
+    ...where,
+    lines: lines.map((line, index) => soldLine(line, swap ? 0 : price.lines[index].total)),
+    returned: returned.map(({ product = null, size = null, quantity }) => ({ product, size, quantity })),
+    offers: swap ? [] : price.uses.map(({ id: offer, times, saving }) => ({ offer, times, saving })),
+    off, reason, payment, tendered, amount: swap ? 0 : amount,
+  });
+  countSold(lines);
+  return id;
+}
+
+function soldLine({ product = null, size = null, name, price, quantity, reason }, total) {
+  return { product, size, name: product || size ? '' : name, quantity, unit_price: price, total, reason };
+}
+
+// tiles stay where they are while the stall is open: the order changes the next time
+function countSold(lines) {
+  const sold = { ...recall('sold', {}) };
+  lines.forEach(({ key, quantity }) => { sold[key] = (sold[key] ?? 0) + quantity; });
+  remember('sold', sold);
+}
+
+/** Say that a sale never happened. */
+export const undo = (sale, reason = '') => state('void', { day: today(), sale, reason });
+
+/** What goes back for so many pieces of each line of a sale: {lines, amount}. */
+export async function refundOf({ lines, amount }, back) {
+  const told = lines.map(({ product, size, name, quantity, total }) => ({ product, size, name, quantity, total }));
+  return (await call('refund_of', { lines: told, back, amount })).answer;
+}
+
+/** Give money back for a sale. */
+export function refund({ id, booking, place, box, payment }, { lines, amount }, goods) {
+  return state('refund', { day: today(), sale: id, booking, place, box, lines, amount, payment, goods });
+}

@@ -1,0 +1,75 @@
+/* The basket: its lines, the offers it uses, its total, and one tap to pay. */
+import { html } from 'htm/preact';
+import { recordById } from '../../data/records.js';
+import { withPieces } from '../../data/till.js';
+import { showMoney } from '../parts/money.js';
+
+export function Basket({ till }) {
+  const { made, price, change } = till;
+  return html`
+    <ul class="basket">
+      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${price?.lines[index]?.total} add=${(more) => change(withPieces(made, line, more))} />`)}
+      ${made.returned.map((line) => html`<${Line} key=${`back ${line.key}`} line=${line} back add=${(more) => change(withPieces(made, line, more, 'returned'))} />`)}
+    </ul>
+    ${price && html`<${Offers} till=${till} />`}
+    <p class="total"><span>${made.returned.length ? 'Swap' : 'Total'}</span>
+      <output class="number" data-total=${price?.total ?? ''}>${price ? showMoney(price.total) : '…'}</output></p>
+    ${made.returned.length ? html`<${Swap} till=${till} />` : html`<${Pay} till=${till} />`}
+  `;
+}
+
+function Line({ line, total, add, back = false }) {
+  return html`
+    <li data-line=${line.key}>
+      <span>${back && 'back: '}${line.name}${line.off > 0 && html` <small>− ${showMoney(line.off)}</small>`}</span>
+      <span class="stepper">
+        <button type="button" aria-label=${`One ${line.name} less`} onClick=${() => add(-1)}>−</button>
+        <span class="number">${line.quantity}</span>
+        <button type="button" aria-label=${`One ${line.name} more`} onClick=${() => add(1)}>+</button>
+      </span>
+      <span class="number">${total === undefined ? '' : showMoney(total)}</span>
+    </li>
+  `;
+}
+
+// offers apply by themselves; a tap takes one off this basket, or puts it back
+function Offers({ till: { made, price, change } }) {
+  if (!price.uses.length && !made.refused.length && !made.off) return null;
+  const refuse = (id) => change({ ...made, refused: [...made.refused, id] });
+  const allow = (id) => change({ ...made, refused: made.refused.filter((other) => other !== id) });
+  return html`
+    <p class="offers">
+      ${price.uses.map((use) => html`<button type="button" class="chip" data-offer=${use.id} aria-label=${`Take the offer off: ${use.name}`}
+        onClick=${() => refuse(use.id)}>${use.name}, − ${showMoney(use.saving)} ×</button>`)}
+      ${made.refused.map((id) => html`<button type="button" class="chip" data-refused=${id} onClick=${() => allow(id)}>Use ${recordById('offer', id)?.name}</button>`)}
+      ${made.off > 0 && html`<button type="button" class="chip" onClick=${() => change({ ...made, off: 0, reason: '' })}>${made.reason || 'Off'}, − ${showMoney(made.off)} ×</button>`}
+    </p>
+  `;
+}
+
+function Pay({ till: { made, price, pay } }) {
+  const ways = price?.cash.ways ?? [];
+  return html`
+    <div class="pay" data-lines=${made.lines.length}>
+      <button type="button" class="main" data-pay="cash" disabled=${!price} onClick=${() => pay('cash', ways[0])}>
+        Cash ${price ? showMoney(price.cash.due) : ''}</button>
+      ${ways.slice(1).map((way) => html`
+        <button type="button" data-pay="cash" data-tendered=${way.tendered} onClick=${() => pay('cash', way)}>
+          <span>${showMoney(way.tendered)}</span><small>gives ${showMoney(way.change)}</small></button>
+      `)}
+      <button type="button" data-pay="card" disabled=${!price} onClick=${() => pay('card')}>Card</button>
+      <button type="button" data-pay="other" disabled=${!price} onClick=${() => pay('other')}>Other</button>
+    </div>
+  `;
+}
+
+function Swap({ till: { made, price, pay } }) {
+  const back = made.returned.reduce((sum, line) => sum + line.quantity * line.price, 0);
+  const even = price && back === price.before;
+  return html`
+    <div class="pay">
+      <button type="button" class="main" data-pay="none" disabled=${!even} onClick=${() => pay('none')}>Swap, no money</button>
+    </div>
+    ${!even && html`<p class="hint">An even swap gives back as much as it takes: ${showMoney(back)} comes back, ${showMoney(price?.before ?? 0)} goes out.</p>`}
+  `;
+}

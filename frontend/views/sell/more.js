@@ -1,0 +1,97 @@
+/* What a stall needs now and then: a free price, a discount, what leaves without money, the float. */
+import { useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { state } from '../../data/actions.js';
+import { readMoney } from '../../data/calculating.js';
+import { currency } from '../../data/preferences.js';
+import { factsOfDay, takingsOf } from '../../data/facts.js';
+import { newId } from '../../data/clock.js';
+import { showMoney } from '../parts/money.js';
+import { saying } from '../parts/notice.js';
+
+/** What a tap on a tile does when it is not a sale. */
+export const MODES = {
+  'asked-for': { label: 'Asked for, had none', asks: 'Tap what was asked for' },
+  swap: { label: 'Comes back', asks: 'Tap what comes back; then Done, and what goes out' },
+  spoilt: { label: 'Spoilt', asks: 'Tap what is spoilt: one piece a tap' },
+  given: { label: 'Given away', asks: 'Tap what is given away' },
+  lost: { label: 'Lost', asks: 'Tap what is lost' },
+};
+
+export function More({ till, where, setMode, close }) {
+  return html`
+    <details class="more">
+      <summary>More at the stall</summary>
+      <div class="next-steps">
+        ${Object.entries(MODES).map(([mode, { label }]) => html`<button type="button" data-mode-of=${mode} onClick=${() => setMode(mode)}>${label}</button>`)}
+      </div>
+      <${FreePrice} till=${till} />
+      <${Discount} till=${till} />
+      ${where.box && html`<${Float} where=${where} />`}
+      <${Takings} where=${where} />
+      <button type="button" class="quiet" onClick=${close}>Close the stall on this phone</button>
+    </details>
+  `;
+}
+
+function FreePrice({ till }) {
+  const add = (price, name) => {
+    const line = { key: newId(), name: name || 'Free price', price, group: null, quantity: 1, off: 0, reason: '' };
+    till.change({ ...till.made, lines: [...till.made.lines, line] });
+  };
+  return html`<${MoneyForm} name="free" label="Something else, for" word="What it is" done="Add" use=${add} />`;
+}
+
+function Discount({ till }) {
+  if (!till.made.lines.length) return null;
+  return html`<${MoneyForm} name="off" label="Off the basket" word="Why" done="Take off" use=${(off, reason) => till.change({ ...till.made, off, reason })} />`;
+}
+
+function Float({ where: { day, booking, box } }) {
+  const keep = (amount) => saying(`${showMoney(amount)} to start with is kept`, () => state('cash-count', { day, booking, box, moment: 'float', amount }));
+  return html`<${MoneyForm} name="float" label="Change money at the start" done="Keep" use=${keep} />`;
+}
+
+function MoneyForm({ name, label, word, done, use }) {
+  const [typed, setTyped] = useState('');
+  const [said, setSaid] = useState('');
+  const [problem, setProblem] = useState('');
+  const submit = async (event) => {
+    event.preventDefault();
+    const read = await readMoney(typed);
+    setProblem(read.problem);
+    if (read.problem) return;
+    await use(read.amount, said.trim());
+    setTyped('');
+    setSaid('');
+  };
+  return html`
+    <form class="money-form" onSubmit=${submit} data-money-form=${name}>
+      <div class="field">
+        <label for=${`${name}-amount`}>${label}</label>
+        <span class="control"><input id=${`${name}-amount`} name="amount" inputmode="decimal" value=${typed} onInput=${(event) => setTyped(event.target.value)} />
+          <span class="unit">${currency()}</span></span>
+        ${problem && html`<p class="problem" role="alert">${problem}</p>`}
+      </div>
+      ${word && html`<div class="field">
+        <label for=${`${name}-word`}>${word}</label>
+        <span class="control"><input id=${`${name}-word`} name="reason" maxlength="60" value=${said} onInput=${(event) => setSaid(event.target.value)} /></span>
+      </div>`}
+      <button type="submit" disabled=${!typed.trim()}>${done}</button>
+    </form>
+  `;
+}
+
+function Takings({ where }) {
+  const [told, setTold] = useState(null);
+  const open = async (event) => setTold(event.target.open ? await takingsOf(await factsOfDay(where.day)) : null);
+  return html`
+    <details class="takings" onToggle=${open}>
+      <summary>Takings so far</summary>
+      ${told && html`
+        <p><strong class="number" data-takings=${told.amount}>${showMoney(told.amount)}</strong> ${told.sales} sales, ${told.pieces} pieces</p>
+        <ul class="lines">${told.payments.map((row) => html`<li>${row.payment} <span class="number">${showMoney(row.amount)}</span></li>`)}</ul>
+      `}
+    </details>
+  `;
+}

@@ -1,0 +1,54 @@
+/* Today's sales, the latest first; a void or a refund begins here. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { today } from '../../data/clock.js';
+import { factsOfDay } from '../../data/facts.js';
+import { nameOf } from '../../data/naming.js';
+import { onRecords, recordById } from '../../data/records.js';
+import { voids } from '../../data/stock.js';
+import { KeptState } from '../parts/kept-state.js';
+import { showMoney } from '../parts/money.js';
+
+export function SalesToday() {
+  const told = useSales();
+  return html`
+    <h1>Today's sales</h1>
+    ${told?.sales.length === 0 && html`<p class="lead">None yet.</p>`}
+    <ul class="lines" data-sales=${told?.sales.length ?? ''}>
+      ${told?.sales.map((sale) => html`<${Row} key=${sale.id} sale=${sale} voided=${told.voided[sale.id]} />`)}
+    </ul>
+  `;
+}
+
+function Row({ sale, voided }) {
+  return html`
+    <li data-sale=${sale.id} data-voided=${voided || undefined}>
+      <a class="to-record" href=${`/sell/sale/${sale.id}`}>
+        <span>${timeOf(sale.at)} · ${showMoney(sale.amount)} ${sale.payment === 'none' ? 'swap' : sale.payment}${voided ? ' · void' : ''}
+          <small>${sale.lines.map(lineInWords).join(', ')}</small></span>
+      </a>
+      <${KeptState} id=${sale.id} />
+    </li>
+  `;
+}
+
+/** What a line of a sale was: 2 × Everyday Fog gauze. */
+export function lineInWords({ product, size, name, quantity }) {
+  const what = name || nameOf('product', recordById('product', product)) || nameOf('piece', recordById('piece', size)) || 'something';
+  return `${quantity} × ${what}`;
+}
+
+export const timeOf = (at) => new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+
+function useSales() {
+  const [told, setTold] = useState(null);
+  useEffect(() => {
+    const read = async () => {
+      const [facts, voided] = await Promise.all([factsOfDay(today()), voids()]);
+      setTold({ sales: facts.filter((fact) => fact.kind === 'sale').reverse(), voided });
+    };
+    read();
+    return onRecords(read);
+  }, []);
+  return told;
+}
