@@ -2,6 +2,7 @@
 
 import shutil
 from functools import partial
+from types import SimpleNamespace
 
 import pytest
 from playwright.sync_api import expect
@@ -9,6 +10,7 @@ from playwright.sync_api import expect
 from .looks import look, out_of_place, violations
 from .phone import Phone
 from .scenario import SIZES_TYPED
+from .stall import Stall, open_on_the_spot
 
 TARGET = 48  # CSS pixels
 CONTRAST = 7
@@ -20,6 +22,7 @@ def every_screen(screen):
     yield from the_calculators(screen)
     yield from the_lists(screen)
     yield from the_checklist(screen)
+    yield from the_stall(screen)
     for path in (
         "/settings",
         "/settings/piece",
@@ -29,6 +32,30 @@ def every_screen(screen):
     ):
         screen.open(path)
         yield path
+
+
+def the_stall(screen):
+    screen.open("/sell")
+    yield "Sell with nothing to sell"
+    stall = Stall(SimpleNamespace(screen=screen))
+    stall.count(2)
+    screen.open("/sell")
+    yield "which stall"
+    open_on_the_spot(screen)
+    tile = screen.page.locator(f'[data-product="{stall.product["Everyday", "Harbour check"]}"]')
+    for _ in range(3):
+        tile.click()
+    expect(screen.page.locator('[data-total="1500"]')).to_be_visible()
+    screen.page.locator(".more > summary").click()
+    yield "a basket with an offer"
+    screen.page.locator('[data-tendered="2000"]').click()
+    screen.page.locator(".last-sale").wait_for()
+    yield "a sale just kept"
+    screen.open("/sell/today").page.locator(".to-record").wait_for()
+    yield "today's sales"
+    screen.page.locator(".to-record").click()
+    screen.page.locator("[data-refund]").wait_for()
+    yield "a sale"
 
 
 def the_calculators(screen):

@@ -1,0 +1,276 @@
+"""Selling at the stall with no signal: two taps a sale, offers by themselves, and everything undone."""
+
+import pytest
+from playwright.sync_api import expect
+
+from .shop import act, ask
+from .stall import EACH, Stall, open_on_the_spot
+
+EVERYDAY = ("Everyday", "Harbour check")
+LAWN = ("Everyday", "Seagrass lawn")
+GRAND = ("Grand", "Seagrass lawn")
+
+
+@pytest.fixture
+def stall(phone):
+    """An open stall on a phone that can reach nobody."""
+    made = Stall(phone)
+    made.count()
+    open_on_the_spot(phone.screen)
+    made.taps = 0
+    return made
+
+
+@pytest.fixture
+def page(phone):
+    return phone.screen.page
+
+
+@pytest.fixture
+def tap(page, stall):
+    """Tap what matches, and count it."""
+
+    def once(selector):
+        page.locator(selector).first.tap()
+        stall.taps += 1
+
+    return once
+
+
+def tile(stall, what):
+    return f'[data-product="{stall.product[what]}"]'
+
+
+def total(page, minor):
+    expect(page.locator(f'[data-total="{minor}"]')).to_be_visible()
+
+
+def kept(page):
+    """Wait until a sale is shown as kept; returns its id."""
+    expect(page.locator(".last-sale [data-kept]")).to_have_text("on this phone")
+    return page.locator(".last-sale").get_attribute("data-sale")
+
+
+def sales(phone):
+    return ask(phone, "facts", "factsOf", "sale")
+
+
+def test_one_item_is_sold_with_two_taps(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap("[data-pay=card]")
+    kept(page)
+    assert stall.taps == 2
+    [sale] = sales(phone)
+    assert (sale["amount"], sale["payment"], sale["place"]) == (900, "card", stall.place)
+    assert stall.left()[stall.product[GRAND]] == EACH - 1
+    expect(page.locator(f"{tile(stall, GRAND)} [data-left]")).to_have_text(f"{EACH - 1} left")
+
+
+def test_three_with_an_offer_and_change_take_at_most_six_taps(phone, page, stall, tap):
+    tap(tile(stall, EVERYDAY))
+    tap(tile(stall, LAWN))
+    tap(tile(stall, EVERYDAY))
+    total(page, 1500)
+    expect(page.locator(f'[data-offer="{stall.offer}"]')).to_be_visible()
+    tap('[data-tendered="2000"]')
+    kept(page)
+    assert stall.taps <= 6
+    expect(page.locator(".change strong")).to_have_text("€5.00")
+    [sale] = sales(phone)
+    assert (sale["amount"], sale["tendered"], sale["payment"], sale["box"]) == (1500, 2000, "cash", stall.box)
+    assert sale["offers"] == [{"offer": stall.offer, "times": 1, "saving": 300}]
+    assert sum(line["total"] for line in sale["lines"]) == 1500
+    assert ask(phone, "facts", "takingsOf", sales(phone))["amount"] == 1500
+
+
+def test_one_tap_takes_an_offer_off_and_one_puts_it_back(page, stall, tap):
+    for _ in range(3):
+        tap(tile(stall, LAWN))
+    total(page, 1500)
+    tap("[data-offer]")
+    total(page, 1800)
+    tap("[data-refused]")
+    total(page, 1500)
+
+
+def test_the_basket_is_changed_piece_by_piece(page, stall, tap):
+    tap(tile(stall, LAWN))
+    page.get_by_role("button", name="One Everyday Seagrass lawn more").tap()
+    total(page, 1200)
+    page.get_by_role("button", name="One Everyday Seagrass lawn less").tap()
+    total(page, 600)
+    page.get_by_role("button", name="One Everyday Seagrass lawn less").tap()
+    expect(page.locator(".basket")).to_have_count(0)
+
+
+def test_a_sale_is_undone_at_once_and_counts_for_nothing(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap("[data-pay=cash]")
+    sale = kept(page)
+    tap("[data-undo]")
+    phone.screen.said("That sale never happened")
+    assert stall.left()[stall.product[GRAND]] == EACH
+    assert ask(phone, "facts", "takingsOf", sales(phone))["amount"] == 0
+    assert [void["sale"] for void in ask(phone, "facts", "factsOf", "void")] == [sale]
+
+
+def test_a_sale_is_void_later_and_says_so(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap("[data-pay=cash]")
+    sale = kept(page)
+    page.get_by_role("link", name="Today's sales").tap()
+    page.locator(f'[data-sale="{sale}"] .to-record').tap()
+    page.fill("#void-reason", "rung up twice")
+    page.locator("[data-void]").tap()
+    expect(page.locator("[data-voided]")).to_be_visible()
+    assert stall.left()[stall.product[GRAND]] == EACH
+
+
+def test_a_part_of_a_sale_is_given_back(phone, page, stall, tap):
+    for _ in range(3):
+        tap(tile(stall, LAWN))
+    tap("[data-pay=cash]")
+    sale = kept(page)
+    phone.screen.open(f"/sell/sale/{sale}")
+    page.get_by_role("button", name="One less comes back").tap()
+    page.get_by_role("button", name="Give back €10.00").tap()
+    phone.screen.said("€10.00 given back")
+    assert stall.left()[stall.product[LAWN]] == EACH - 1
+    [refund] = ask(phone, "facts", "factsOf", "refund")
+    assert (refund["sale"], refund["amount"], refund["payment"]) == (sale, 1000, "cash")
+
+
+def test_spoilt_goods_that_come_back_are_not_stock_again(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap("[data-pay=cash]")
+    phone.screen.open(f"/sell/sale/{kept(page)}")
+    page.locator("[name=goods]").select_option("spoilt")
+    page.get_by_role("button", name="Give back €9.00").tap()
+    phone.screen.said("€9.00 given back")
+    assert stall.left()[stall.product[GRAND]] == EACH - 1
+
+
+def test_an_even_swap_is_one_record_without_money(phone, page, stall, tap):
+    tap(".more summary")
+    tap("[data-mode-of=swap]")
+    tap(tile(stall, EVERYDAY))
+    page.get_by_role("button", name="Done").tap()
+    tap(tile(stall, LAWN))
+    tap("[data-pay=none]")
+    kept(page)
+    [sale] = sales(phone)
+    assert (sale["amount"], sale["payment"]) == (0, "none")
+    left = stall.left()
+    assert (left[stall.product[EVERYDAY]], left[stall.product[LAWN]]) == (EACH + 1, EACH - 1)
+
+
+def test_an_uneven_swap_is_not_a_swap(page, stall, tap):
+    tap(".more summary")
+    tap("[data-mode-of=swap]")
+    tap(tile(stall, EVERYDAY))
+    page.get_by_role("button", name="Done").tap()
+    tap(tile(stall, GRAND))
+    expect(page.locator("[data-pay=none]")).to_be_disabled()
+
+
+def test_a_free_price_and_a_discount_with_its_reason(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap(".more summary")
+    page.fill("#free-amount", "3,50")
+    page.fill("#free-word", "button jar")
+    page.locator("[data-money-form=free] button").tap()
+    total(page, 1250)
+    page.fill("#off-amount", "0.50")
+    page.fill("#off-word", "a regular")
+    page.locator("[data-money-form=off] button").tap()
+    total(page, 1200)
+    tap("[data-pay=other]")
+    kept(page)
+    [sale] = sales(phone)
+    assert (sale["amount"], sale["off"], sale["reason"]) == (1200, 50, "a regular")
+    assert [line["name"] for line in sale["lines"]] == ["", "button jar"]
+
+
+def test_what_cannot_be_read_as_money_is_said_beside_it(page, stall, tap):
+    tap(".more summary")
+    page.fill("#free-amount", "three")
+    page.locator("[data-money-form=free] button").tap()
+    expect(page.locator("[data-money-form=free] .problem")).to_be_visible()
+    expect(page.locator("#free-amount")).to_have_value("three")
+
+
+def test_a_size_is_sold_without_saying_its_cloth(phone, page, stall, tap):
+    tap(f'[data-product="{stall.size["Petite"]}"]')
+    tap("[data-pay=cash]")
+    kept(page)
+    [sale] = sales(phone)
+    assert (sale["lines"][0]["size"], sale["lines"][0]["product"]) == (stall.size["Petite"], None)
+
+
+def test_what_is_sold_out_is_sold_all_the_same_and_asked_for_in_one_tap(phone, page, stall, tap):
+    for _ in range(EACH):
+        tap(tile(stall, GRAND))
+    tap("[data-pay=card]")
+    kept(page)
+    expect(page.locator(f"{tile(stall, GRAND)} [data-left]")).to_have_text("sold out")
+    stall.taps = 0
+    tap(f'[data-asked="{stall.product[GRAND]}"]')
+    phone.screen.said("Grand Seagrass lawn: asked for, noted")
+    assert stall.taps == 1
+    assert [fact["product"] for fact in ask(phone, "facts", "factsOf", "asked-for")] == [stall.product[GRAND]]
+    tap(tile(stall, GRAND))
+    tap("[data-pay=card]")
+    kept(page)
+    assert stall.left()[stall.product[GRAND]] == -1
+
+
+def test_spoilt_and_given_pieces_leave_the_stock_without_money(phone, page, stall, tap):
+    for reason in ("spoilt", "given", "lost"):
+        page.locator("details.more").evaluate("(more) => { more.open = true; }")
+        tap(f"[data-mode-of={reason}]")
+        tap(tile(stall, GRAND))
+        expect(page.locator(".mode")).to_have_count(0)
+    assert stall.left()[stall.product[GRAND]] == EACH - 3
+    assert sales(phone) == []
+
+
+def test_the_float_and_the_running_takings(phone, page, stall, tap):
+    tap(".more summary")
+    page.fill("#float-amount", "40")
+    page.locator("[data-money-form=float] button").tap()
+    phone.screen.said("€40.00 to start with is kept")
+    [float_] = ask(phone, "facts", "factsOf", "cash-count")
+    assert (float_["moment"], float_["amount"], float_["box"]) == ("float", 4000, stall.box)
+    tap(tile(stall, GRAND))
+    tap("[data-pay=card]")
+    kept(page)
+    tap(".takings summary")
+    expect(page.locator('[data-takings="900"]')).to_be_visible()
+
+
+def test_what_was_shown_as_kept_is_there_after_the_app_is_killed_and_the_basket_too(phone, stall, tap, page):
+    tap(tile(stall, GRAND))
+    tap("[data-pay=cash]")
+    sale = kept(page)
+    tap(tile(stall, LAWN))
+    total(page, 600)
+    phone.screen.settle()
+    phone.kill()
+    phone.switch_on(offline=True).open("/sell")
+    total(phone.screen.page, 600)
+    assert [fact["id"] for fact in sales(phone)] == [sale]
+
+
+def test_a_booking_of_today_is_opened_with_one_tap(phone):
+    made = Stall(phone)
+    market = act(phone, "describeNew", "market", {"name": "Lantern Barn", "place": made.place})
+    act(phone, "describeNew", "booking", {"market": market, "days": [ask(phone, "clock", "today")]})
+    page = phone.screen.open("/sell").page
+    page.get_by_role("button", name="Open Lantern Barn").tap()
+    expect(page.locator(".tiles")).to_be_visible()
+
+
+def test_with_nothing_to_sell_the_way_to_the_products_is_shown(phone):
+    page = phone.screen.open("/sell").page
+    page.get_by_role("link", name="Add a product").tap()
+    expect(page.locator("h1")).to_have_text("A product")
