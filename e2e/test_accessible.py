@@ -48,7 +48,7 @@ def the_stall(screen):
     expect(screen.page.locator('[data-total="1500"]')).to_be_visible()
     screen.page.locator(".more > summary").click()
     yield "a basket with an offer"
-    screen.page.locator('[data-tendered="2000"]').click()
+    screen.page.locator('[data-tendered="2000"]').press("Enter")
     screen.page.locator(".last-sale").wait_for()
     yield "a sale just kept"
     screen.open("/sell/today").page.locator(".to-record").wait_for()
