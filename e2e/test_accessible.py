@@ -31,6 +31,9 @@ def every_screen(screen):
         "/nowhere",
     ):
         screen.open(path)
+        # a form comes when the core has typed it out, and makes the page longer
+        form = "form[data-record] .next-steps" if path.endswith("/new") else "h1"
+        screen.page.locator(form).wait_for()
         yield path
 
 

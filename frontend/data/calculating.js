@@ -1,27 +1,13 @@
 /* Asking the core, in the currency and units of this phone. */
 import { call } from '../core/core-client.js';
+import { askOnce } from './asking.js';
 import { currency, firstUnit } from './preferences.js';
-import { recall, remember } from './store.js';
 
-const version = document.documentElement.dataset.version;
 let described = null;
 
 /** Load everything declared: calculators, kinds of record, units, currencies. */
 export async function loadDeclared() {
   described = await askOnce('describe', 'describe');
-}
-
-/** Ask the core what it may have been asked here before. The same question to the same
-    version has the same answer, so a start need not wait for the core. */
-export async function askOnce(slot, method, args = {}) {
-  const key = `answer:${slot}`;
-  const asked = JSON.stringify(args);
-  const last = recall(key);
-  if (last?.version === version && last.asked === asked) return last.answer;
-  const { answer: told, problems } = await call(method, args);
-  if (problems) throw new Error(`${method}: ${JSON.stringify(problems)}`);
-  remember(key, { version, asked, answer: told });
-  return told;
 }
 
 /** The declarations once loaded; null before. */

@@ -1,5 +1,5 @@
 /* Descriptions as the screens see them: what was pulled, with own edits laid over it by the core. */
-import { askOnce } from './calculating.js';
+import { askOnce } from './asking.js';
 import { heldDescriptions, isFact, ownChanges, recall, remember, subscribe } from './store.js';
 
 let shown = new Map();
