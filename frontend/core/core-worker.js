@@ -2,7 +2,7 @@
 
 const HEAP_BYTES = 8 * 1024 * 1024;
 // with the runtime's own 16 KB nearly every answer would clean the heap up, and wait for that
-const CLEAN_UP_AFTER_BYTES = 1024 * 1024;
+const CLEAN_UP_AFTER_BYTES = 3 * 1024 * 1024;
 
 async function start() {
   const [python, core] = await Promise.all([
