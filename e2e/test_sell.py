@@ -83,6 +83,20 @@ def test_three_with_an_offer_and_change_take_at_most_six_taps(phone, page, stall
     assert ask(phone, "facts", "takingsOf", sales(phone))["amount"] == 1500
 
 
+def test_offers_that_cannot_be_used_together_stop_no_sale(phone, page, stall, tap):
+    for n in (2, 4, 5):
+        offer = {"name": f"{n} Everyday", "groups": ["Everyday"], "n": n, "price": 1100}
+        act(phone, "describeNew", "offer", offer)
+    for _ in range(3):
+        tap(tile(stall, EVERYDAY))
+    total(page, 1800)
+    expect(page.locator("[data-full]")).to_be_visible()
+    tap("[data-pay=card]")
+    kept(page)
+    [sale] = sales(phone)
+    assert (sale["amount"], sale["offers"]) == (1800, [])
+
+
 def test_one_tap_takes_an_offer_off_and_one_puts_it_back(page, stall, tap):
     for _ in range(3):
         tap(tile(stall, LAWN))

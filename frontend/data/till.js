@@ -60,20 +60,24 @@ export function withPieces(before, thing, more, list = 'lines') {
   return { ...before, [list]: lines.filter((kept) => kept.quantity > 0) };
 }
 
-/** What a basket comes to: {total, saving, lines, uses, cash: {due, ways}}; null for an empty one. */
+/** What a basket comes to: {total, saving, lines, uses, cash: {due, ways}, full}; null for an empty one.
+    `full`: the offers cannot be used together, so none is. */
 export async function priced({ lines, refused, off }) {
   if (!lines.length) return null;
   const offers = records('offer').filter((offer) => offer.active && !refused.includes(offer.id));
-  const told = await answer('basket-total', {
+  const given = {
     lines: lines.map(({ key, group, price, quantity, off: less }) => ({ product: key, group: group ?? null, unit_price: price, quantity, off: less })),
-    offers: offers.map(({ name, groups, n, price, percent }) => ({ name, groups, n, price, percent })),
     basket_off: off,
-  });
+  };
+  const terms = offers.map(({ name, groups, n, price, percent }) => ({ name, groups, n, price, percent }));
+  // offers that the core refuses, as four for one group, stop no sale
+  const withOffers = await answer('basket-total', { ...given, offers: terms });
+  const told = withOffers ?? (await answer('basket-total', given));
   const { cash_rounding = 1, denominations = [] } = records('business')[0] ?? {};
   const cash = (await call('cash_ways', {
     due: told.result.total, cash_rounding, denominations: denominations.map(({ value }) => value),
   })).answer;
-  return { ...told.result, cash, uses: told.result.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
+  return { ...told.result, cash, full: !withOffers, uses: told.result.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
 }
 
 /** Keep a sale; resolves to its id once it is on the disk. */

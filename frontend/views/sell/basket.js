@@ -12,6 +12,7 @@ export function Basket({ till }) {
       ${made.returned.map((line) => html`<${Line} key=${`back ${line.key}`} line=${line} back add=${(more) => change(withPieces(made, line, more, 'returned'))} />`)}
     </ul>
     ${price && html`<${Offers} till=${till} />`}
+    ${price?.full && html`<p class="hint" data-full>Too many offers for one group: none is used. <a href="/settings/offer">Offers</a></p>`}
     <p class="total"><span>${made.returned.length ? 'Swap' : 'Total'}</span>
       <output class="number" data-total=${price?.total ?? ''}>${price ? showMoney(price.total) : '…'}</output></p>
     ${made.returned.length ? html`<${Swap} till=${till} />` : html`<${Pay} till=${till} />`}
