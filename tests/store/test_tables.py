@@ -1,32 +1,17 @@
 """The tables hold what the log says: as folded by the core, in any order, and made again the same."""
 
-import json
 from random import Random
 
 import pytest
-from sqlalchemy import select
 
 from backend.api.records import plural
 from backend.core.records.checking import KINDS, check, kind_named
 from backend.core.records.merging import fold
-from backend.store import reading, writing
-from backend.store.models import table_of
-from backend.store.models.selling import GoodsLine
+from backend.store import writing
 from backend.sync.rebuild import rebuild
 from tests.phones import Phone, add_business
 from tests.store.random_changes import FEW_IDS, random_changes
-
-
-def tables_of(business):
-    """Read every table of a business: {name: sorted rows}."""
-    told = {}
-    with reading() as connection:
-        for table in [table_of(kind.name) for kind in KINDS] + [GoodsLine.__table__]:
-            rows = connection.execute(select(table).where(table.c.business == business)).mappings()
-            told[table.name] = sorted(
-                json.dumps(dict(row) | {"business": ""}, sort_keys=True) for row in rows
-            )
-    return told
+from tests.tables import tables_of
 
 
 @pytest.fixture

@@ -2,61 +2,13 @@
 
 import contextlib
 import http.client
-import json
-import os
 import random
-import subprocess
-import sys
 import threading
 
 import pytest
 
-from e2e.server import Server
 from tests.phones import PLACE, PRODUCT, now, uuid7
-
-ORIGIN_OF = "http://127.0.0.1:{}"
-
-
-class Killable(Server):
-    """A server process that can be killed, and started again on the same data."""
-
-    def __init__(self, settings):
-        super().__init__(settings.data)
-        self.settings = settings
-
-    def start(self):
-        os.environ.pop("DATABASE_URL", None)
-        if self.settings.database_url:
-            os.environ["DATABASE_URL"] = self.settings.database_url
-        try:
-            super().start()
-        finally:
-            os.environ.pop("DATABASE_URL", None)
-
-    def kill(self):
-        """End the process with SIGKILL, and wait until all of it is gone."""
-        self.process.kill()
-        self.process.communicate(timeout=60)
-        self.process = None
-
-    def pair(self):
-        """Pair a phone: returns its reply and its cookie."""
-        command = [sys.executable, "-c", "import sys; from backend.cli import main; sys.exit(main())"]
-        environment = os.environ | self.settings.to_environment()
-        told = subprocess.run([*command, "pair", "--json"], env=environment, capture_output=True, check=True)
-        status, told, cookie = self.ask("/devices", {"code": json.loads(told.stdout)["code"], "name": "x"})
-        assert status == 200
-        return told, cookie
-
-    def ask(self, path, given, cookie=None):
-        """Post JSON: returns (status, reply, cookie)."""
-        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=20)
-        with contextlib.closing(connection):
-            headers = {"Content-Type": "application/json", "Origin": self.address, "Cookie": cookie or ""}
-            connection.request("POST", f"/api/v1{path}", json.dumps(given), headers)
-            reply = connection.getresponse()
-            cookie = (reply.headers["Set-Cookie"] or "").partition(";")[0]
-            return reply.status, json.loads(reply.read()), cookie
+from tests.sync.killable import Killable
 
 
 def sale(device, counter):
