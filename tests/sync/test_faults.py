@@ -13,7 +13,7 @@ from tests.sync.faulty_world import World
 from tests.sync.killable import Killable
 from tests.tables import tables_of
 
-RUNS = {"sqlite": (16, 160), "postgresql": (4, 40)}
+RUNS = {"sqlite": (6, 160), "postgresql": (2, 40)}
 STEPS = 60
 # a folder is used by a few runs, then left: a copy holds all businesses in it
 RUNS_OF_A_FOLDER = 10
