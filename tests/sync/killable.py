@@ -59,9 +59,10 @@ class Killable(Server):
         connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=SECONDS)
         with contextlib.closing(connection):
             connection.request("POST", f"/api/v1{path}", body, self._headers(cookie))
-            reply = connection.getresponse()
-            cookie = (reply.headers["Set-Cookie"] or "").partition(";")[0]
-            return reply.status, reply.read(), cookie
+            # closed even where the server is killed halfway through its reply
+            with connection.getresponse() as reply:
+                cookie = (reply.headers["Set-Cookie"] or "").partition(";")[0]
+                return reply.status, reply.read(), cookie
 
     def post_part(self, path, body, cookie, length):
         """Post the first bytes of a body that says it is longer, and hang up."""
