@@ -193,6 +193,27 @@ def random_text(random):
     ))  # fmt: skip
 
 
+def test_money_at_the_stall_is_worked_out_alike(core):
+    random = Random(SEED)
+    asked = []
+    for _ in range(100):
+        values = random.sample(range(1, 5000), random.randrange(8))
+        due = {
+            "due": random.randrange(10**5),
+            "cash_rounding": random.choice((1, 5)),
+            "denominations": values,
+        }
+        asked.append({"method": "cash_ways", "args": due})
+        typed = {"text": random_text(random), "currency": random.choice(sorted(EXPONENTS))}
+        asked.append({"method": "read_money", "args": typed})
+        lines = [{"quantity": random.randrange(1, 9), "total": random.randrange(9999)} for _ in range(3)]
+        back = [random.randrange(10) for _ in lines]
+        asked.append({"method": "refund_of", "args": {"lines": lines, "back": back, "amount": 5000}})
+    told = on_the_phone(core, asked)
+    assert exact(told) == exact(here(asked))
+    assert sum("answer" in reply for reply in told) > 200
+
+
 def test_records_are_checked_and_merged_alike(core):
     lawn = {"name": "Seagrass lawn", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2}
     lawn["price"] = 890

@@ -97,6 +97,45 @@ def test_offers_that_cannot_be_used_together_stop_no_sale(phone, page, stall, ta
     assert (sale["amount"], sale["offers"]) == (1800, [])
 
 
+def test_a_second_tap_on_cash_is_no_second_sale(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    total(page, 900)
+    page.locator("[data-pay=card]").evaluate("(button) => { button.click(); button.click(); }")
+    kept(page)
+    assert [sale["amount"] for sale in sales(phone)] == [900]
+
+
+def test_what_is_tapped_while_a_sale_is_being_kept_is_in_the_next_basket(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    total(page, 900)
+    both = "(pay, next) => { pay.click(); document.querySelector(next).click(); }"
+    page.locator("[data-pay=card]").evaluate(both, tile(stall, LAWN))
+    total(page, 600)
+    expect(page.locator(".basket li")).to_have_count(1)
+    assert [[line["quantity"] for line in sale["lines"]] for sale in sales(phone)] == [[1]]
+
+
+def test_more_than_a_basket_holds_is_said_and_what_was_there_stays(page, stall, tap):
+    beads = {
+        "key": "beads",
+        "name": "Beads",
+        "price": 1,
+        "group": None,
+        "quantity": 200,
+        "off": 0,
+        "reason": "",
+    }
+    full = {**ask(stall.phone, "till", "emptyBasket"), "lines": [beads]}
+    ask(stall.phone, "till", "keepBasket", full)
+    stall.phone.screen.open("/sell")
+    total(page, 200)
+    tap(tile(stall, LAWN))
+    expect(page.locator(".notice[data-bad]")).to_contain_text("too much for one basket")
+    total(page, 200)
+    tap("[data-pay=card]")
+    expect(page.locator(".basket")).to_have_count(0)
+
+
 def test_one_tap_takes_an_offer_off_and_one_puts_it_back(page, stall, tap):
     for _ in range(3):
         tap(tile(stall, LAWN))
@@ -244,6 +283,7 @@ def test_spoilt_and_given_pieces_leave_the_stock_without_money(phone, page, stal
         tap(f"[data-mode-of={reason}]")
         tap(tile(stall, GRAND))
         expect(page.locator(".mode")).to_have_count(0)
+    expect(page.locator(f"{tile(stall, GRAND)} [data-left]")).to_have_text(f"{EACH - 3} left")
     assert stall.left()[stall.product[GRAND]] == EACH - 3
     assert sales(phone) == []
 

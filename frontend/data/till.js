@@ -60,40 +60,55 @@ export function withPieces(before, thing, more, list = 'lines') {
   return { ...before, [list]: lines.filter((kept) => kept.quantity > 0) };
 }
 
-/** What a basket comes to: {total, saving, lines, uses, cash: {due, ways}, full}; null for an empty one.
-    `full`: the offers cannot be used together, so none is. */
-export async function priced({ lines, refused, off }) {
+/** A basket without what was just sold of it: a tap may have come meanwhile. */
+export function withoutSold(now, sold) {
+  const left = (list) => now[list]
+    .map((line) => ({ ...line, quantity: line.quantity - (sold[list].find(({ key }) => key === line.key)?.quantity ?? 0) }))
+    .filter((line) => line.quantity > 0);
+  return { ...EMPTY, lines: left('lines'), returned: left('returned') };
+}
+
+/** What a basket comes to: {total, before, saving, lines, uses, cash: {due, ways}, full, back}; null
+    for an empty one. `full`: the offers cannot be used together, so none is; `back`: what comes
+    back is worth. Throws where the core takes no such basket, as one of over 200 pieces. */
+export async function priced({ lines, returned, refused, off }) {
   if (!lines.length) return null;
   const offers = records('offer').filter((offer) => offer.active && !refused.includes(offer.id));
-  const given = {
-    lines: lines.map(({ key, group, price, quantity, off: less }) => ({ product: key, group: group ?? null, unit_price: price, quantity, off: less })),
-    basket_off: off,
-  };
+  const given = { lines: lines.map(asLine), basket_off: off };
   const terms = offers.map(({ name, groups, n, price, percent }) => ({ name, groups, n, price, percent }));
   // offers that the core refuses, as four for one group, stop no sale
   const withOffers = await answer('basket-total', { ...given, offers: terms });
-  const told = withOffers ?? (await answer('basket-total', given));
+  const { result } = withOffers ?? (await answer('basket-total', given)) ?? refuse();
+  const back = returned.length ? (await answer('basket-total', { lines: returned.map(asLine) }) ?? refuse()).result.before : 0;
   const { cash_rounding = 1, denominations = [] } = records('business')[0] ?? {};
   const cash = (await call('cash_ways', {
-    due: told.result.total, cash_rounding, denominations: denominations.map(({ value }) => value),
+    due: result.total, cash_rounding, denominations: denominations.map(({ value }) => value),
   })).answer;
-  return { ...told.result, cash, full: !withOffers, uses: told.result.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
+  return { ...result, cash, back, full: !withOffers, uses: result.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
 }
 
-/** Keep a sale; resolves to its id once it is on the disk. */
+function asLine({ key, group, price, quantity, off }) {
+  return { product: key, group: group ?? null, unit_price: price, quantity, off };
+}
+
+function refuse() {
+  throw new Error('That is too much for one basket: sell this first');
+}
+
+/** Keep a sale; resolves to {id, amount} once it is on the disk. */
 export async function sell(where, made, price, payment, tendered = null) {
   const { lines, returned, off, reason } = made;
   const swap = payment === 'none';
-  const amount = payment === 'cash' ? price.cash.due : price.total;
+  const amount = { none: 0, cash: price.cash.due }[payment] ?? price.total;
   const id = await state('sale', {
     ...where,
     lines: lines.map((line, index) => soldLine(line, swap ? 0 : price.lines[index].total)),
     returned: returned.map(({ product = null, size = null, quantity }) => ({ product, size, quantity })),
     offers: swap ? [] : price.uses.map(({ id: offer, times, saving }) => ({ offer, times, saving })),
-    off, reason, payment, tendered, amount: swap ? 0 : amount,
+    off: swap ? 0 : off, reason, payment, tendered, amount,
   });
   countSold(lines);
-  return id;
+  return { id, amount };
 }
 
 function soldLine({ product = null, size = null, name, price, quantity, reason }, total) {

@@ -52,10 +52,10 @@ function Pay({ till: { made, price, pay } }) {
   const ways = price?.cash.ways ?? [];
   return html`
     <div class="pay" data-lines=${made.lines.length}>
-      <button type="button" class="main" data-pay="cash" disabled=${!price} onClick=${() => pay('cash', ways[0])}>
+      <button type="button" class="main" data-pay="cash" disabled=${!price} onClick=${() => pay('cash')}>
         Cash ${price ? showMoney(price.cash.due) : ''}</button>
       ${ways.slice(1).map((way) => html`
-        <button type="button" data-pay="cash" data-tendered=${way.tendered} onClick=${() => pay('cash', way)}>
+        <button type="button" data-pay="cash" data-tendered=${way.tendered} onClick=${() => pay('cash', way.tendered)}>
           <span>${showMoney(way.tendered)}</span><small>gives ${showMoney(way.change)}</small></button>
       `)}
       <button type="button" data-pay="card" disabled=${!price} onClick=${() => pay('card')}>Card</button>
@@ -64,13 +64,12 @@ function Pay({ till: { made, price, pay } }) {
   `;
 }
 
-function Swap({ till: { made, price, pay } }) {
-  const back = made.returned.reduce((sum, line) => sum + line.quantity * line.price, 0);
-  const even = price && back === price.before;
+function Swap({ till: { price, pay } }) {
+  const even = price && price.back === price.before;
   return html`
     <div class="pay">
       <button type="button" class="main" data-pay="none" disabled=${!even} onClick=${() => pay('none')}>Swap, no money</button>
     </div>
-    ${!even && html`<p class="hint">An even swap gives back as much as it takes: ${showMoney(back)} comes back, ${showMoney(price?.before ?? 0)} goes out.</p>`}
+    ${!even && html`<p class="hint">An even swap gives back as much as it takes${price ? `: ${showMoney(price.back)} comes back, ${showMoney(price.before)} goes out` : ''}.</p>`}
   `;
 }

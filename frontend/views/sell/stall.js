@@ -3,9 +3,9 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { nameOf } from '../../data/naming.js';
-import { recordById } from '../../data/records.js';
+import { onRecords, recordById } from '../../data/records.js';
 import { stock } from '../../data/stock.js';
-import { basket, emptyBasket, goods, keepBasket, priced, sell, undo, withPieces } from '../../data/till.js';
+import { basket, emptyBasket, goods, keepBasket, priced, sell, undo, withoutSold, withPieces } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
 import { say, saying } from '../parts/notice.js';
 import { Basket } from './basket.js';
@@ -15,7 +15,7 @@ import { MODES, More } from './more.js';
 export function Stall({ where, close }) {
   const [tiles] = useState(goods);
   const till = useTill(where);
-  const left = useStock(where.place, till.last);
+  const left = useStock(where.place);
   const [mode, setMode] = useState('sell');
   useWakeLock();
   const tap = (thing) => {
@@ -85,27 +85,46 @@ function useTill(where) {
   const [made, setMade] = useState(basket);
   const [price, setPrice] = useState(null);
   const [last, setLast] = useState(null);
-  const pricing = useRef(null);
+  // the basket as it is now, and its price once it is there
+  const now = useRef({ made, price: null });
+  const paying = useRef(false);
   const change = (next) => {
+    const before = now.current.made;
+    const mine = { made: next, price: priced(next) };
+    now.current = mine;
     setMade(next);
     keepBasket(next);
-    const mine = priced(next);
-    pricing.current = mine;
-    mine.then((told) => mine === pricing.current && setPrice(told));
+    mine.price.then(
+      (told) => mine === now.current && setPrice(told),
+      (error) => {
+        say(error.message, { bad: true });
+        if (mine === now.current) change(before === next ? emptyBasket() : before);
+      },
+    );
   };
   useEffect(() => change(made), []);
-  const pay = async (payment, way = null) => {
-    const told = await pricing.current;
-    if (!told) return;
-    const { booking, place, box, day } = where;
-    const at = { booking, place, box: payment === 'cash' ? box : null, day };
+  const pay = async (payment, tendered = null) => {
+    // a second tap is no second sale
+    if (paying.current) return;
+    paying.current = true;
     try {
-      const id = await sell(at, made, told, payment, way?.tendered ?? null);
-      setLast({ id, payment, way, amount: payment === 'none' ? 0 : payment === 'cash' ? told.cash.due : told.total, at: Date.now() });
-      change(emptyBasket());
+      await payFor(now.current, payment, tendered);
     } catch (error) {
       say(error.message, { bad: true });
+    } finally {
+      paying.current = false;
     }
+  };
+  const payFor = async (sold, payment, tendered) => {
+    const told = await sold.price;
+    if (!told) return;
+    const way = payment === 'cash' ? told.cash.ways.find((one) => one.tendered === (tendered ?? told.cash.due)) : null;
+    if (payment === 'cash' && !way) throw new Error('The total has just changed: look again');
+    const { booking, place, box, day } = where;
+    const at = { booking, place, box: payment === 'cash' ? box : null, day };
+    const { id, amount } = await sell(at, sold.made, told, payment, way?.tendered ?? null);
+    setLast({ id, payment, way, amount });
+    change(withoutSold(now.current.made, sold.made));
   };
   const forget = async () => {
     await saying('That sale never happened', () => undo(last.id, 'undone at once'));
@@ -114,19 +133,17 @@ function useTill(where) {
   return { made, price, last, change, pay, forget };
 }
 
-// pieces left here by product, read again after each sale
-function useStock(place, last) {
+// pieces left here by product, read again whenever something was kept or came
+function useStock(place) {
   const [left, setLeft] = useState(null);
   useEffect(() => {
-    let current = true;
-    stock().then((rows) => {
-      const here = rows.filter((row) => row.place === place && row.product);
-      if (current) setLeft(Object.fromEntries(here.map((row) => [row.product, row.quantity])));
-    });
-    return () => {
-      current = false;
+    const read = async () => {
+      const here = (await stock()).filter((row) => row.place === place && row.product);
+      setLeft(Object.fromEntries(here.map((row) => [row.product, row.quantity])));
     };
-  }, [place, last]);
+    read();
+    return onRecords(read);
+  }, [place]);
   return left;
 }
 
