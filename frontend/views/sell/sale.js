@@ -21,7 +21,7 @@ export function Sale({ id }) {
   return html`
     <h1>Sale at ${timeOf(sale.at)}</h1>
     <p class="lead">${showMoney(sale.amount)} ${sale.payment === 'none' ? 'swapped' : sale.payment} <${KeptState} id=${id} /></p>
-    <ul class="lines">${sale.lines.map((line) => html`<li>${lineInWords(line)} <span class="number">${showMoney(line.total)}</span></li>`)}</ul>
+    <ul class="lines">${sale.lines.map((line) => html`<li><span>${lineInWords(line)}</span> <span class="number">${showMoney(line.total)}</span></li>`)}</ul>
     ${voided ? html`<p class="lead" data-voided>Void: it never happened.</p>` : html`
       <${Void} sale=${sale} />
       ${sale.amount > 0 && html`<${Refund} sale=${sale} />`}
