@@ -5,6 +5,7 @@ compiled once, and only columns whose type has something to convert are touched.
 """
 
 from functools import cache
+from operator import itemgetter
 
 from sqlalchemy import JSON, insert
 
@@ -16,23 +17,22 @@ def put(connection, table, rows):
 
     Takes: rows, a list of dicts, at least one, which it may use up.
     """
-    text, names, conversions = _statement(table, connection.dialect)
+    text, in_order, conversions = _statement(table, connection.dialect)
     for name, convert in conversions:
         for row in rows:
             row[name] = convert(row[name])
-    if names:
-        rows = [tuple([row[name] for name in names]) for row in rows]
-    connection.exec_driver_sql(text, rows)
+    connection.exec_driver_sql(text, list(map(in_order, rows)) if in_order else rows)
 
 
 @cache
 def _statement(table, dialect):
-    """Compile a table's insert: (SQL, the order of names if it has one, [(name, conversion)])."""
+    """Compile a table's insert: (SQL, what puts a row in its order if it has one, [(name, conversion)])."""
     compiled = insert(table).compile(dialect=dialect)
     conversions = [
         (column.name, convert) for column in table.columns if (convert := _conversion(column, dialect))
     ]
-    return str(compiled), compiled.positiontup, conversions
+    in_order = itemgetter(*compiled.positiontup) if compiled.positiontup else None
+    return str(compiled), in_order, conversions
 
 
 def _conversion(column, dialect):

@@ -15,7 +15,7 @@ MIGRATIONS = Path(__file__).parent / "migrations"
 # a phone waits this long behind others that write
 SECONDS_BEHIND_OTHERS = 30
 
-to_json = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False).encode
+to_json = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False, check_circular=False).encode
 
 # constraints have names, so that a migration can change them on any database
 NAMES = {

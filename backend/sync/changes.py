@@ -15,9 +15,14 @@ STAMP = re.compile(r"([0-9]{13})-([0-9]{4})-(" + ID.pattern + ")")
 PLAIN_KEYS = {"id", "kind", "fields", "at", "stamp", "schema"}
 KEYS = PLAIN_KEYS | {"record", "replaces"}
 
+# what came as JSON has no circles
 canonical = json.JSONEncoder(
-    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
+    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False, check_circular=False
 ).encode
+
+# no text that can be kept has it
+BETWEEN = "\0"
+BETWEEN_TEXT = '"\\u0000",'
 
 
 class Received:
@@ -38,12 +43,25 @@ class Received:
     )
 
 
-def receive(given, device):
-    """Look at one change of a push.
+def canonical_each(values):
+    """Write each value as canonical JSON, by one call: half the time goes into starting one."""
+    whole = canonical([part for value in values for part in (BETWEEN, value)])
+    texts = whole.removeprefix("[" + BETWEEN_TEXT).removesuffix("]").split("," + BETWEEN_TEXT)
+    # one that holds that mark itself would be taken apart: then each by itself
+    return texts if len(texts) == len(values) else list(map(canonical, values))
 
-    Takes: given, JSON values; device, who sends it (with `id` and `role`).
-    Returns: a Received; one with problems of its envelope has no hash.
+
+def receive_all(given, device):
+    """Look at the changes of a push.
+
+    Takes: given, JSON values; device, who sends them (with `id` and `role`).
+    Returns: a Received for each; one with problems of its envelope has no hash.
     """
+    fields = [one.get("fields") if type(one) is dict else None for one in given]
+    return [_receive(one, text, device) for one, text in zip(given, canonical_each(fields), strict=True)]
+
+
+def _receive(given, text, device):
     received = Received()
     received.id = received.stamp = received.hash = received.values = None
     received.problems = [] if _is_plain(given) else _envelope_problems(given)
@@ -56,7 +74,7 @@ def receive(given, device):
     received.stamp = given["stamp"]
     received.schema = given["schema"]
     received.replaces = given.get("replaces")
-    received.text = canonical(given["fields"])
+    received.text = text
     received.hash = _hash(received)
     try:
         received.values = _check(received, given["fields"], device)

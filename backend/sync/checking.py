@@ -39,19 +39,17 @@ def _reader_of(fields):
     def read(given, whole):
         if type(given) is not dict or (whole and not needed <= given.keys()):
             return None
-        values = dict(defaults) if whole else {}
+        values = defaults.copy() if whole else {}
         for name, value in given.items():
-            if name not in readers:
+            reader = readers.get(name)
+            if reader is None or value is None and name in needed:
                 return None
-            if value is None:
-                if name in needed:
+            if value is not None:
+                value = reader(value)
+                if value is None:
                     return None
-                if not whole:
-                    values[name] = None
+            elif whole:
                 continue
-            value = readers[name](value)
-            if value is None:
-                return None
             values[name] = value
         return values
 
@@ -68,7 +66,7 @@ def _value_reader(field):
     if field.quantity == "flag":
         return lambda value: value if type(value) is bool else None
     if field.quantity == "id":
-        return lambda value: value if type(value) is str and ID.fullmatch(value) else None
+        return lambda value: value if type(value) is str and _is_id(value) else None
     if field.quantity == "choice":
         choices = frozenset(field.choices)
         return lambda value: value if type(value) is str and value in choices else None
@@ -78,6 +76,12 @@ def _value_reader(field):
         return _text_reader(field)
     # in doubt, always: the core knows
     return lambda value: None
+
+
+@lru_cache(4096)
+def _is_id(text):
+    # the same few places and products come again and again
+    return ID.fullmatch(text) is not None
 
 
 def _list_reader(field):

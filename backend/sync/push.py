@@ -5,7 +5,7 @@ from ..core.records.checking import kind_named
 from ..store import log, tables
 from ..store.tables import Taken
 from . import limits_of_helpers
-from .changes import hidden_part, receive
+from .changes import hidden_part, receive_all
 
 MOST_AHEAD_MS = 60_000
 
@@ -28,7 +28,7 @@ def push(connection, device, changes, received_at):
     Takes: device, the sender, with `business`, `id` and `role`; received_at,
     UTC ms. Returns: a Result for each, in order.
     """
-    received = [receive(given, device) for given in changes]
+    received = receive_all(changes, device)
     head = log.lock(connection, device.business)
     ids = list({change.id for change in received if change.hash})
     known = log.known(connection, device.business, ids) if ids else {}

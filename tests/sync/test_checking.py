@@ -7,6 +7,7 @@ import pytest
 from backend.core.errors import Problems
 from backend.core.records import checking
 from backend.core.records.checking import KINDS
+from backend.sync.changes import canonical, canonical_each
 from backend.sync.checking import check
 from tests.store.random_changes import random_fields, random_good_fields
 
@@ -62,3 +63,11 @@ def test_the_fast_check_itself_lets_plain_changes_pass(monkeypatch):
     monkeypatch.setattr(checking, "check", pytest.fail)
     for name, fields in plain:
         assert check(name, fields, True)
+
+
+@pytest.mark.parametrize("values", [
+    [], [{}], [None], [{"b": 1, "a": [2.5, "é"]}, None, {}, 5, "x"], ["\0"], [{"a": ["\0", "x"]}, {}],
+    [["x", "\0", "y"], ["\0", "\0"]], [{"\0": "\0"}, '"\\u0000",'], ["\ud800"],
+])  # fmt: skip
+def test_many_written_in_one_go_are_written_as_each_by_itself(values):
+    assert canonical_each(values) == [canonical(value) for value in values]

@@ -47,20 +47,24 @@ def _each_line(*lists):
         problems = []
         for name, must in lists:
             for index, row in enumerate(fields[name]):
-                problems += _goods_problems(name + "." + str(index) + ".", row, must)
+                if not _is_one_thing(row, must):
+                    problems += _goods_problems(name + "." + str(index) + ".", row, must)
         return problems
 
     return also
 
 
-def _goods_problems(path, row, must):
+def _is_one_thing(row, must):
     # a line of free price is neither product nor size; none is both
-    given = [name for name in ("product", "size") if row[name] is not None]
-    if len(given) == 2:
-        return [problem(path + "size", "product_or_size")]
-    if must and not given:
-        return [problem(path + "product", "product_or_size")]
-    return []
+    if row["product"] is None:
+        return row["size"] is not None or not must
+    return row["size"] is None
+
+
+def _goods_problems(path, row, must):
+    if _is_one_thing(row, must):
+        return []
+    return [problem(path + ("product" if row["product"] is None else "size"), "product_or_size")]
 
 
 def _other_place(fields):
