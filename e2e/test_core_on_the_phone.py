@@ -10,6 +10,7 @@ from backend.core.catalogue import NAMES, calculators
 from backend.core.money import EXPONENTS
 from backend.core.units import UNITS
 from tests.core.cases_table import check, load_cases
+from tests.core.random_facts import SESSIONS, history
 from tests.core.random_inputs import random_inputs
 
 from .server import ROOT
@@ -212,6 +213,25 @@ def test_money_at_the_stall_is_worked_out_alike(core):
     told = on_the_phone(core, asked)
     assert exact(told) == exact(here(asked))
     assert sum("answer" in reply for reply in told) > 200
+
+
+def test_counts_come_out_alike(core):
+    random = Random(SEED)
+    asked = []
+    for _ in range(60):
+        facts, count = history(random), {"session": random.choice(SESSIONS), "place": "stall"}
+        close = random.choice(({}, {"scope": "all"}, {"scope": "list", "listed": [{"product": "G"}]}))
+        given = {"facts": facts, **count, "close": close, "prices": {"E": 600}}
+        asked.append({"method": "count_result", "args": given})
+        asked.append({"method": "count_so_far", "args": {"facts": facts, **count}})
+        asked.append({"method": "needed_since", "args": {"facts": facts, **count, "at": 5}})
+        packing = {"facts": [{**fact, "day": "2026-11-28"} for fact in facts]}
+        asked.append({"method": "last_packing", "args": {**packing, "source": "home", "target": "stall"}})
+    turns = ("opening", "3", "noon")
+    asked += [{"method": "count_name", "args": {"place": "p", "day": "d", "which": turn}} for turn in turns]
+    told = on_the_phone(core, asked)
+    assert exact(told) == exact(here(asked))
+    assert sum("answer" in reply for reply in told) == len(asked) - 1
 
 
 def test_records_are_checked_and_merged_alike(core):

@@ -64,7 +64,11 @@ METHODS = {
     "read_money": ("record_forms", ("text", "currency")),
     "cash_ways": ("selling.cash_ways", ("due", "cash_rounding", "denominations")),
     "takings": ("selling.takings", ("facts", "voids")),
-    "count_review": ("counting.count_review", ("facts", "session", "place")),
+    "count_name": ("counting.naming", ("place", "day", "which")),
+    "count_so_far": ("counting.count_so_far", ("facts", "session", "place")),
+    "count_result": ("counting.count_result", ("facts", "session", "place", "close", "prices")),
+    "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
+    "last_packing": ("counting.last_packing", ("facts", "source", "target")),
 }
 
 CALL = [
@@ -111,6 +115,11 @@ ARGUMENTS = by_name([
           item=Field("value", "money", "A note or coin", lowest=1)),
     Field("session", "text", "A count"),
     Field("place", "text", "A place"),
+    Field("which", "text", "Which count of the day"),
+    Field("close", "object", "Fields of the close that a count is going to have", {}),
+    Field("prices", "object", "The price of each product", {}),
+    Field("source", "text", "The place it leaves"),
+    Field("target", "text", "The place it goes to"),
     Field("rule", "text", "A recurrence rule", most=120),
     Field("day", "text", "A day, YYYY-MM-DD"),
     Field("after", "text", "The earliest day wanted, YYYY-MM-DD"),

@@ -9,74 +9,17 @@ from hypothesis import strategies as some
 
 from backend.core.bridge import call
 from backend.core.catalogue import answer
+from backend.core.counting.count_result import count_result
+from backend.core.counting.count_review import count_review
 from backend.core.counting.held import fold_stock, take_in_stock
+from backend.core.counting.needed import needed_since
 from backend.core.counting.stock_on_hand import list_stock
 from backend.core.errors import Problems
+from tests.core.random_facts import GOODS, PLACES, SESSIONS, history
 
 pytestmark = pytest.mark.full
 
-PLACES, GOODS = ("home", "stall"), (("product", "E"), ("product", "G"), ("size", "E"))
-SESSIONS = ("morning", "noon")
-AT = some.integers(0, 12)
-PLACE = some.sampled_from(PLACES)
-
-
-def history(random):
-    """Make up to 16 facts, crowded: few goods and moments, so that much of it meets."""
-    count = random.randint(0, 16)
-    kinds = random.choices(
-        ("sale", "void", "refund", "move", "set-aside", "count-line", "count-close"),
-        (6, 2, 1, 2, 1, 6, 3),
-        k=count,
-    )
-    sales = [f"s{number}" for number in range(kinds.count("sale") + 1)]
-    names = iter(sales)
-    facts = []
-    for number, kind in enumerate(kinds):
-        # of one moment, ids before and after those of sales
-        name = next(names) if kind == "sale" else f"{random.choice('kx')}{number}"
-        facts.append({"kind": kind, "id": name, "at": random.randint(0, 8), **details(random, kind, sales)})
-    random.shuffle(facts)
-    return facts
-
-
-def details(random, kind, sales):
-    place = random.choices(PLACES, (1, 4))[0]
-    if kind == "void":
-        return {"sale": random.choice(sales)}
-    if kind == "move":
-        ends = random.sample(PLACES, 2)
-        return {"from": ends[0], "to": ends[1], "quantity": random.randint(1, 4), **some_goods(random, 2)}
-    if kind == "set-aside":
-        reason = random.choice(("spoilt", "given", "lost", "found"))
-        return {"place": place, "reason": reason, "quantity": 1, **some_goods(random, 2)}
-    if kind in ("sale", "refund"):
-        made = {"place": place, "lines": sold(random), "goods": random.choice(("table", "spoilt"))}
-        if kind == "refund":
-            return {**made, "sale": random.choice(sales)}
-        return {**made, "returned": sold(random)} if random.random() < 0.3 else made
-    session = {"place": place, "session": random.choice(SESSIONS)}
-    if kind == "count-line":
-        box = random.choice(({}, {"box_label": ""}, {"box_label": "tray"}))
-        return {**session, "quantity": random.randint(0, 9), **box, **some_goods(random)}
-    return {
-        **session,
-        "scope": random.choice(("all", "list")),
-        "listed": [some_goods(random) for _ in range(random.randint(0, 2))],
-        "answers": [
-            {"sale": random.choice(sales), "already_out": random.random() < 0.5, **some_goods(random)}
-            for _ in range(random.randint(0, 4))
-        ],
-    }
-
-
-def some_goods(random, kinds=3):
-    name, value = random.choices(GOODS[:kinds], (4, 1, 2)[:kinds])[0]
-    return {name: value}
-
-
-def sold(random):
-    return [{"quantity": random.randint(1, 4), **some_goods(random)} for _ in range(random.randint(0, 3))]
+AT, PLACE = some.integers(0, 12), some.sampled_from(PLACES)
 
 
 # the slow fold: each key by itself, straight from the words of the design ---------------------------
@@ -287,12 +230,49 @@ def test_the_phone_asks_for_stock_through_its_door():
     assert changed["voids"] == {"s": True}
 
 
+# what no longer matters ----------------------------------------------------------------------------
+
+
+def still_needed(facts, place, session, at=None):
+    """Leave out, as a phone does, what no longer matters to a place's stock or one of its counts."""
+    counts = [fact for fact in facts if fact["kind"].startswith("count-") and fact["place"] == place]
+    told = needed_since(counts, session, place, at)
+    always = ("void", "count-line", "count-close")
+    return [
+        fact
+        for fact in facts
+        if fact["kind"] in always or fact["at"] >= told["since"] or fact["id"] in told["sales"]
+    ]
+
+
+def test_what_no_longer_matters_changes_no_stock(how_many):
+    random, left_out = Random(5), 0
+    for _ in range(how_many(2000, 30000)):
+        facts, at = history(random), random.choice((None, random.randint(0, 9)))
+        needed = still_needed(facts, "stall", "", at)
+        left_out += len(facts) - len(needed)
+        stock = [list_stock(fold_stock(some_of, at, ["stall"])) for some_of in (facts, needed)]
+        assert as_slow(stock[1]) == as_slow(stock[0]), facts
+    assert left_out > 100
+
+
+@pytest.mark.parametrize("close", [{}, {"scope": "all"}, {"scope": "list"}])
+def test_what_no_longer_matters_changes_no_result_of_a_count(how_many, close):
+    random, left_out = Random(6), 0
+    for _ in range(how_many(1500, 30000)):
+        facts = history(random)
+        needed = still_needed(facts, "stall", "noon")
+        left_out += len(facts) - len(needed)
+        whole, part = (count_result(those, "noon", "stall", close, {"E": 600}) for those in (facts, needed))
+        assert part == whole, facts
+    assert left_out > 100
+
+
 # a count before it is closed -----------------------------------------------------------------------
 
 
 def review(facts):
-    given = {"method": "count_review", "args": {"facts": facts, "session": "noon", "place": "stall"}}
-    return json.loads(call(json.dumps(given)))["answer"]
+    return count_review(facts, "noon", "stall")
 
 
 def line(name, at, quantity, box="", product="E"):
@@ -320,7 +300,7 @@ def test_a_review_shows_differences_as_of_the_last_line_and_sales_made_meanwhile
     ]  # fmt: skip
     assert review(facts) == [{
         "place": "stall", "product": "E", "size": None, "expected": 9, "counted": 8, "difference": -1,
-        "seen": True, "meanwhile": [{"sale": "meanwhile", "at": 15, "quantity": 2}],
+        "seen": True, "meanwhile": [{"sale": "meanwhile", "at": 15, "quantity": 2, "already_out": None}],
     }]  # fmt: skip
 
 

@@ -28,7 +28,7 @@ def fold(facts, at=None, places=None):
     voids = voided(facts)
     known = [fact for fact in facts if at is None or fact["at"] <= at]
     counts = Counts(known)
-    stock = stock_of(known, counts, voids, places, {})
+    stock = stock_of(known, counts, voids, places)
     wanted = [place for place in counts.places if places is None or place in places]
     return {
         "stock": {key: entry(stock[key]) for key in stock},
@@ -38,10 +38,11 @@ def fold(facts, at=None, places=None):
     }
 
 
-def stock_of(facts, counts, voids, places, until):
+def stock_of(facts, counts, voids, places, until=None, others_until=None):
     """Add up what each key had at its last count and what moved since.
 
-    Takes: facts, each once; until, {key: moment} beyond which a key's are left out.
+    Takes: facts, each once; until, {key: moment} beyond which a key's are left
+    out, and others_until, the moment beyond which those of all other keys are.
     Returns: {key: [pieces, moment of the count or None, {sale: true}]}.
     """
     stock = {}
@@ -58,7 +59,7 @@ def stock_of(facts, counts, voids, places, until):
             for place, row, pieces in movements(fact):
                 held = _held(stock, counts, places, place, row)
                 if held is not None and not never and counts_for(held, fact, moment):
-                    if not until or moment <= until.get(key_of(place, row), moment):
+                    if until is None or moment <= until.get(key_of(place, row), others_until or moment):
                         held[0] += pieces
     return stock
 

@@ -12,6 +12,7 @@ from ..spec import LIMITS
 LATEST = LIMITS["instant"][1]
 MOST_PIECES = LIMITS["count"][1]
 MOST_TEXT = 80
+MOST_REASON = 200
 MOST_ROWS = 500
 MOST_NAMED = 200
 
@@ -35,7 +36,7 @@ CHOICES = {
 LISTS = {
     "sale": (("lines", True), ("returned", False)),
     "refund": (("lines", True),),
-    "count-close": (("listed", False), ("answers", False)),
+    "count-close": (("listed", False), ("answers", False), ("reasons", False)),
 }
 OF_ONE_PRODUCT = ("move", "set-aside", "count-line")
 
@@ -91,12 +92,12 @@ class _Reader:
         if kind == "count-line" and fact.get("box_label") is not None:
             self._text(fact, "box_label")
 
-    def _text(self, holder, name):
+    def _text(self, holder, name, most=MOST_TEXT):
         value = holder.get(name)
         if not isinstance(value, str):
             self._bad(name, "required" if value is None else "text", quantity="text")
-        elif len(value) > MOST_TEXT:
-            self._bad(name, "characters", None, MOST_TEXT, "text")
+        elif len(value) > most:
+            self._bad(name, "characters", None, most, "text")
         else:
             return True
         return False
@@ -150,6 +151,8 @@ class _Reader:
             self._text(row, "sale")
             if not isinstance(row.get("already_out"), bool):
                 self._bad("already_out", "flag", quantity="flag")
+        elif name == "reasons":
+            self._text(row, "reason", MOST_REASON)
         elif name != "listed":
             self._whole(row, "quantity", MOST_PIECES)
 

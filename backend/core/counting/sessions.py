@@ -116,3 +116,12 @@ class Counts:
         """Tell the moment of the last closed count that took in all of a place; None for none."""
         names = self.taking_in_all.get(place)
         return self.sessions[names[0]].all if names else None
+
+    def earliest_of_all(self, place):
+        """Tell the earliest moment that the last closed count of all of a place speaks of; None for none."""
+        names = self.taking_in_all.get(place)
+        if not names:
+            return None
+        session = self.sessions[names[0]]
+        named = list(session.boxes) + list(session.listed)
+        return min([session.all] + [session.anchor(key).moment for key in named])
