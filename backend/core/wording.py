@@ -61,6 +61,9 @@ TEMPLATES = {
     "order_sewn": "if every piece the cloth gives is sewn, {given} costs least each",
     "too_many_pieces": "would give {given} pieces; at most {limit} are laid out",
     "none_fit": "no strip fits: it is {given} too long for this remnant",
+    # cutting
+    "too_many_to_cut": "come to {given} pieces; at most {limit} can be planned at once",
+    "rolls_too_few": "the rolls do not reach: some pieces are left out",
     # selling
     "too_many_in_basket": "has {given} pieces; at most {limit} can be added up at once",
     "group_or_groups": "needs one group or several groups, and not both",

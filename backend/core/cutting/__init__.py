@@ -1,0 +1,1 @@
+"""Cutting: layouts and rolls with nothing wasted, and the proof of it."""

@@ -1,0 +1,81 @@
+"""A good layout at once: row after row, always the filling that is worth most for what it takes."""
+
+from .fullest import fullest
+from .plan import Rows
+
+MOST_STEPS = 300
+
+
+class Rest:
+    """What is still to be cut, and what there still is to cut it from."""
+
+    def __init__(self, plan, layout):
+        self.plan = plan
+        self.wanted = list(plan.wanted)
+        self.stores = list(plan.stores)
+        self.most = [kind.most for kind in plan.kinds]
+        self.layout = []
+        for rows in layout:
+            self.take(rows)
+
+    def take(self, rows):
+        """Cut these rows; pieces beyond those wanted are not cut."""
+        kind = self.plan.kinds[rows.kind]
+        if kind.store is not None:
+            self.stores[kind.store] -= kind.take * rows.times
+        if kind.most is not None:
+            self.most[rows.kind] -= rows.times
+        for size, count in enumerate(rows.counts):
+            self.wanted[size] = max(0, self.wanted[size] - count * rows.times)
+        self.layout.append(rows)
+
+    def rows_left(self, number):
+        """Say how many more rows of a kind there can be; None for plenty."""
+        kind, most = self.plan.kinds[number], self.most[number]
+        if kind.store is None:
+            return most
+        in_store = self.stores[kind.store] // kind.take
+        return in_store if most is None else min(most, in_store)
+
+
+def complete(plan, layout, worths, most_rows=None):
+    """Add rows to a layout until all pieces are cut, those from stores first.
+
+    Takes: worths, whole numbers by which fillings are compared.
+    Returns: the layout, or None where no kind of row is left for some piece.
+    """
+    rest = Rest(plan, layout)
+    while max(rest.wanted) > 0:
+        rows = _best_rows(rest, worths)
+        if rows is None:
+            return None
+        rest.take(rows)
+    return rest.layout
+
+
+def _best_rows(rest, worths):
+    best, rate, free = None, 0.0, False
+    for number, kind in enumerate(rest.plan.kinds):
+        left = rest.rows_left(number)
+        if left == 0 or (free and kind.cost):
+            continue
+        pieces = [(worths[size], reach, rest.wanted[size]) for size, reach in kind.pieces]
+        value, counts, _ = fullest(kind.room, pieces, MOST_STEPS)
+        if not value:
+            continue
+        new_rate = value / (kind.cost or kind.take)
+        if new_rate > rate or (not kind.cost and not free):
+            best, rate, free = _rows(rest, number, counts, left), new_rate, not kind.cost
+    return best
+
+
+def _rows(rest, number, placed, left):
+    # as many such rows as are full
+    counts = [0] * len(rest.wanted)
+    times = left
+    for (size, _), count in zip(rest.plan.kinds[number].pieces, placed):
+        counts[size] = count
+        if count:
+            most = rest.wanted[size] // count
+            times = most if times is None else min(times, most)
+    return Rows(number, counts, max(1, times))
