@@ -10,6 +10,7 @@ from backend.core.catalogue import NAMES, calculators
 from backend.core.money import EXPONENTS
 from backend.core.units import UNITS
 from tests.core.cases_table import check, load_cases
+from tests.core.market_day import BOXES, DAY, HOURS, facts_of_a_day
 from tests.core.random_facts import SESSIONS, history
 from tests.core.random_inputs import random_inputs
 
@@ -232,6 +233,29 @@ def test_counts_come_out_alike(core):
     told = on_the_phone(core, asked)
     assert exact(told) == exact(here(asked))
     assert sum("answer" in reply for reply in told) == len(asked) - 1
+
+
+def test_a_days_report_and_its_cash_boxes_are_made_alike(core):
+    asked = []
+    for seed in range(40):
+        facts = facts_of_a_day(seed)
+        voids = {fact["sale"]: True for fact in facts if fact["kind"] == "void"}
+        day = {"facts": facts, "voids": voids, "day": DAY}
+        boxes = [{"box": box, "usual_float": 4000} for box in BOXES if box]
+        left = [{"place": "quay stall", "product": "grand", "size": None, "quantity": seed}]
+        reported = {"booking": "quay", "stall": None, "hours": HOURS, "stock": left, "boxes": boxes}
+        asked.append({"method": "days_taken", "args": {"facts": facts, "voids": voids}})
+        asked.append({"method": "day_report", "args": day | reported})
+        named = {"names": {"quay": "=Quay, old", "grand": "Grand"}, "currency": "EUR"}
+        asked.append({"method": "report_csv", "args": day | reported | named})
+        counted = [{"value": 200, "count": seed}]
+        asked.append(
+            {"method": "cash_up_of", "args": day | boxes[0] | {"counted": None if seed % 2 else counted}}
+        )
+        asked.append({"method": "denominations_of", "args": {"denominations": [5, seed + 1, 200]}})
+    told = on_the_phone(core, asked)
+    assert exact(told) == exact(here(asked))
+    assert all("answer" in reply for reply in told)
 
 
 def test_records_are_checked_and_merged_alike(core):

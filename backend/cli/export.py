@@ -6,13 +6,9 @@ from pathlib import Path
 
 from .. import store
 from ..core.records.checking import KINDS
+from ..core.spreadsheet import guarded
 from ..store import records, takings
 from .options import add_business, add_data, business_of, settings_of
-
-AT_ONCE = 1_000
-# a spreadsheet would take text that begins so for a formula
-FORMULAS = ("=", "+", "-", "@", "\t", "\r")
-TAKINGS = ("day", "payment", "sales", "taken", "refunds", "given_back")
 
 
 def declare(commands):
@@ -31,17 +27,10 @@ def export(given):
         business = business_of(connection, given)
         for kind in KINDS:
             names = ["id", *(["at"] if kind.fact else []), *(field.name for field in kind.fields)]
-            rows = ([row[name] for name in names] for row in _rows(connection, business, kind.name))
+            rows = ([row[name] for name in names] for row in records.every(connection, business, kind.name))
             write(given.folder / f"{kind.name}.csv", names, rows)
-        write(given.folder / "takings.csv", TAKINGS, takings.by_day(connection, business))
+        write(given.folder / "takings.csv", takings.TOLD, takings.by_day(connection, business))
     print(f"{len(KINDS) + 1} files are in {given.folder}")
-
-
-def _rows(connection, business, name):
-    after = None
-    while page := records.page(connection, business, name, "owner", after, AT_ONCE, {}):
-        yield from page
-        after = page[-1]["id"]
 
 
 def write(path, names, rows):
@@ -56,6 +45,4 @@ def cell(value):
     """Write a value so that a spreadsheet shows it and runs nothing. Example: cell("=1") == "'=1" """
     if isinstance(value, list):
         return json.dumps(value, ensure_ascii=False)
-    if isinstance(value, str) and value.startswith(FORMULAS):
-        return "'" + value
-    return value
+    return guarded(value) if isinstance(value, str) else value

@@ -37,6 +37,8 @@ def _refuse_unknown_units(given):
 
 
 PACKAGE = __name__[: -len("bridge")]
+# what a day's report is made of
+REPORTED = ("facts", "voids", "day", "booking", "stall", "hours", "stock", "boxes")
 # each method, the module of its function, and the names of its arguments
 METHODS = {
     "describe": ("describing", ()),
@@ -69,6 +71,11 @@ METHODS = {
     "count_result": ("counting.count_result", ("facts", "session", "place", "close", "prices")),
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
     "last_packing": ("counting.last_packing", ("facts", "source", "target")),
+    "days_taken": ("reviewing.days", ("facts", "voids")),
+    "day_report": ("reviewing.day_report", REPORTED),
+    "report_csv": ("reviewing.report_csv", REPORTED + ("names", "currency")),
+    "cash_up_of": ("reviewing.cash_box", ("facts", "voids", "day", "box", "usual_float", "counted")),
+    "denominations_of": ("reviewing.cash_box", ("denominations",)),
 }
 
 CALL = [
@@ -120,6 +127,30 @@ ARGUMENTS = by_name([
     Field("prices", "object", "The price of each product", {}),
     Field("source", "text", "The place it leaves"),
     Field("target", "text", "The place it goes to"),
+    Field("booking", "text", "A booking", None),
+    Field("stall", "text", "The place its stock stands at", None),
+    Field("hours", "list", "When each local hour began, and the end of the day", [], most=30, fields=[
+        Field("at", "instant", "When it began"),
+        Field("name", "text", "What it is called"),
+    ]),
+    Field("stock", "list", "What is left", None, most=100000, fields=[
+        Field("place", "text", "The place"),
+        Field("product", "text", "The product", None),
+        Field("size", "text", "The size alone", None),
+        Field("quantity", "count", "Pieces", lowest=-1000000000, highest=1000000000),
+        Field("counted_at", "instant", "When it was last counted", None),
+    ]),
+    Field("boxes", "list", "The cash boxes", [], most=1000, fields=[
+        Field("box", "text", "A cash box"),
+        Field("usual_float", "money", "Change money it usually starts with", 0),
+    ]),
+    Field("box", "text", "A cash box"),
+    Field("usual_float", "money", "Change money it usually starts with"),
+    Field("counted", "list", "A count by note and coin", None, most=40, fields=[
+        Field("value", "money", "The note or coin", lowest=1),
+        Field("count", "count", "How many of it"),
+    ]),
+    Field("names", "object", "What ids are called", {}),
     Field("rule", "text", "A recurrence rule", most=120),
     Field("day", "text", "A day, YYYY-MM-DD"),
     Field("after", "text", "The earliest day wanted, YYYY-MM-DD"),

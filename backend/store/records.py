@@ -8,6 +8,8 @@ from .models.markets import Booking
 from .models.selling import GoodsLine
 from .tables import GOODS_LISTS
 
+AT_ONCE = 1_000
+
 
 def filters_of(kind_name):
     """Name the filters that a kind has: of day, market, product."""
@@ -39,6 +41,14 @@ def page(connection, business, kind_name, role, after, limit, wanted):
     for name, value in wanted.items():
         rows = rows.where(FILTERS[name](table, business, value))
     return [dict(row) for row in connection.execute(rows).mappings()]
+
+
+def every(connection, business, kind_name):
+    """Read all records of a kind, as an owner sees them, in the order of their ids; a page at a time."""
+    after = None
+    while found := page(connection, business, kind_name, "owner", after, AT_ONCE, {}):
+        yield from found
+        after = found[-1]["id"]
 
 
 def _on_day(table, business, day):

@@ -1,25 +1,22 @@
-"""Money taken, by day and kind of payment."""
+"""Money taken, by day and kind of payment: the tables' facts, added up by the core."""
 
-from sqlalchemy import func, select
+from ..core.reviewing.days import taken_by
+from .records import every
 
-from .models.selling import Refund, Sale, Void
+TOLD = ("day", "payment", "sales", "taken", "refunds", "given_back")
 
 
 def by_day(connection, business):
     """Add up sales that were not voided, and refunds.
 
-    Returns: rows (day, payment, sales, taken, refunds, given_back), by day and payment.
+    Returns: rows (day, payment, sales, taken, refunds, given_back), by day.
     """
-    voided = select(Void.sale).where(Void.business == business)
-    sales = _sums(connection, Sale, (Sale.business == business, Sale.id.not_in(voided)))
-    refunds = _sums(connection, Refund, (Refund.business == business,))
+    voids = {fact["sale"]: True for fact in every(connection, business, "void")}
+    taken = (
+        {**fact, "kind": kind} for kind in ("sale", "refund") for fact in every(connection, business, kind)
+    )
     return [
-        (*key, *sales.get(key, (0, 0)), *refunds.get(key, (0, 0)))
-        for key in sorted(sales.keys() | refunds.keys())
+        tuple((day | payment)[name] for name in TOLD)
+        for day in taken_by(("day",), taken, voids)
+        for payment in day["payments"]
     ]
-
-
-def _sums(connection, model, conditions):
-    columns = model.day, model.payment, func.count(), func.sum(model.amount)
-    rows = connection.execute(select(*columns).where(*conditions).group_by(model.day, model.payment))
-    return {(day, payment): (count, int(amount)) for day, payment, count, amount in rows}

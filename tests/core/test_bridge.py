@@ -29,11 +29,14 @@ TYPED = some.dictionaries(
 WORD = some.text(max_size=3)
 PIECES = some.integers(0, 9)
 FACT = some.fixed_dictionaries({
-    "kind": some.sampled_from(["sale", "void", "refund", "move", "count-line", "count-close"]), "id": WORD,
-    "amount": PIECES, "payment": some.just("cash"),
+    "kind": some.sampled_from(["sale", "void", "refund", "move", "count-line", "count-close", "cash-count"]),
+    "id": WORD, "amount": PIECES, "payment": some.just("cash"), "day": some.just("2026-11-28"),
+    "box": some.just("tin"), "moment": some.just("float"), "goods": some.just("table"),
     "at": some.integers(0, 9), "place": WORD, "from": WORD, "to": WORD, "product": WORD, "sale": WORD,
     "session": WORD, "scope": some.just("all"), "quantity": some.integers(0, 9),
-    "lines": some.lists(some.fixed_dictionaries({"product": WORD, "quantity": PIECES}), max_size=2),
+    "lines": some.lists(
+        some.fixed_dictionaries({"product": WORD, "quantity": PIECES, "total": PIECES}), max_size=2
+    ),
 })  # fmt: skip
 CHANGE = some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED})
 LIKELY = {
@@ -74,6 +77,17 @@ LIKELY = {
     "prices": some.dictionaries(WORD, PIECES, max_size=2),
     "source": WORD,
     "target": WORD,
+    "booking": some.none() | WORD,
+    "stall": some.none() | WORD,
+    "hours": some.lists(some.fixed_dictionaries({"at": PIECES, "name": some.just("09:00")}), max_size=3),
+    "stock": some.lists(
+        some.fixed_dictionaries({"place": WORD, "product": WORD, "quantity": PIECES}), max_size=2
+    ),
+    "boxes": some.lists(some.fixed_dictionaries({"box": some.just("tin")}), max_size=2),
+    "box": some.just("tin"),
+    "usual_float": some.integers(0, 10**6),
+    "counted": some.lists(some.fixed_dictionaries({"value": PIECES, "count": PIECES}), max_size=3),
+    "names": some.dictionaries(WORD, ANYTHING, max_size=2),
     "rule": some.sampled_from(["FREQ=WEEKLY;BYDAY=SA", "FREQ=DAILY", ""]),
     "day": some.sampled_from(["2026-11-28", "2026-02-30", ""]),
     "after": some.sampled_from(["9999-12-31", "2026-11-28", ""]),

@@ -19,25 +19,50 @@ def takings(facts, voids):
     were not used are left out.
     Raises: Problems naming each `facts.N` that is no fact, or not of its kind.
     """
-    _refuse_other_than_facts(facts)
-    parts = {payment: _nothing() for payment in PAYMENTS}
-    whole = _nothing()
-    pieces = 0
+    refuse_other_than_takings(facts)
+    added = Takings()
     for fact in facts:
+        added.add(fact, voids)
+    return added.told()
+
+
+class Takings:
+    """What was taken and given back, added up fact by fact."""
+
+    def __init__(self):
+        self.parts = {payment: _nothing() for payment in PAYMENTS}
+        self.whole = _nothing()
+        self.pieces = 0
+
+    def add(self, fact, voids):
+        """Add a sale that stands, or a refund; what is neither passes by."""
         if fact["kind"] == "sale" and fact["id"] not in voids:
             for row in fact["lines"]:
-                pieces += row["quantity"]
-            _add(whole, parts, fact, "sales", "taken")
+                self.pieces += row["quantity"]
+            self._add(fact, "sales", "taken")
         elif fact["kind"] == "refund":
-            _add(whole, parts, fact, "refunds", "given_back")
-    told = {"pieces": pieces, "payments": []}
-    for payment in PAYMENTS:
-        if parts[payment]["sales"] or parts[payment]["refunds"]:
-            told["payments"].append(_settled(parts[payment], {"payment": payment}))
-    return _settled(whole, told)
+            self._add(fact, "refunds", "given_back")
+
+    def _add(self, fact, count, amount):
+        for part in (self.whole, self.parts[fact["payment"]]):
+            part[count] += 1
+            part[amount] += fact["amount"]
+
+    def told(self):
+        """Tell what it comes to so far, as `takings` does."""
+        told = {"pieces": self.pieces, "payments": []}
+        for payment in PAYMENTS:
+            part = self.parts[payment]
+            if part["sales"] or part["refunds"]:
+                told["payments"].append(_settled(part, {"payment": payment}))
+        return _settled(self.whole, told)
 
 
-def _refuse_other_than_facts(facts):
+def refuse_other_than_takings(facts):
+    """Check what takings need of each fact.
+
+    Raises: Problems naming each `facts.N` that is no fact, or not of its kind.
+    """
     bad = [index for index, fact in enumerate(facts) if not _is_fact(fact)]
     if bad:
         raise Problems([problem("facts." + str(index), "object", quantity="object") for index in bad])
@@ -51,6 +76,7 @@ def _is_fact(fact):
     rows = fact.get("lines")
     good = isinstance(rows, list) and not [row for row in rows if not isinstance(row, dict)]
     good = good and not [row for row in rows if not _is_whole(row.get("quantity"))]
+    good = good and not [name for name in ("day", "booking") if not isinstance(fact.get(name) or "", str)]
     return good and fact.get("payment") in PAYMENTS and _is_whole(fact.get("amount"))
 
 
@@ -60,12 +86,6 @@ def _is_whole(value):
 
 def _nothing():
     return {"sales": 0, "taken": 0, "refunds": 0, "given_back": 0}
-
-
-def _add(whole, parts, fact, count, amount):
-    for part in (whole, parts[fact["payment"]]):
-        part[count] += 1
-        part[amount] += fact["amount"]
 
 
 def _settled(part, told):
