@@ -195,17 +195,33 @@ def random_text(random):
     ))  # fmt: skip
 
 
+def random_basket(random, values):
+    """Fill a basket, now and then with more offers of a group than can be used together."""
+
+    def line(number):
+        group = random.choice(("Everyday", "Grand", None))
+        price, quantity = random.randrange(2000), random.randrange(1, 5)
+        return {"product": f"p{number}", "group": group, "unit_price": price, "quantity": quantity}
+
+    offers = [
+        {"name": f"{n} for less", "groups": ["Everyday"], "n": n, "price": 900 * n}
+        for n in range(2, random.randrange(3, 8))
+    ]
+    lines = [line(number) for number in range(random.randrange(1, 7))]
+    return {
+        "basket": {"lines": lines, "offers": offers, "basket_off": random.choice((0, 150))},
+        "returned": [line("back")] if random.randrange(2) else [],
+        "cash_rounding": random.choice((1, 5)),
+        "denominations": values,
+    }
+
+
 def test_money_at_the_stall_is_worked_out_alike(core):
     random = Random(SEED)
     asked = []
     for _ in range(100):
         values = random.sample(range(1, 5000), random.randrange(8))
-        due = {
-            "due": random.randrange(10**5),
-            "cash_rounding": random.choice((1, 5)),
-            "denominations": values,
-        }
-        asked.append({"method": "cash_ways", "args": due})
+        asked.append({"method": "price", "args": random_basket(random, values)})
         typed = {"text": random_text(random), "currency": random.choice(sorted(EXPONENTS))}
         asked.append({"method": "read_money", "args": typed})
         lines = [{"quantity": random.randrange(1, 9), "total": random.randrange(9999)} for _ in range(3)]

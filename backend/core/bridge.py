@@ -64,7 +64,7 @@ METHODS = {
     "list_stock": ("counting.stock_on_hand", ("held",)),
     "refund_of": ("selling.refunding", ("lines", "back", "amount")),
     "read_money": ("record_forms", ("text", "currency")),
-    "cash_ways": ("selling.cash_ways", ("due", "cash_rounding", "denominations")),
+    "price": ("selling.pricing", ("basket", "returned", "cash_rounding", "denominations")),
     "takings": ("selling.takings", ("facts", "voids")),
     "count_name": ("counting.naming", ("place", "day", "which")),
     "count_so_far": ("counting.count_so_far", ("facts", "session", "place")),
@@ -107,7 +107,8 @@ ARGUMENTS = by_name([
     Field("voids", "object", "Sales that never happened", {}),
     Field("at", "instant", "Leave out what happened later", None),
     Field("places", "list", "Ids of places", None, item=Field("place", "text", "A place")),
-    Field("due", "money", "To pay"),
+    Field("basket", "object", "Lines, offers and what is taken off"),
+    Field("returned", "list", "Lines that come back", [], most=60),
     Field("amount", "money", "What was paid", highest=1000000000000),
     Field("lines", "list", "Lines of a sale", most=60, fields=[
         Field("product", "id", "Its product", None),

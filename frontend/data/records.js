@@ -12,7 +12,8 @@ export async function openRecords() {
   subscribe(async (made) => {
     if (made?.every(isFact)) made.forEach((fact) => states.set(fact.id, HERE));
     else await overlay();
-    await Promise.all([...listeners].map((listener) => listener()));
+    // told and not waited for: what is kept is shown as kept before all that follows from it
+    listeners.forEach((listener) => listener());
   });
 }
 

@@ -38,9 +38,13 @@ export async function catchUp() {
 }
 
 function held() {
-  const own = ownFacts();
-  shown ??= upToLog(recall('sync')).then((before) => takenIn(before, own, true));
+  shown ??= withOwn();
   return shown;
+}
+
+async function withOwn() {
+  const own = ownFacts();
+  return takenIn(await upToLog(recall('sync')), own, true);
 }
 
 // what is kept holds for the log up to the number `through`
@@ -62,8 +66,8 @@ async function upToLog(sync) {
 subscribe((made) => {
   if (made === null) shown = null;
   else if (shown && made.some(isFact)) shown = shown.then((before) => takenIn(before, factsIn(made), true));
-  // what the fold cannot take is told to who asks for stock, not to who keeps a fact
-  return shown?.catch(() => {
+  // what the fold cannot take is told to who asks for stock, and a fact is kept before it is folded
+  shown?.catch(() => {
     shown = null;
   });
 });

@@ -15,6 +15,8 @@ let db = null;
 let opening = null;
 let pending = Promise.resolve();
 const memory = Object.fromEntries(STORES.filter((name) => name !== 'log').map((name) => [name, new Map()]));
+// own changes, oldest first; null where they have to be put in order again
+let inOrder = null;
 const listeners = new Set();
 const otherTabs = new BroadcastChannel('boltfair-kept');
 
@@ -79,6 +81,7 @@ async function load() {
     memory[name].clear();
     found[index].forEach(([key, value]) => memory[name].set(key, value));
   });
+  inOrder = null;
 }
 
 async function entriesOf(store) {
@@ -90,7 +93,8 @@ async function entriesOf(store) {
     `accepted` (its number in the log), `trouble` (why it was rejected), `lent` (held only until
     the log is pulled anew, never sent). */
 export function ownChanges() {
-  return [...memory.outbox.values()].sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+  inOrder ??= [...memory.outbox.values()].sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+  return inOrder;
 }
 
 /** Descriptions as pulled: {"kind/record": {field: [value, stamp]}}. */
@@ -157,6 +161,8 @@ export async function keepChanges(made, clock, drop = []) {
   ]);
   made.forEach((change) => memory.outbox.set(change.id, change));
   drop.forEach((id) => memory.outbox.delete(id));
+  const later = inOrder?.length && !drop.length && made[0]?.at > inOrder.at(-1).at;
+  inOrder = later ? [...inOrder, ...made] : null;
   otherTabs.postMessage('changes');
   await notify(drop.length ? null : made);
 }
@@ -165,6 +171,7 @@ export async function keepChanges(made, clock, drop = []) {
 export async function dropChanges(ids) {
   await write(['outbox'], 'strict', (tx) => ids.map((id) => tx.objectStore('outbox').delete(id)));
   ids.forEach((id) => memory.outbox.delete(id));
+  inOrder = null;
   otherTabs.postMessage('changes');
   await notify(null);
 }
@@ -266,6 +273,7 @@ function rememberExchange({ sync, clock, empty }, parts) {
     drop.forEach((id) => memory[name].delete(id));
     put.forEach(([key, value]) => memory[name].set(key, value));
   }
+  inOrder = null;
   if (isLater(clock, memory.remembered.get('clock'))) memory.remembered.set('clock', clock);
   memory.remembered.set('sync', sync);
 }

@@ -1,7 +1,6 @@
 /* The till: where it stands, what is in the basket, what that comes to, and the sale that is made of it. */
 import { call } from '../core/core-client.js';
 import { state } from './actions.js';
-import { answer } from './calculating.js';
 import { today } from './clock.js';
 import { nameOf } from './naming.js';
 import { recordById, records } from './records.js';
@@ -74,25 +73,21 @@ export function withoutSold(now, sold) {
 export async function priced({ lines, returned, refused, off }) {
   if (!lines.length) return null;
   const offers = records('offer').filter((offer) => offer.active && !refused.includes(offer.id));
-  const given = { lines: lines.map(asLine), basket_off: off };
-  const terms = offers.map(({ name, groups, n, price, percent }) => ({ name, groups, n, price, percent }));
-  // offers that the core refuses, as four for one group, stop no sale
-  const withOffers = await answer('basket-total', { ...given, offers: terms });
-  const { result } = withOffers ?? (await answer('basket-total', given)) ?? refuse();
-  const back = returned.length ? (await answer('basket-total', { lines: returned.map(asLine) }) ?? refuse()).result.before : 0;
   const { cash_rounding = 1, denominations = [] } = records('business')[0] ?? {};
-  const cash = (await call('cash_ways', {
-    due: result.total, cash_rounding, denominations: denominations.map(({ value }) => value),
-  })).answer;
-  return { ...result, cash, back, full: !withOffers, uses: result.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
+  const { answer, problems } = await call('price', {
+    basket: { lines: lines.map(asLine), offers: offers.map(asOffer), basket_off: off },
+    returned: returned.map(asLine), cash_rounding, denominations: denominations.map(({ value }) => value),
+  });
+  if (problems) throw new Error('That is too much for one basket: sell this first');
+  return { ...answer, uses: answer.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
 }
 
 function asLine({ key, group, price, quantity, off }) {
   return { product: key, group: group ?? null, unit_price: price, quantity, off };
 }
 
-function refuse() {
-  throw new Error('That is too much for one basket: sell this first');
+function asOffer({ name, groups, n, price, percent }) {
+  return { name, groups, n, price, percent };
 }
 
 /** Keep a sale; resolves to {id, amount} once it is on the disk. */

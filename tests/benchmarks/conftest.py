@@ -10,6 +10,7 @@ import pytest
 
 from e2e.server import Server
 from tests.benchmarks.phone_at_work import HERE, KEEP_RECORDS, PhoneAtWork, fixture
+from tests.benchmarks.stall_at_work import stall_at_work
 from tests.benchmarks.table import lines, within
 
 ROWS = pytest.StashKey()
@@ -56,6 +57,18 @@ def boltfair(playwright, tmp_path_factory):
         page.locator("[name='cloth']").select_option("woven")
         _settle(page)
     return profile, server.address
+
+
+@pytest.fixture(scope="session")
+def stall(playwright, tmp_path_factory):
+    """A phone at the stall with 10,000 sales, all sent: (profile, address), the server dead."""
+    return stall_at_work(playwright, tmp_path_factory.mktemp("phone"), tmp_path_factory.mktemp("data"), True)
+
+
+@pytest.fixture(scope="session")
+def lone_stall(playwright, tmp_path_factory):
+    """The same of a phone that was never paired, so that all are its own still."""
+    return stall_at_work(playwright, tmp_path_factory.mktemp("phone"), tmp_path_factory.mktemp("data"), False)
 
 
 def _fill_in(phone, calculator, typed):

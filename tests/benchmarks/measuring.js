@@ -2,7 +2,7 @@
 (() => {
   const seen = { paint: [], shifts: [], tasks: [], frames: [], waits: [], calls: [], workerMade: null, coreUp: null, pageRuns: null, usable: null };
   const answered = [];
-  let typedAt = null;
+  let askedAt = null;
   let tell = null;
 
   const observe = (type, note) => {
@@ -65,6 +65,22 @@
       .map((entry) => ({ name: new URL(entry.name).pathname, from: entry.workerStart, to: entry.responseStart }));
   };
 
+  const time = (event, what, isAnswer) => {
+    for (const notes of [seen.shifts, seen.tasks, seen.frames]) notes.length = 0;
+    addEventListener(event, ({ timeStamp }) => {
+      askedAt = timeStamp;
+    }, { capture: true });
+    new MutationObserver(() => {
+      if (askedAt === null || !isAnswer()) return;
+      const from = askedAt;
+      askedAt = null;
+      afterPaint((to) => requestIdleCallback(() => {
+        answered.push({ from: performance.timeOrigin + from, to: performance.timeOrigin + to });
+        tell?.();
+      }));
+    }).observe(document.getElementById('main'), what);
+  };
+
   window.benchmark = {
     seen,
     up: null,
@@ -90,21 +106,16 @@
     told: () => ({ ...seen, fromServiceWorker: fromServiceWorker() }),
     /** From now on, time each input to the paint of the next changed output, and note only what typing does. */
     timeTyping() {
-      for (const notes of [seen.shifts, seen.tasks, seen.frames]) notes.length = 0;
-      addEventListener('input', (event) => {
-        typedAt = event.timeStamp;
-      }, { capture: true });
-      new MutationObserver(() => {
-        if (typedAt === null) return;
-        const from = typedAt;
-        typedAt = null;
-        afterPaint((at) => requestIdleCallback(() => {
-          answered.push(at - from);
-          tell?.();
-        }));
-      }).observe(document.getElementById('main'), { subtree: true, attributeFilter: ['data-value'] });
+      time('input', { subtree: true, attributeFilter: ['data-value'] }, () => true);
     },
-    /** Resolves to the ms of the nth answer, once it is painted and the page idle. */
+    /** From now on, time each tap to the paint of a new total or of a sale shown as kept. */
+    timeTaps() {
+      const shown = () => document.querySelector('[data-total]:not([data-total=""]), .last-sale')?.outerHTML;
+      let before = null;
+      addEventListener('click', () => { before = shown(); }, { capture: true });
+      time('click', { subtree: true, childList: true, attributes: true }, () => shown() && shown() !== before);
+    },
+    /** Resolves to when the nth answer was asked for and painted, {from, to}, once the page is idle. */
     async answer(n) {
       while (answered.length <= n) await new Promise((resolve) => { tell = resolve; });
       return answered[n];

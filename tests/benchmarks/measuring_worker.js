@@ -1,4 +1,4 @@
-/* Runs in the core's worker: how long each call takes in there, in the order of asking. */
+/* Runs in the core's worker: when each call begins and how long it takes in there, in the order of asking. */
 () => {
   const answer = self.onmessage;
   const send = self.postMessage;
@@ -9,7 +9,7 @@
     return answer(event);
   };
   self.postMessage = (message) => {
-    self.took.push(performance.now() - begun);
+    self.took.push({ from: performance.timeOrigin + begun, ms: performance.now() - begun });
     send.call(self, message);
   };
 }

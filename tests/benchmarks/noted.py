@@ -1,5 +1,7 @@
 """What measuring.js noted in a page, read: when things were there, and what held them up."""
 
+import statistics
+
 from tests.benchmarks.phone_at_work import THROTTLE
 
 
@@ -32,6 +34,21 @@ def at_four_times(noted, until):
     if not asked or noted["coreUp"] is None:
         return late
     return max(late, core_up(noted) + until - max(min(asked), noted["coreUp"]))
+
+
+def at_four(answers):
+    """Work out the ms to answers with the core's worker at a quarter of its speed.
+
+    Takes: answers, (ms to the paint, ms of it the core's) each, as measured.
+    """
+    return [painted + (THROTTLE - 1) * own for painted, own in answers]
+
+
+def parts(answers):
+    """Say what an answer consists of, in medians."""
+    page = statistics.median(painted - own for painted, own in answers)
+    own = statistics.median(own for _, own in answers)
+    return f"page {page:.0f}, core {own:.1f} × {THROTTLE}"
 
 
 def shift(noted, after_input=True):

@@ -13,17 +13,20 @@ PAYMENTS = ("cash", "cash", "cash", "card")
 DAY_MS = 86_400_000
 
 
-def one_line_sales(many=MANY, seed=1):
-    """Make sales: [{"at", "fields"}], 200 a day over many Saturdays, seconds to minutes apart."""
+def one_line_sales(many=MANY, seed=1, products=None, place=PLACE):
+    """Make sales: [{"at", "fields"}], 200 a day over many Saturdays, seconds to minutes apart.
+
+    Takes: products, [(id, price)], 40 invented ones where none are given.
+    """
     chance = random.Random(seed)
-    products = [_product(chance) for _ in range(40)]
+    products = products or [_product(chance) for _ in range(40)]
     sales, at = [], FIRST_MS
     for number in range(many):
         day, of_day = divmod(number, 200)
         if not of_day:
             at = FIRST_MS + day * 7 * DAY_MS
         at += chance.randrange(5_000, 200_000)
-        sales.append({"at": at, "fields": _sale(chance, chance.choice(products), day)})
+        sales.append({"at": at, "fields": _sale(chance, chance.choice(products), day, place)})
     return sales
 
 
@@ -32,14 +35,14 @@ def _product(chance):
     return f"01953a00-{number[:4]}-7{number[4:7]}-8{number[7:10]}-{number[-12:]}", chance.choice(PRICES)
 
 
-def _sale(chance, product, day):
+def _sale(chance, product, day, place):
     id, price = product
     quantity = chance.choice((1, 1, 1, 2))
     line = {"product": id, "quantity": quantity, "unit_price": price, "total": price * quantity}
     sale = {
         "day": f"{2025 + day // 48}-{day % 48 // 4 + 1:02}-{day % 4 * 7 + 1:02}",
         "booking": f"0192f8a0-0000-7000-8000-{day:012x}",
-        "place": PLACE,
+        "place": place,
         "box": BOX,
         "lines": [line],
         "amount": price * quantity,

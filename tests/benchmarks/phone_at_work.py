@@ -96,7 +96,7 @@ def leave_at(playwright, profile, address, path, usable):
     with PhoneAtWork(playwright, profile, address) as phone:
         page = phone.context.pages[0]
         page.goto(address + path)
-        page.locator(usable).wait_for(state="attached")
+        page.locator(usable).first.wait_for(state="attached")
         page.evaluate("import('/data/store.js').then((store) => store.settled())")
 
 
@@ -106,32 +106,35 @@ def cold_start(playwright, profile, address, path, usable):
         return told(phone.open(path, usable))
 
 
-class Typing:
-    """Types into one field and times each answer."""
+class Timed:
+    """Times answers of a page, and the core's part in each."""
 
-    def __init__(self, page, field, text, stroke):
+    def __init__(self, page, how):
         self.page = page
-        self.stroke = stroke
         self.answers = 0
         self.core = page.workers[0] if page.workers else None
-        control = page.locator(f"[name='{field}']")
-        control.fill(text)
-        control.press("End")
         if self.core:
             self.core.evaluate(MEASURING_WORKER)
-        page.evaluate("benchmark.timeTyping()")
+        page.evaluate(f"benchmark.{how}()")
 
-    def strokes(self, times):
-        """Type the character and take it away again.
-
-        Returns: ms from each key to the paint of its answer, and the core's own
-        part of each, both as measured.
-        """
-        painted = [self._press(key) for _ in range(times // 2) for key in (self.stroke, "Backspace")]
-        took = self.core.evaluate("self.took") if self.core else [0] * len(painted)
-        return painted, took
-
-    def _press(self, key):
-        self.page.keyboard.press(key)
+    def answer(self):
+        """Wait for the next answer; returns ms to its paint, and the core's own part, both as measured."""
+        told = self.page.evaluate("(n) => benchmark.answer(n)", self.answers)
         self.answers += 1
-        return self.page.evaluate("(n) => benchmark.answer(n)", self.answers - 1)
+        took = self.core.evaluate("self.took") if self.core else []
+        own = sum(call["ms"] for call in took if told["from"] <= call["from"] < told["to"])
+        return told["to"] - told["from"], own
+
+
+def strokes(page, field, text, stroke, times):
+    """Type a character behind a text and take it away again, in turn; returns (painted, core) of each, ms."""
+    control = page.locator(f"[name='{field}']")
+    control.fill(text)
+    control.press("End")
+    timed = Timed(page, "timeTyping")
+    return [_press(timed, key) for _ in range(times // 2) for key in (stroke, "Backspace")]
+
+
+def _press(timed, key):
+    timed.page.keyboard.press(key)
+    return timed.answer()

@@ -21,11 +21,15 @@ pytestmark = pytest.mark.benchmark
 TIMES = 15
 FIRST_PAINT_MS, USABLE_MS, TASK_MS = 500, 1000, 200
 FILLED = ":not([data-value=''])"
+# where it is left, and what shows that it can be used again
 SCREENS = {
     "Buy": ("/buy", "[data-list-lines] li:last-child strong.number"),
     "cloth to buy": ("/buy/fabric-per-dozen", f"[data-output='cost_each']{FILLED}"),
     "checklist": ("/make/safe-cutting-checklist", f"[data-output='allowed']{FILLED}"),
+    "Sell with 10,000 sales": ("/sell", ".tile"),
+    "Sell with 10,000 sales, never paired": ("/sell", ".tile"),
 }
+PHONES = {"Sell with 10,000 sales": "stall", "Sell with 10,000 sales, never paired": "lone_stall"}
 
 
 @pytest.fixture(scope="module", params=SCREENS)
@@ -35,14 +39,15 @@ def screen(request):
 
 
 @pytest.fixture(scope="module")
-def starts(playwright, boltfair, screen):
+def starts(request, playwright, screen):
     """What was noted in each of many cold starts, as a tap on the app's icon makes them.
 
     It opens where it was left: on one screen, with what was typed and answered there.
     """
     path, usable = SCREENS[screen]
-    leave_at(playwright, *boltfair, path, usable)
-    return [cold_start(playwright, *boltfair, "/", usable) for _ in range(TIMES)]
+    phone = request.getfixturevalue(PHONES.get(screen, "boltfair"))
+    leave_at(playwright, *phone, path, usable)
+    return [cold_start(playwright, *phone, "/", usable) for _ in range(TIMES)]
 
 
 @pytest.fixture(scope="module")

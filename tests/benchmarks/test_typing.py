@@ -1,11 +1,9 @@
 """From a key to its answer on the screen."""
 
-import statistics
-
 import pytest
 
-from tests.benchmarks.noted import longest_frame, longest_task, movers, shift
-from tests.benchmarks.phone_at_work import THROTTLE, PhoneAtWork, Typing, told
+from tests.benchmarks.noted import at_four, longest_frame, longest_task, movers, parts, shift
+from tests.benchmarks.phone_at_work import PhoneAtWork, strokes, told
 from tests.benchmarks.table import p95, row
 
 pytestmark = pytest.mark.benchmark
@@ -28,41 +26,33 @@ FORMS = {
 def empty(playwright, empty_page):
     """The p95 of the empty page, which only repeats what is typed."""
     with PhoneAtWork(playwright, *empty_page) as phone:
-        painted, _ = Typing(phone.open("/", f"[data-output='echo']{FILLED}"), "typed", "1", "0").strokes(
-            STROKES
-        )
-    return p95(painted)
+        page = phone.open("/", f"[data-output='echo']{FILLED}")
+        return p95([painted for painted, _ in strokes(page, "typed", "1", "0", STROKES)])
 
 
 @pytest.fixture(scope="module", params=FORMS)
 def typed(request, playwright, boltfair):
-    """One form typed into: (calculator, ms to each paint, ms of the core in each, what was noted)."""
+    """One form typed into: (calculator, (ms to its paint, the core's own) of each answer, what was noted)."""
     path, output, field, text, stroke = FORMS[request.param]
     with PhoneAtWork(playwright, *boltfair) as phone:
         page = phone.open(path, f"[data-output='{output}']{FILLED}")
-        painted, core = Typing(page, field, text, stroke).strokes(STROKES)
-        return request.param, painted, core, told(page)
+        return request.param, strokes(page, field, text, stroke, STROKES), told(page)
 
 
 def test_an_answer_follows_the_typing(typed, empty, keep):
-    calculator, painted, core, _ = typed
-    assert len(core) == len(painted)
-    answers = [page + (THROTTLE - 1) * own for page, own in zip(painted, core, strict=True)]
-    page, own = statistics.median(painted) - statistics.median(core), statistics.median(core)
-    limits = f"page {page:.0f}, core {own:.1f} × {THROTTLE}"
-    keep(
-        row(f"typing, {calculator}: answer painted, worker × 4, ms", answers, ANSWER_MS, "p95", empty, limits)
-    )
+    calculator, answers, _ = typed
+    what = f"typing, {calculator}: answer painted, worker × 4, ms"
+    keep(row(what, at_four(answers), ANSWER_MS, "p95", empty, parts(answers)))
 
 
 def test_typing_holds_nothing_up(typed, keep):
-    calculator, _, _, noted = typed
+    calculator, _, noted = typed
     longest, limits = [longest_task(noted)], longest_frame(noted)
     keep(row(f"typing, {calculator}: longest task, ms", longest, TASK_MS, limits=limits))
 
 
 def test_typing_moves_nothing(typed, keep):
-    calculator, _, _, noted = typed
+    calculator, _, noted = typed
     moved, soon = shift(noted, after_input=False), shift(noted)
     limits = f"{soon:.3f} with what follows an input within 500 ms: {movers(noted)}" if soon else ""
     keep(row(f"typing, {calculator}: layout shift", [moved], 0, limits=limits))

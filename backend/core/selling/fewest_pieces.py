@@ -10,6 +10,8 @@ after no more pieces.
 
 # the notes and coins of a currency need a few hundred steps at most
 MOST_STEPS = 5000
+# so many are worth trying before the rests are looked at
+FEW_STEPS = 100
 # the largest divisor whose rests are looked at one by one
 MOST_RESTS = 100
 
@@ -20,15 +22,20 @@ def fewest(amount, box):
     Takes: box, [(value, count or None for plenty)], largest first.
     Returns: (counts, proven); proven is false where MOST_STEPS ended the search.
     """
-    search = _Search(amount, box)
-    search.run()
-    return search.counts, search.steps < MOST_STEPS
+    larger = len([value for value, _ in box if value > amount])
+    search = _Search(amount, box[larger:], 0)
+    search.run(FEW_STEPS)
+    if search.short or search.steps == FEW_STEPS:
+        search = _Search(amount, box[larger:], MOST_RESTS)
+        search.run(MOST_STEPS)
+    return [0] * larger + search.counts, search.steps < MOST_STEPS
 
 
 class _Search:
-    def __init__(self, amount, box):
+    def __init__(self, amount, box, most_rests):
         self.box = box
         self.amount = amount
+        self.most_rests = most_rests
         self.steps = 0
         self.counts = [0] * len(box)
         # the best so far: what is left, and in how many pieces
@@ -48,7 +55,7 @@ class _Search:
         # is large only what they reach is known
         lacks, divisor = [], 0
         for place in range(len(self.box) + 1):
-            if divisor and divisor <= MOST_RESTS:
+            if divisor and divisor <= self.most_rests:
                 lacks.append((divisor, least_lacks(self.box[place:], divisor)))
             else:
                 lacks.append((divisor, None))
@@ -56,11 +63,11 @@ class _Search:
                 divisor = _common_divisor(self.box[place][0], divisor)
         return lacks
 
-    def run(self):
-        """Look through all ways that may be better, at most MOST_STEPS of them."""
+    def run(self, most_steps):
+        """Look through all ways that may be better, at most so many steps of them."""
         taken, left = [], [self.amount]
         pieces = 0
-        while self.steps < MOST_STEPS:
+        while self.steps < most_steps:
             place = len(taken)
             if self._worth_it(place, left[-1], pieces):
                 taken.append(self._most(place, left[-1]))

@@ -1,5 +1,5 @@
 /* One line at the bottom that says what was just kept, or could not be. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 
 const SHOWN_MS = 10000;
@@ -32,6 +32,10 @@ export function Notice() {
     if (!said || said.bad) return undefined;
     const timer = setTimeout(() => setSaid(null), SHOWN_MS);
     return () => clearTimeout(timer);
+  }, [said]);
+  // a mark and no :has(), which would have every change anywhere ask for all styles again
+  useLayoutEffect(() => {
+    document.documentElement.toggleAttribute('data-noticed', Boolean(said));
   }, [said]);
   const undo = () => {
     setSaid(null);

@@ -5,11 +5,11 @@ import { withPieces } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
 
 export function Basket({ till }) {
-  const { made, price, change } = till;
+  const { change, shown: { made, price } } = till;
   return html`
     <ul class="basket">
-      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${price?.lines[index]?.total} add=${(more) => change(withPieces(made, line, more))} />`)}
-      ${made.returned.map((line) => html`<${Line} key=${`back ${line.key}`} line=${line} back add=${(more) => change(withPieces(made, line, more, 'returned'))} />`)}
+      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${price?.lines[index]?.total} add=${(more) => change((now) => withPieces(now, line, more))} />`)}
+      ${made.returned.map((line) => html`<${Line} key=${`back ${line.key}`} line=${line} back add=${(more) => change((now) => withPieces(now, line, more, 'returned'))} />`)}
     </ul>
     ${price && html`<${Offers} till=${till} />`}
     ${price?.full && html`<p class="hint" data-full>Too many offers for one group: none is used. <a href="/settings/offer">Offers</a></p>`}
@@ -34,21 +34,21 @@ function Line({ line, total, add, back = false }) {
 }
 
 // offers apply by themselves; a tap takes one off this basket, or puts it back
-function Offers({ till: { made, price, change } }) {
+function Offers({ till: { change, shown: { made, price } } }) {
   if (!price.uses.length && !made.refused.length && !made.off) return null;
-  const refuse = (id) => change({ ...made, refused: [...made.refused, id] });
-  const allow = (id) => change({ ...made, refused: made.refused.filter((other) => other !== id) });
+  const refuse = (id) => change((now) => ({ ...now, refused: [...now.refused, id] }));
+  const allow = (id) => change((now) => ({ ...now, refused: now.refused.filter((other) => other !== id) }));
   return html`
     <p class="offers">
       ${price.uses.map((use) => html`<button type="button" class="chip" data-offer=${use.id} aria-label=${`Take the offer off: ${use.name}`}
         onClick=${() => refuse(use.id)}>${use.name}, − ${showMoney(use.saving)} ×</button>`)}
       ${made.refused.map((id) => html`<button type="button" class="chip" data-refused=${id} onClick=${() => allow(id)}>Use ${recordById('offer', id)?.name}</button>`)}
-      ${made.off > 0 && html`<button type="button" class="chip" onClick=${() => change({ ...made, off: 0, reason: '' })}>${made.reason || 'Off'}, − ${showMoney(made.off)} ×</button>`}
+      ${made.off > 0 && html`<button type="button" class="chip" onClick=${() => change((now) => ({ ...now, off: 0, reason: '' }))}>${made.reason || 'Off'}, − ${showMoney(made.off)} ×</button>`}
     </p>
   `;
 }
 
-function Pay({ till: { made, price, pay } }) {
+function Pay({ till: { pay, shown: { made, price } } }) {
   const ways = price?.cash.ways ?? [];
   return html`
     <div class="pay" data-lines=${made.lines.length}>
@@ -64,7 +64,7 @@ function Pay({ till: { made, price, pay } }) {
   `;
 }
 
-function Swap({ till: { price, pay } }) {
+function Swap({ till: { pay, shown: { price } } }) {
   const even = price && price.back === price.before;
   return html`
     <div class="pay">

@@ -19,32 +19,40 @@ export const MODES = {
 };
 
 export function More({ till, where, setMode, close }) {
+  const [open, setOpen] = useState(false);
   return html`
-    <details class="more">
+    <details class="more" onToggle=${({ target }) => target.className === 'more' && setOpen(target.open)}>
       <summary>More at the stall</summary>
-      <div class="next-steps">
-        ${Object.entries(MODES).map(([mode, { label }]) => html`<button type="button" data-mode-of=${mode} onClick=${() => setMode(mode)}>${label}</button>`)}
-      </div>
-      <${FreePrice} till=${till} />
-      <${Discount} till=${till} />
-      ${where.box && html`<${Float} where=${where} />`}
-      <${Takings} where=${where} />
-      <button type="button" class="quiet" onClick=${close}>Close the stall on this phone</button>
+      ${open && html`<${Inside} till=${till} where=${where} setMode=${setMode} close=${close} />`}
     </details>
+  `;
+}
+
+// made only when it is looked at, as every tap on a tile would draw it again
+function Inside({ till, where, setMode, close }) {
+  return html`
+    <div class="next-steps">
+      ${Object.entries(MODES).map(([mode, { label }]) => html`<button type="button" data-mode-of=${mode} onClick=${() => setMode(mode)}>${label}</button>`)}
+    </div>
+    <${FreePrice} till=${till} />
+    <${Discount} till=${till} />
+    ${where.box && html`<${Float} where=${where} />`}
+    <${Takings} where=${where} />
+    <button type="button" class="quiet" onClick=${close}>Close the stall on this phone</button>
   `;
 }
 
 function FreePrice({ till }) {
   const add = (price, name) => {
     const line = { key: newId(), name: name || 'Free price', price, group: null, quantity: 1, off: 0, reason: '' };
-    till.change({ ...till.made, lines: [...till.made.lines, line] });
+    till.change((made) => ({ ...made, lines: [...made.lines, line] }));
   };
   return html`<${MoneyForm} name="free" label="Something else, for" word="What it is" done="Add" use=${add} />`;
 }
 
 function Discount({ till }) {
   if (!till.made.lines.length) return null;
-  return html`<${MoneyForm} name="off" label="Off the basket" word="Why" done="Take off" use=${(off, reason) => till.change({ ...till.made, off, reason })} />`;
+  return html`<${MoneyForm} name="off" label="Off the basket" word="Why" done="Take off" use=${(off, reason) => till.change((made) => ({ ...made, off, reason }))} />`;
 }
 
 function Float({ where: { day, booking, box } }) {
@@ -84,9 +92,9 @@ function MoneyForm({ name, label, word, done, use }) {
 
 function Takings({ where }) {
   const [told, setTold] = useState(null);
-  const open = async (event) => setTold(event.target.open ? await takingsOf(await factsOfDay(where.day)) : null);
+  const tell = async (event) => setTold(event.target.open ? await takingsOf(await factsOfDay(where.day)) : null);
   return html`
-    <details class="takings" onToggle=${open}>
+    <details class="takings" onToggle=${tell}>
       <summary>Takings so far</summary>
       ${told && html`
         <p><strong class="number" data-takings=${told.amount}>${showMoney(told.amount)}</strong> ${told.sales} sales, ${told.pieces} pieces</p>

@@ -1,5 +1,6 @@
 /* The stall: tiles to tap, the basket, and how it is paid. Two taps are a sale. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { Component } from 'preact';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { nameOf } from '../../data/naming.js';
@@ -12,56 +13,74 @@ import { Basket } from './basket.js';
 import { LastSale } from './last-sale.js';
 import { MODES, More } from './more.js';
 
+// so long the dock waits for a price, to be drawn once and not twice
+const PRICE_IS_LATE_MS = 100;
+
 export function Stall({ where, close }) {
   const [tiles] = useState(goods);
   const till = useTill(where);
   const left = useStock(where.place);
   const [mode, setMode] = useState('sell');
   useWakeLock();
-  const tap = (thing) => {
-    if (mode === 'sell') till.change(withPieces(till.made, thing, 1));
-    else if (mode === 'swap') till.change(withPieces(till.made, thing, 1, 'returned'));
-    else note(mode, where, thing).then((kept) => kept && setMode('sell'));
+  // drawn again only with what it shows
+  const dock = useMemo(() => html`<${Basket} till=${till} />`, [till.shown]);
+  const tap = ({ target }) => {
+    const { product, asked } = target.closest('button')?.dataset ?? {};
+    const thing = tiles.find(({ key }) => key === (product ?? asked));
+    if (asked) note('asked-for', where, thing);
+    else if (thing && mode === 'sell') till.change((made) => withPieces(made, thing, 1));
+    else if (thing && mode === 'swap') till.change((made) => withPieces(made, thing, 1, 'returned'));
+    else if (thing) note(mode, where, thing).then((kept) => kept && setMode('sell'));
   };
   return html`
-    <div class="stall-top">
-      <h1>${nameOf('booking', recordById('booking', where.booking)) || 'Stall'}</h1>
-      <a class="quiet" href="/sell/today">Today's sales</a>
-    </div>
-    ${mode !== 'sell' && html`
-      <p class="mode" role="status"><span>${MODES[mode].asks}</span>
-        <button type="button" onClick=${() => setMode('sell')}>Done</button></p>
-    `}
-    <ul class="tiles" data-mode=${mode}>
-      ${tiles.map((thing) => html`<${Tile} key=${thing.key} thing=${thing} left=${left} made=${till.made} tap=${tap} where=${where} />`)}
-    </ul>
-    <${More} till=${till} where=${where} setMode=${setMode} close=${close} />
-    <div class="dock till">
-      ${till.made.lines.length || till.made.returned.length
-        ? html`<${Basket} till=${till} />`
-        : html`<${LastSale} last=${till.last} forget=${till.forget} />`}
+    <div class="stall">
+      <div class="stall-top">
+        <h1>${nameOf('booking', recordById('booking', where.booking)) || 'Stall'}</h1>
+        <a class="quiet" href="/sell/today">Today's sales</a>
+      </div>
+      ${mode !== 'sell' && html`
+        <p class="mode" role="status"><span>${MODES[mode].asks}</span>
+          <button type="button" onClick=${() => setMode('sell')}>Done</button></p>
+      `}
+      <ul class="tiles" data-mode=${mode} onClick=${tap}>
+        ${tiles.map((thing) => html`<${Tile} key=${thing.key} thing=${thing} held=${heldOf(left, thing)} taken=${piecesOf(till.made, thing)} />`)}
+      </ul>
+      <${More} till=${till} where=${where} setMode=${setMode} close=${close} />
+      <div class="dock till">
+        ${isEmpty(till.shown.made) ? html`<${LastSale} last=${till.last} forget=${till.forget} />` : dock}
+      </div>
     </div>
   `;
 }
 
-function Tile({ thing, left, made, tap, where }) {
-  const inBasket = made.lines.find((line) => line.key === thing.key)?.quantity ?? 0;
-  const pieces = left && thing.product ? (left[thing.product] ?? 0) - inBasket : null;
-  const out = pieces !== null && pieces <= 0;
-  const none = out && !inBasket;
-  return html`
-    <li class="tile" data-out=${out || undefined}>
-      <button type="button" data-product=${thing.key} onClick=${() => tap(thing)}
-        aria-label=${`${thing.name}, ${showMoney(thing.price)}${pieces === null ? '' : `, ${Math.max(pieces, 0)} left`}${inBasket ? `, ${inBasket} in the basket` : ''}`}>
-        <strong>${thing.name}</strong>
-        <span><span class="number">${showMoney(thing.price)}</span>
-          ${pieces !== null && html` <small data-left=${pieces}>${out ? 'sold out' : `${pieces} left`}</small>`}</span>
-        ${inBasket > 0 && html`<span class="count number" aria-hidden="true">${inBasket}</span>`}
-      </button>
-      ${none && html`<button type="button" class="asked" data-asked=${thing.key} aria-label=${`${thing.name}: asked for, had none`}
-        onClick=${() => note('asked-for', where, thing)}>asked for</button>`}
-    </li>
-  `;
+const isEmpty = ({ lines, returned }) => !lines.length && !returned.length;
+const heldOf = (left, { product }) => (left && product ? (left[product] ?? 0) : null);
+const piecesOf = (made, { key }) => made.lines.find((line) => line.key === key)?.quantity ?? 0;
+
+// a tap changes one tile, and only that one is drawn again
+class Tile extends Component {
+  shouldComponentUpdate({ held, taken }) {
+    return held !== this.props.held || taken !== this.props.taken;
+  }
+
+  render({ thing, held, taken }) {
+    const pieces = held === null ? null : held - taken;
+    const out = pieces !== null && pieces <= 0;
+    const asks = out && !taken;
+    const price = showMoney(thing.price);
+    return html`
+      <li class="tile" data-out=${out || undefined} data-asks=${asks || undefined}>
+        <button type="button" data-product=${thing.key}
+          aria-label=${`${thing.name}, ${price}${pieces === null ? '' : `, ${Math.max(pieces, 0)} left`}${taken ? `, ${taken} in the basket` : ''}`}>
+          <strong>${thing.name}</strong>
+          <span><span class="number">${price}</span>
+            ${pieces !== null && html` <small data-left=${pieces}>${out ? 'sold out' : `${pieces} left`}</small>`}</span>
+          ${taken > 0 && html`<span class="count number" aria-hidden="true">${taken}</span>`}
+        </button>
+        ${asks && html`<button type="button" class="asked" data-asked=${thing.key} aria-label=${`${thing.name}: asked for, had none`}>asked for</button>`}
+      </li>
+    `;
+  }
 }
 
 // one tap that is no sale: somebody asked, or a piece leaves without money
@@ -83,26 +102,27 @@ function note(mode, { booking, place, day }, { name, product = null, size = null
 // the basket, what it comes to, and the sale kept last
 function useTill(where) {
   const [made, setMade] = useState(basket);
-  const [price, setPrice] = useState(null);
+  // what the dock shows: a basket together with its price
+  const [shown, setShown] = useState({ made: emptyBasket(), price: null });
   const [last, setLast] = useState(null);
-  // the basket as it is now, and its price once it is there
+  // the basket as it is now, and a promise of its price
   const now = useRef({ made, price: null });
   const paying = useRef(false);
-  const change = (next) => {
+  const change = (how) => {
     const before = now.current.made;
-    const mine = { made: next, price: priced(next) };
+    const mine = { made: how(before) };
     now.current = mine;
-    setMade(next);
-    keepBasket(next);
-    mine.price.then(
-      (told) => mine === now.current && setPrice(told),
-      (error) => {
-        say(error.message, { bad: true });
-        if (mine === now.current) change(before === next ? emptyBasket() : before);
-      },
-    );
+    mine.price = priced(mine.made);
+    setMade(mine.made);
+    keepBasket(mine.made);
+    const show = (price) => mine === now.current && setShown({ made: mine.made, price });
+    const late = setTimeout(show, PRICE_IS_LATE_MS, null);
+    mine.price.then(show, (error) => {
+      say(error.message, { bad: true });
+      if (mine === now.current) change(() => (before === mine.made ? emptyBasket() : before));
+    }).finally(() => clearTimeout(late));
   };
-  useEffect(() => change(made), []);
+  useEffect(() => change((kept) => kept), []);
   const pay = async (payment, tendered = null) => {
     // a second tap is no second sale
     if (paying.current) return;
@@ -124,13 +144,13 @@ function useTill(where) {
     const at = { booking, place, box: payment === 'cash' ? box : null, day };
     const { id, amount } = await sell(at, sold.made, told, payment, way?.tendered ?? null);
     setLast({ id, payment, way, amount });
-    change(withoutSold(now.current.made, sold.made));
+    change((left) => withoutSold(left, sold.made));
   };
   const forget = async () => {
     await saying('That sale never happened', () => undo(last.id, 'undone at once'));
     setLast(null);
   };
-  return { made, price, last, change, pay, forget };
+  return { made, shown, last, change, pay, forget };
 }
 
 // pieces left here by product, read again whenever something was kept or came
