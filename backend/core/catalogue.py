@@ -12,6 +12,7 @@ MODULES = [
     ("cloth-compare", "buying.cloth_compare"),
     ("remnant-yield", "buying.remnant_yield"),
     ("safe-cutting-checklist", "safety.safe_cutting_checklist"),
+    ("cutting-layout", "cutting.cutting_layout"),
     ("elastic-rolls", "cutting.elastic_rolls"),
     ("basket-total", "selling.basket_total"),
     ("change-due", "selling.change_due"),

@@ -63,6 +63,10 @@ TEMPLATES = {
     "none_fit": "no strip fits: it is {given} too long for this remnant",
     # cutting
     "too_many_to_cut": "come to {given} pieces; at most {limit} can be planned at once",
+    "cloth_unknown": "names {given}, which is none of the cloths",
+    "fits_no_cloth": "fits none of the cloths it may be cut from",
+    "cloth_too_short": "the cloth does not reach: some strips are left out",
+    "tear_print": "tearing follows the yarn, not the print",
     "rolls_too_few": "the rolls do not reach: some pieces are left out",
     # selling
     "too_many_in_basket": "has {given} pieces; at most {limit} can be added up at once",

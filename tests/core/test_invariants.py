@@ -210,7 +210,7 @@ def check_outputs(fields, result):
             assert field.default is None, f"{field.name} may not be left out"
         elif field.quantity == "list":
             for row in value:
-                check_outputs(field.fields, row)
+                check_output(field.item, row) if field.item else check_outputs(field.fields, row)
             assert len(value) <= field.most
         elif field.quantity == "object":
             check_outputs(field.fields, value)

@@ -83,19 +83,17 @@ def start(given):
     for size, reach in enumerate(reaches):
         if not [room for room, count in rolls if count is None and reach <= room]:
             # leaving out a piece: dearer than any number of rolls
-            kinds.append(Kind(reach, [(size, reach)], dear, ladder=1))
+            kinds.append(Kind(reach, [(size, reach, False)], dear, ladder=1))
     state = State(given, lengths, Search(Plan(wanted, kinds, []), reaches), (whole, dear))
-    advance(state, 1)
-    state.steps = 0
+    state.search.step()
     return state
 
 
 def advance(state, steps):
     """Work on for so many steps; returns whether all is proven."""
-    while steps > 0 and not state.search.done:
+    state.steps += steps
+    while not state.search.done and state.search.effort <= state.steps:
         state.search.step()
-        steps -= 1
-        state.steps += 1
     return state.search.done
 
 
@@ -103,14 +101,12 @@ def best(state):
     """Tell the best way of cutting found so far, with a bound that holds: (result, notes)."""
     search, rolls = state.search, state.given["rolls"]
     missing, patterns = [0] * len(state.lengths), []
-    left = list(search.plan.wanted)
     for rows in search.layout:
         number = search.plan.kinds[rows.kind].mark
-        for times, counts in _without_extra(rows, left):
-            if number is None:
-                missing = [one + times * other for one, other in zip(missing, counts)]
-            else:
-                patterns.append(_pattern(number, rolls[number]["length"], state.lengths, counts, times))
+        if number is None:
+            missing = [one + rows.times * other for one, other in zip(missing, rows.counts)]
+        else:
+            patterns.append(_pattern(number, rolls[number]["length"], state.lengths, rows))
     used, over, length = 0, 0.0, 0.0
     for pattern in patterns:
         used += pattern["times"]
@@ -126,7 +122,7 @@ def best(state):
         "waste": 100 * over / length if length else 0.0,
         "patterns": patterns,
         "unplaced": short,
-        "steps_used": state.steps,
+        "steps_used": search.effort,
     }
     return result, [note("unplaced", "rolls_too_few")] if short else []
 
@@ -184,33 +180,15 @@ def _kinds(reaches, rolls, whole):
     kinds = []
     for number in in_order(list(range(len(rolls))), lambda number: rolls[number][0]):
         room, count = rolls[number]
-        pieces = [(size, reach) for size, reach in enumerate(reaches) if reach <= room]
+        pieces = [(size, reach, False) for size, reach in enumerate(reaches) if reach <= room]
         if pieces and count != 0:
             cost = whole + (room * (SHARES - 1) // longest if len(rolls) > 1 else 0)
             kinds.append(Kind(room, pieces, cost, most=count, mark=number, height=room))
     return kinds
 
 
-def _without_extra(rows, left):
-    # like rows without pieces beyond those still wanted, in groups of like ones: [(times, counts)]
-    groups, times = [], rows.times
-    while times:
-        counts = [min(count, still) for count, still in zip(rows.counts, left)]
-        if not max(counts):
-            return groups
-        again = times
-        for count, still in zip(counts, left):
-            if count:
-                again = min(again, still // count)
-        for size, count in enumerate(counts):
-            left[size] -= count * again
-        groups.append((again, counts))
-        times -= again
-    return groups
-
-
-def _pattern(number, roll_length, lengths, counts, times):
-    cuts = [{"length": row["length"], "count": count} for row, count in zip(lengths, counts) if count]
+def _pattern(number, roll_length, lengths, rows):
+    cuts = [{"length": row["length"], "count": count} for row, count in zip(lengths, rows.counts) if count]
     used = 0.0
     for cut in cuts:
         used += cut["length"] * cut["count"]
@@ -218,7 +196,7 @@ def _pattern(number, roll_length, lengths, counts, times):
         "roll": number,
         "roll_length": roll_length,
         "cuts": cuts,
-        "times": times,
+        "times": rows.times,
         "left": max(0.0, roll_length - used),
     }
 

@@ -14,16 +14,16 @@ def fullest(room, pieces, most_steps=MOST_STEPS, enough=None):
     Takes: room and the pieces' reach, whole numbers of one unit; pieces,
     [(value, reach, most)] with whole values and how many at most; enough, a
     value that is good enough.
-    Returns: (value, counts, upper): no filling is worth more than upper, which
-    is the value itself unless `most_steps` or `enough` ended the search.
+    Returns: (value, counts, upper, steps): no filling is worth more than upper,
+    which is the value itself unless `most_steps` or `enough` ended the search.
     Example: fullest(10, [(5, 4, 9), (4, 3, 9)])[0] == 13
     """
     order = _by_rate(room, pieces)
-    value, taken, upper = _search(room, [pieces[index] for index in order], most_steps, enough)
+    value, taken, upper, steps = _search(room, [pieces[index] for index in order], most_steps, enough)
     counts = [0] * len(pieces)
     for index, count in zip(order, taken):
         counts[index] = count
-    return value, counts, upper
+    return value, counts, upper, steps
 
 
 def _by_rate(room, pieces):
@@ -64,7 +64,7 @@ def _search(room, pieces, most_steps, enough):
         steps += 1
         if steps >= most_steps or (enough is not None and best >= enough):
             upper = _upper(room, pieces)
-            return best, best_taken, max(best, upper)
+            return best, best_taken, max(best, upper), steps
         # one less of the last piece taken, if what then is left may be worth it
         place -= 1
         while place >= 0:
@@ -81,7 +81,7 @@ def _search(room, pieces, most_steps, enough):
                     break
             place -= 1
         if place < 0:
-            return best, best_taken, best
+            return best, best_taken, best, steps
         place += 1
 
 

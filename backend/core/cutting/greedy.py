@@ -38,7 +38,7 @@ class Rest:
         return in_store if most is None else min(most, in_store)
 
 
-def complete(plan, layout, worths, most_rows=None):
+def complete(plan, layout, worths):
     """Add rows to a layout until all pieces are cut, those from stores first.
 
     Takes: worths, whole numbers by which fillings are compared.
@@ -59,8 +59,8 @@ def _best_rows(rest, worths):
         left = rest.rows_left(number)
         if left == 0 or (free and kind.cost):
             continue
-        pieces = [(worths[size], reach, rest.wanted[size]) for size, reach in kind.pieces]
-        value, counts, _ = fullest(kind.room, pieces, MOST_STEPS)
+        pieces = [(worths[size], reach, rest.wanted[size]) for size, reach, _ in kind.pieces]
+        value, counts, _, _ = fullest(kind.room, pieces, MOST_STEPS)
         if not value:
             continue
         new_rate = value / (kind.cost or kind.take)
@@ -73,9 +73,10 @@ def _rows(rest, number, placed, left):
     # as many such rows as are full
     counts = [0] * len(rest.wanted)
     times = left
-    for (size, _), count in zip(rest.plan.kinds[number].pieces, placed):
+    kind = rest.plan.kinds[number]
+    for (size, _, _), count in zip(kind.pieces, placed):
         counts[size] = count
         if count:
             most = rest.wanted[size] // count
             times = most if times is None else min(times, most)
-    return Rows(number, counts, max(1, times))
+    return Rows(number, kind, counts, max(1, times))

@@ -15,11 +15,21 @@ LEFT_OUT = 100.0  # what leaving a piece out costs, in dearest rows
 class Column:
     """One filling of one kind of row, or a slack: its cells by row of the programme, and its cost."""
 
-    def __init__(self, kind, counts, cells, cost):
+    def __init__(self, kind, counts, cells, cost, lying=None):
         self.kind = kind
+        self.lying = lying
         self.counts = counts
         self.cells = cells
         self.cost = cost
+
+
+def filling(plan, number, counts, scale):
+    """Make the column of a filling of one kind of row."""
+    kind = plan.kinds[number]
+    cells = [(size, float(count)) for size, count in enumerate(counts) if count]
+    if kind.store is not None:
+        cells.append((len(plan.wanted) + kind.store, float(kind.take)))
+    return Column(number, counts, cells, kind.cost / scale, kind)
 
 
 class Master:
@@ -69,14 +79,6 @@ class Master:
         if column.kind >= 0 and self.rows_of_kind[column.kind]:
             return column.cells + [(row, 1.0) for row in self.rows_of_kind[column.kind]]
         return column.cells
-
-    def column(self, kind, counts):
-        """Make the column of a filling."""
-        row = self.plan.kinds[kind]
-        cells = [(size, float(count)) for size, count in enumerate(counts) if count]
-        if row.store is not None:
-            cells.append((self.sizes + row.store, float(row.take)))
-        return Column(kind, counts, cells, row.cost / self.scale)
 
     def duals(self):
         """Return what one more in each row of the programme would cost."""

@@ -11,17 +11,20 @@ that nothing hangs on a float's last bit.
 class Kind:
     """A kind of row.
 
-    Takes: room, its length; pieces, [(size, reach)], the sizes that may lie in
-    it, each once; cost, what one such row costs; store, the number of the store
-    it is taken from, or None; take, how much of that store; most, how many such
-    rows there can be, None for plenty; mark, what the caller knows it by;
-    ladder, a number shared by kinds of which a later one can hold all that an
-    earlier one can; height, how far up the ladder it is.
+    Takes: room, its length; ways, [(size, reach, turned)], how sizes may lie in
+    it; cost, what one such row costs; store, the number of the store it is taken
+    from, or None; take, how much of that store; most, how many such rows there
+    can be, None for plenty; mark, what the caller knows it by; ladder, a number
+    shared by kinds of which a later one can hold all that an earlier one can;
+    height, how far up the ladder it is; napped, true where all pieces of a size
+    on one ladder must lie one way.
+    Has: pieces, the ways with one a size, that of least reach.
     """
 
-    def __init__(self, room, pieces, cost, store=None, take=0, most=None, mark=None, ladder=0, height=1):
+    def __init__(self, room, ways, cost, store=None, take=0, most=None, mark=None, ladder=0, height=1,
+                 napped=False):  # fmt: skip
         self.room = room
-        self.pieces = pieces
+        self.ways = ways
         self.cost = cost
         self.store = store
         self.take = take
@@ -29,29 +32,113 @@ class Kind:
         self.mark = mark
         self.ladder = ladder
         self.height = height
+        self.napped = napped
+        self.pieces = _shortest(ways)
+
+    def with_ways(self, ways):
+        """Make the same kind with fewer ways to lie."""
+        return Kind(self.room, ways, self.cost, self.store, self.take, self.most, self.mark, self.ladder,
+                    self.height, self.napped)  # fmt: skip
+
+    def turned(self, size):
+        """Say whether pieces of a size lie turned in such a row."""
+        for own, _, turned in self.pieces:
+            if own == size:
+                return turned
+        return False
+
+
+def _shortest(ways):
+    pieces = []
+    for way in ways:
+        if pieces and pieces[-1][0] == way[0]:
+            if way[1] < pieces[-1][1]:
+                pieces[-1] = way
+        else:
+            pieces.append(way)
+    return pieces
 
 
 class Plan:
-    """The kinds of row, the pieces wanted of each size, and the room in each store."""
+    """The kinds of row, the pieces wanted of each size, and the room in each store.
 
-    def __init__(self, wanted, kinds, stores):
+    Takes: charges, {ladder: cost} for what is paid once where a ladder's rows are used.
+    """
+
+    def __init__(self, wanted, kinds, stores, charges=None):
         self.wanted = wanted
         self.kinds = kinds
         self.stores = stores
+        self.charges = charges or {}
+        self.ladders = []
+        for number, kind in enumerate(kinds):
+            while len(self.ladders) <= kind.ladder:
+                self.ladders.append([])
+            self.ladders[kind.ladder].append(number)
+
+    def within(self, lying, closed):
+        """Make the plan with fewer choices.
+
+        Takes: lying, {(ladder, size): turned} for napped ladders; closed,
+        ladders of which no row is used.
+        """
+        if not lying and not closed:
+            return self
+        kinds = []
+        for kind in self.kinds:
+            if kind.ladder in closed:
+                kind = kind.with_ways([])
+            elif kind.napped:
+                ways = [way for way in kind.ways if lying.get((kind.ladder, way[0]), way[2]) == way[2]]
+                kind = kind.with_ways(ways)
+            kinds.append(kind)
+        return Plan(self.wanted, kinds, self.stores, self.charges)
+
+    def undecided(self):
+        """List the (ladder, size) whose pieces may lie either way, but all alike."""
+        found = []
+        for kind in self.kinds:
+            if kind.napped:
+                for one, other in zip(kind.ways, kind.ways[1:]):
+                    if one[0] == other[0] and (kind.ladder, one[0]) not in found:
+                        found.append((kind.ladder, one[0]))
+        return found
 
 
 class Rows:
-    """Like rows: their kind, how many of each size lie in one, and how many such rows."""
+    """Like rows: the number of their kind, how many of each size lie in one, and how many rows.
 
-    def __init__(self, kind, counts, times):
+    Takes: lying, the kind as it was, which says how the pieces lie.
+    """
+
+    def __init__(self, kind, lying, counts, times):
         self.kind = kind
+        self.lying = lying
         self.counts = counts
         self.times = times
 
 
 def cost_of(plan, layout):
     """Add up what the rows of a layout cost."""
-    total = 0
+    total, charged = 0, []
     for rows in layout:
-        total += plan.kinds[rows.kind].cost * rows.times
+        total += rows.lying.cost * rows.times
+        ladder = rows.lying.ladder
+        if ladder in plan.charges and ladder not in charged:
+            charged.append(ladder)
+            total += plan.charges[ladder]
     return total
+
+
+def lies_alike(layout):
+    """Say whether all pieces of a size lie one way on each napped ladder."""
+    seen = {}
+    for rows in layout:
+        if rows.lying.napped:
+            for size, count in enumerate(rows.counts):
+                turned = rows.lying.turned(size)
+                if count and seen.get((rows.lying.ladder, size), turned) != turned:
+                    return False
+                if count:
+                    seen[(rows.lying.ladder, size)] = turned
+    return True

@@ -1,36 +1,52 @@
 """The search for the least cost of rows, and its proof: a few steps at a time.
 
-Branch and bound on the number of rows of each kind, each branch bounded by the
-linear programme over fillings (`master.py`) and proven in whole numbers
-(`proof.py`). Whenever it is stopped there is a valid layout and a valid bound:
-the least of the bounds of the branches still open.
+Branch and bound on how many rows there are from some height up, each branch
+bounded by the linear programme over fillings (`master.py`) and proven in whole
+numbers (`proof.py`). Whenever it is stopped there is a valid layout and a valid
+bound: the least of the bounds of the branches still open.
 """
 
 from .fullest import fullest
 from .greedy import complete
-from .master import Master
-from .plan import Rows, cost_of
+from .lying import agrees, majority, most_mixed, sides_of
+from .master import Master, filling
+from .plan import Rows, cost_of, lies_alike
 from .proof import least_cost, weigh
+from .tidying import tidy
 
 WORTH_OF_ALL = 268435456  # keeps the whole numbers of the proof small on the phone
 MOST_STEPS = 300
 SMALL = 1e-6
+MOST_CHARGED = 4  # ladders that are paid for once, of which every choice is tried
 
 
 class Branch:
-    """A part of all layouts: bounds on numbers of rows, a cost none of it is below, where it began."""
+    """A part of all layouts.
 
-    def __init__(self, bounds, least, basis):
+    Takes: bounds, [(kinds, number, at_least)]; lying and closed as in Plan.within;
+    charge, what is paid once; least, a cost none of it is below; basis, where
+    the linear programme begins.
+    """
+
+    def __init__(self, bounds, lying, closed, charge, least, basis):
         self.bounds = bounds
+        self.lying = lying
+        self.closed = closed
+        self.charge = charge
         self.least = least
         self.basis = basis
+
+    def narrowed(self, bounds, lying, basis):
+        """Make a part of this branch."""
+        return Branch(self.bounds + bounds, lying, self.closed, self.charge, self.least, basis)
 
 
 class Search:
     """A search that can be stopped at any step.
 
     Takes: plan; areas, whole numbers by which sizes are compared at first.
-    Has: layout (None where nothing is found), cost, least (the bound), done.
+    Has: layout (None where nothing is found), cost, least (the bound), done,
+    effort, a measure of the work so far that is the same on every machine.
     """
 
     def __init__(self, plan, areas):
@@ -39,56 +55,74 @@ class Search:
         self.layout, self.cost = None, None
         self.least = 0
         self.done = False
+        self.effort = 0
         self.pool = []
         self.scale = max([kind.cost for kind in plan.kinds]) or 1
         self.known = {}
+        self.undecided = plan.undecided()
         self.open = []
-        self.branch, self.master = None, None
-        self.stuck = None
-        self.nodes = 0
-        self.ladders = []
-        for number, kind in enumerate(plan.kinds):
-            while len(self.ladders) <= kind.ladder:
-                self.ladders.append([])
-            self.ladders[kind.ladder].append(number)
+        self.branch, self.master, self.lying_plan = None, None, plan
+        self.left = None
         self.work = self._first
 
     def step(self):
         """Do a little of the work."""
         if not self.done:
+            self.effort += 1
             self.work()
 
     def _first(self):
-        self._offer(complete(self.plan, [], self.areas))
+        for turned in (False, True):
+            lying = {pair: turned for pair in self.undecided}
+            self._offer(complete(self.plan.within(lying, []), [], self.areas))
+            if not self.undecided:
+                break
         if self.layout is None:
             self.done = True
             return
         for rows in self.layout:
-            self._know(rows.kind, rows.counts)
+            self._know(rows.lying, rows.kind, rows.counts)
         limited = [
             ([number], kind.most, False)
             for number, kind in enumerate(self.plan.kinds)
             if kind.most is not None
         ]
-        self.open = [Branch(limited, 0, [])]
+        for closed, charge in self._charges():
+            self.open.append(Branch(limited, {}, closed, charge, 0, []))
         self.work = self._next
 
+    def _charges(self):
+        # the choices of what is paid for once: (ladders closed, charge)
+        charged = [ladder for ladder in range(len(self.plan.ladders)) if ladder in self.plan.charges]
+        if len(charged) < 2:
+            return [([], self.plan.charges[ladder]) for ladder in charged] or [([], 0)]
+        if len(charged) > MOST_CHARGED:
+            return [([], min([self.plan.charges[ladder] for ladder in charged]))]
+        choices = [([], 0)]
+        for ladder in charged:
+            paid = [(closed, charge + self.plan.charges[ladder]) for closed, charge in choices]
+            choices = paid + [(closed + [ladder], charge) for closed, charge in choices]
+        return [choice for choice in choices if len(choice[0]) < len(charged)]
+
     def _offer(self, layout):
-        if layout is None:
+        if layout is None or not lies_alike(layout):
             return
+        layout = tidy(self.plan, layout)
         cost = cost_of(self.plan, layout)
         if self.cost is None or cost < self.cost:
             self.layout, self.cost = layout, cost
 
-    def _know(self, kind, counts):
-        key = (kind, tuple(counts))
+    def _know(self, kind, number, counts):
+        key = (number, tuple(counts))
+        if kind.napped:
+            key += tuple([kind.turned(size) for size in range(len(counts))])
         if key in self.known:
             return False
-        if not self.master:
-            self.master = Master(self.plan, self.scale, [], [], self.pool)
         self.known[key] = True
-        column = self.master.column(kind, counts)
+        column = filling(self.lying_plan, number, counts, self.scale)
         self.pool.append(column)
+        if self.master and self.master.pool is not self.pool:
+            self.master.pool.append(column)
         return True
 
     def _next(self):
@@ -98,87 +132,118 @@ class Search:
             if branch.least < self.cost and (best is None or branch.least <= self.open[best].least):
                 best = place
         if best is None:
-            self.least = self.cost if self.stuck is None else min(self.cost, self.stuck)
+            self.least = self._bounded(self.cost)
             self.done = True
             return
         self.branch = self.open.pop(best)
-        self.least = min(self.branch.least, self.stuck if self.stuck is not None else self.branch.least)
-        self.nodes += 1
-        self.master = Master(self.plan, self.scale, self.branch.bounds, self.branch.basis, self.pool)
+        self.least = self._bounded(self.branch.least)
+        self.lying_plan = self.plan.within(self.branch.lying, self.branch.closed)
+        pool = self.pool
+        if self.branch.lying or self.branch.closed:
+            pool = [column for column in pool if self._allowed(column)]
+        basis = [column for column in self.branch.basis if self._allowed(column)]
+        self.master = Master(self.lying_plan, self.scale, self.branch.bounds, basis, pool)
         self.work = self._improve
 
+    def _bounded(self, least):
+        # what is left undecided bounds all
+        return least if self.left is None else min(least, self.left)
+
+    def _allowed(self, column):
+        return column.lying.ladder not in self.branch.closed and agrees(column, self.branch.lying)
+
     def _improve(self):
+        self.effort += len(self.pool) // 16 + len(self.master.right) // 4
         worth = self.master.duals()
         if not self.master.pivot(worth):
-            self._price(worth)
+            self._begin_pricing(worth)
 
-    def _price(self, worth):
-        sizes = len(self.plan.wanted)
+    def _begin_pricing(self, worth):
         total = 0.0
-        for size in range(sizes):
-            total += max(0.0, worth[size]) * self.plan.wanted[size]
-        factor = WORTH_OF_ALL / total if total > 0 else 1.0
-        self.worths = [int(max(0.0, value) * factor) for value in worth[:sizes]]
-        self.weights = [int(abs(value) * factor) for value in worth[self.master.fixed_rows :]]
-        extra = self.master.extra_of_kinds(worth)
-        self.reaches, new = [], False
-        for number, kind in enumerate(self.plan.kinds):
-            pieces = [(self.worths[size], reach, self.plan.wanted[size]) for size, reach in kind.pieces]
-            value, placed, upper = fullest(kind.room, pieces, MOST_STEPS)
-            self.reaches.append(upper)
-            less = kind.cost / self.scale - extra[number] - value / factor
+        for size, count in enumerate(self.plan.wanted):
+            total += max(0.0, worth[size]) * count
+        self.worth = worth
+        self.factor = WORTH_OF_ALL / total if total > 0 else 1.0
+        sizes = len(self.plan.wanted)
+        self.worths = [int(max(0.0, value) * self.factor) for value in worth[:sizes]]
+        self.weights = [int(abs(value) * self.factor) for value in worth[self.master.fixed_rows :]]
+        self.extra = self.master.extra_of_kinds(worth)
+        self.reaches, self.ladder, self.new = [0] * len(self.plan.kinds), 0, False
+        self.work = self._price
+
+    def _price(self):
+        # one ladder at a time: the fullest filling of each kind by what pieces are worth
+        sizes = len(self.plan.wanted)
+        for number in self.plan.ladders[self.ladder]:
+            kind = self.lying_plan.kinds[number]
+            pieces = [(self.worths[size], reach, self.plan.wanted[size]) for size, reach, _ in kind.pieces]
+            value, placed, upper, steps = fullest(kind.room, pieces, MOST_STEPS)
+            self.effort += 1 + steps // 16
+            self.reaches[number] = upper
+            less = kind.cost / self.scale - self.extra[number] - value / self.factor
             if kind.store is not None:
-                less -= worth[sizes + kind.store] * kind.take
-            if less < -SMALL:
+                less -= self.worth[sizes + kind.store] * kind.take
+            if less < -SMALL and value:
                 counts = [0] * sizes
-                for (size, _), count in zip(kind.pieces, placed):
+                for (size, _, _), count in zip(kind.pieces, placed):
                     counts[size] = count
-                new = self._know(number, counts) or new
-        if not new:
-            self.work = self._bound
+                self.new = self._know(kind, number, counts) or self.new
+        self.ladder += 1
+        if self.ladder == len(self.plan.ladders):
+            self.work = self._improve if self.new else self._bound
 
     def _bound(self):
         total = 0
         for value, count in zip(self.worths, self.plan.wanted):
             total += value * count
         reaches, total = weigh(self.reaches, total, self.branch.bounds, self.weights)
-        least = least_cost(self.plan, reaches, total, self.cost)
-        self.branch.least = max(self.branch.least, least)
+        upto = max(1, self.cost - self.branch.charge)
+        least = least_cost(self.lying_plan, reaches, total, upto)
+        if least:
+            self.branch.least = max(self.branch.least, least + self.branch.charge)
+        self.effort += 10
         self.work = self._round if self.branch.least < self.cost else self._next
 
     def _round(self):
-        layout = []
-        self.rows = [0.0] * len(self.plan.kinds)
-        whole = True
+        layout, self.rows = [], [0.0] * len(self.plan.kinds)
         for column, amount in zip(self.master.basis, self.master.amounts):
-            if column.kind >= 0:
+            if column.kind >= 0 and amount > SMALL:
                 self.rows[column.kind] += amount
-                times = int(amount + SMALL)
-                whole = whole and abs(amount - times) < SMALL
-                if times:
-                    layout.append(Rows(column.kind, column.counts, times))
-            elif column.cost and amount > SMALL:
-                whole = False
-        self._offer(complete(self.plan, layout, self.worths))
-        self._offer(complete(self.plan, layout, self.areas))
+        self.sides = sides_of(self.master.basis, self.master.amounts)
+        lying = majority(self.undecided, self.sides, self.branch.lying)
+        plan = self.plan.within(lying, self.branch.closed)
+        for column, amount in zip(self.master.basis, self.master.amounts):
+            times = int(amount + SMALL)
+            if column.kind >= 0 and times and agrees(column, lying):
+                layout.append(Rows(column.kind, column.lying, column.counts, times))
+        self._offer(complete(plan, layout, self.worths))
+        self._offer(complete(plan, layout, self.areas))
+        self.effort += 20
         self.work = self._split if self.branch.least < self.cost else self._next
 
     def _split(self):
-        kinds, amount = self._parting()
         self.work = self._next
+        basis = [column for column in self.master.basis if column.kind >= 0]
+        pair = most_mixed(self.undecided, self.sides)
+        if pair is not None:
+            for turned in (False, True):
+                lying = dict(self.branch.lying)
+                lying[pair] = turned
+                self.open.append(self.branch.narrowed([], lying, basis))
+            return
+        kinds, amount = self._broken()
         if kinds is None:
             # the numbers of rows are whole: what they hold is not
-            self.stuck = min(self.stuck, self.branch.least) if self.stuck is not None else self.branch.least
+            self.left = self._bounded(self.branch.least)
             return
         number = int(amount + SMALL)
-        basis = [column for column in self.master.basis if column.kind >= 0]
         for bound in ((kinds, number, False), (kinds, number + 1, True)):
-            self.open.append(Branch(self.branch.bounds + [bound], self.branch.least, basis))
+            self.open.append(self.branch.narrowed([bound], self.branch.lying, basis))
 
-    def _parting(self):
+    def _broken(self):
         # rows of one ladder from some height up whose number is broken: where a row more or less tells most
         best, amount, most = None, 0.0, 0.0
-        for ladder in self.ladders:
+        for ladder in self.plan.ladders:
             total = 0.0
             for place in range(len(ladder) - 1, -1, -1):
                 total += self.rows[ladder[place]]

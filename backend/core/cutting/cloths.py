@@ -1,0 +1,95 @@
+"""What of each cloth can be cut, and which ways a strip may lie on it."""
+
+from ..errors import Problems, problem
+from ..rounding import at_most, step_up
+
+LEAST_REPEAT = 1  # mm: a print repeats in millimetres or not at all
+
+
+class Cloth:
+    """A cloth as it is cut: washed, its selvedges off, its ends square.
+
+    Has: width and length in mm, length None for a bolt; kept, the share of a
+    length that the wash leaves; loss, what tearing frays of each edge.
+    """
+
+    def __init__(self, given, tear_loss):
+        self.given = given
+        self.kept = 1 - given["shrink_length"] / 100
+        self.width = given["width"] * (1 - given["shrink_width"] / 100) - 2 * given["selvedge"]
+        self.length = None
+        if given["length"] is not None:
+            self.length = given["length"] * self.kept - given["squaring"]
+        self.loss = tear_loss if given["tear"] else 0.0
+
+    def ways(self, strip):
+        """List the ways a strip may lie: [(reach, height, turned)], its size with what tearing frays."""
+        length, width = strip["length"] + 2 * self.loss, strip["width"] + 2 * self.loss
+        ways = [(length, width, False)]
+        if strip["length"] != strip["width"]:
+            ways.append((width, length, True))
+        wanted = [strip["direction"], self.given["stretch"]]
+        if "across" in wanted:
+            ways = [way for way in ways if not way[2]]
+        if "along" in wanted:
+            ways = [way for way in ways if way[2]]
+        return [
+            (reach, height, turned)
+            for reach, height, turned in [(way[0], self.row_height(way[1]), way[2]) for way in ways]
+            if at_most(reach, self.width) and (self.length is None or at_most(height, self.length))
+        ]
+
+    def row_height(self, height):
+        """Round a row up, so that the next one starts on the print's repeat."""
+        return step_up(height, self.given["repeat"]) if self.given["repeat"] else height
+
+    def length_needed(self, used):
+        """Turn a length of rows into the length of bolt it takes before the wash."""
+        return (used + self.given["squaring"]) / self.kept if used else 0.0
+
+
+def cloths_of(given):
+    """Make the cloths of a plan.
+
+    Raises: Problems where the trims leave nothing, or a repeat is none.
+    """
+    cloths = [Cloth(row, given["tear_loss"]) for row in given["cloths"]]
+    problems = []
+    for index, cloth in enumerate(cloths):
+        path, row = "cloths." + str(index), cloth.given
+        if cloth.width <= 0:
+            taken = row["width"] - cloth.width
+            problems.append(problem(path + ".width", "no_cloth_left", taken, None, "length"))
+        if cloth.length is not None and cloth.length <= 0:
+            taken = row["length"] - cloth.length
+            problems.append(problem(path + ".length", "no_length_left", taken, None, "length"))
+        if 0 < row["repeat"] < LEAST_REPEAT:
+            problems.append(problem(path + ".repeat", "lowest", row["repeat"], LEAST_REPEAT, "length"))
+    if problems:
+        raise Problems(problems)
+    return cloths
+
+
+def may_be_cut_from(strip, cloth):
+    """Say whether a strip's list of cloths allows this one."""
+    return strip["cloths"] is None or cloth.given["name"] in strip["cloths"]
+
+
+def parts_of_plan(cloths, strips):
+    """Split a plan where nothing is shared: [(strips, cloths)] by number, without strips that fit nowhere."""
+    fits = [
+        [index for index, cloth in enumerate(cloths) if may_be_cut_from(strip, cloth) and cloth.ways(strip)]
+        for strip in strips
+    ]
+    parts = []
+    for number, own in enumerate(fits):
+        if own:
+            joined, apart = ([number], own), []
+            for part in parts:
+                if [index for index in part[1] if index in joined[1]]:
+                    more = [index for index in part[1] if index not in joined[1]]
+                    joined = (part[0] + joined[0], joined[1] + more)
+                else:
+                    apart.append(part)
+            parts = apart + [joined]
+    return parts

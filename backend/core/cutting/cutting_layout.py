@@ -1,0 +1,244 @@
+"""cutting-layout: the layout of all strips on the cloths there are that takes least cloth, and its proof."""
+
+from ..errors import note, refuse
+from ..money import add_up, cost_of
+from ..rounding import step_up
+from ..spec import Calculator
+from .cloths import cloths_of, parts_of_plan
+from .cuts import cuts_of, settings_of
+from .laying import Part
+from .layout_fields import INPUTS, MOST_PIECES, OUTPUTS
+from .rows_laid import lay, length_of, offcuts_of
+
+
+class State:
+    """Searches in the middle of their work, one for each part of the plan, with what was asked."""
+
+    def __init__(self, given, cloths, parts, priced):
+        self.given = given
+        self.cloths = cloths
+        self.parts = parts
+        self.priced = priced
+        self.steps = 0
+
+
+def start(given):
+    """Begin a layout: the first good one is there at once; see `work`.
+
+    Returns: a state for `advance` and `best`.
+    Raises: Problems where a cloth's trims leave nothing of it, or there are too many strips.
+    """
+    pieces = 0
+    for strip in given["strips"]:
+        pieces += strip["quantity"]
+    if pieces > MOST_PIECES:
+        refuse("strips", "too_many_to_cut", pieces, MOST_PIECES, "count")
+    cloths = cloths_of(given)
+    bolts = [cloth for cloth in cloths if cloth.length is None]
+    priced = bool(bolts) and not [cloth for cloth in bolts if not cloth.given["price"]]
+    parts = [
+        Part(given["strips"], cloths, strips, owned, priced)
+        for strips, owned in parts_of_plan(cloths, given["strips"])
+    ]
+    for part in parts:
+        part.search.step()
+    return State(given, cloths, parts, priced)
+
+
+def advance(state, steps):
+    """Work on for so many steps; returns whether all is proven."""
+    state.steps += steps
+    while True:
+        search, effort = None, 0
+        for part in state.parts:
+            effort += part.search.effort
+            # the one that has had least, so that none waits for another
+            if not part.search.done and (search is None or part.search.effort < search.effort):
+                search = part.search
+        if search is None or effort > state.steps:
+            return search is None
+        search.step()
+
+
+def work(given):
+    """Find the layout that takes least cloth, exactly the strips wanted, and a bound on any other.
+
+    Guillotine layouts of two stages: rows right across, each cross-cut, lower
+    strips trimmed. Least cost (bolt length before washing, or its price where
+    every bolt has one), remnants free; where cloth does not reach, first the
+    least area is left out. `bound` is proven in whole numbers (see proof.py) for
+    all such layouts and holds wherever the search is stopped.
+    Raises: as `start`.
+    Source: Gilmore and Gomory, Multistage cutting stock problems of two and more
+    dimensions, Operations Research 13 (1965).
+    """
+    state = start(given)
+    advance(state, given["steps"])
+    return best(state)
+
+
+def best(state):
+    """Tell the best layout found so far, with a bound that holds: (result, notes)."""
+    given, cloths = state.given, state.cloths
+    laid = [[] for _ in cloths]
+    missing = [0 if fits else strip["quantity"] for strip, fits in zip(given["strips"], _placeable(state))]
+    total = Total()
+    for part in state.parts:
+        for index, rows in zip(part.cloth_numbers, lay(part)):
+            laid[index] = rows
+        total.add(part, _left_out(part, missing), [laid[index] for index in part.cloth_numbers])
+    told = [_told(given, number, cloth, laid[number]) for number, cloth in enumerate(cloths)]
+    unplaced = [
+        {"name": strip["name"], "strip": number, "quantity": count}
+        for number, (strip, count) in enumerate(zip(given["strips"], missing))
+        if count
+    ]
+    result = {
+        "cloths": told,
+        "unplaced": unplaced,
+        "waste": _waste(cloths, told),
+        "settings": add_up([settings_of(cloth["cuts"]) for cloth in told]),
+        "steps_used": add_up([part.search.effort for part in state.parts]),
+    }
+    result.update(_bought(state, told, total))
+    return result, _notes(state, result)
+
+
+class Total:
+    """What all parts come to: found and bound, in mm of bolt or minor units; what is proven."""
+
+    def __init__(self):
+        self.found, self.bound = 0.0, 0.0
+        self.optimal, self.optimal_to_buy = True, True
+
+    def add(self, part, left_out, rows):
+        """Add a part, with the cost of the strips it leaves out and the rows on its cloths."""
+        search = part.search
+        found, bound = 0.0, max(0, search.least - left_out) * part.unit
+        bound = max(0.0, bound - part.raised * add_up(search.plan.wanted))
+        for index in part.bolts:
+            found += part.rates[index] * _washed(part.cloths[index], rows[index])
+        if len(part.bolts) == 1 and bound:
+            bound += part.rates[part.bolts[0]] * part.cloths[part.bolts[0]].given["squaring"]
+        proven = search.cost == search.least
+        bound = found if proven else min(found, bound)
+        self.found += found
+        self.bound += bound
+        self.optimal = self.optimal and proven
+        self.optimal_to_buy = self.optimal_to_buy and (proven or _buys_least(part, rows, found, bound))
+
+
+def _washed(cloth, rows):
+    return length_of(rows) + cloth.given["squaring"] if rows else 0.0
+
+
+def _buys_least(part, rows, found, bound):
+    # of one bolt, where the bound already asks for as many of the shop's steps
+    if len(part.bolts) != 1 or not found:
+        return not found and not part.bolts
+    cloth = part.cloths[part.bolts[0]]
+    needed = cloth.length_needed(length_of(rows[part.bolts[0]]))
+    step = cloth.given["shop_increment"]
+    return step_up(needed * bound / found, step) >= step_up(needed, step)
+
+
+def _placeable(state):
+    placed = [number for part in state.parts for number in part.strip_numbers]
+    return [number in placed for number in range(len(state.given["strips"]))]
+
+
+def _left_out(part, missing):
+    # counts what a part leaves out into `missing`; returns what that costs
+    cost = 0
+    for rows in part.search.layout:
+        if rows.lying.mark is None:
+            for size, count in enumerate(rows.counts):
+                missing[part.strip_numbers[size]] += count * rows.times
+            cost += rows.lying.cost * rows.times
+    return cost
+
+
+def _told(given, number, cloth, rows):
+    used, needed, to_buy, length = length_of(rows), None, None, cloth.length
+    if length is None:
+        needed = cloth.length_needed(used)
+        to_buy = step_up(needed, cloth.given["shop_increment"])
+        length = max(used, to_buy * cloth.kept - cloth.given["squaring"]) if rows else 0.0
+    return {
+        "name": cloth.given["name"],
+        "cloth": number,
+        "usable_width": cloth.width,
+        "usable_length": cloth.length,
+        "used_length": used,
+        "length_needed": needed,
+        "length_to_buy": to_buy,
+        "rows": [{"y": row["y"], "height": row["height"], "strips": row["strips"]} for row in rows],
+        "cuts": cuts_of(cloth, rows, cloth.length),
+        "offcuts": offcuts_of(cloth, rows, length, given["strips"]),
+    }
+
+
+def _waste(cloths, told):
+    # of bolts all that is bought counts, of remnants the rows
+    whole, strips = 0.0, 0.0
+    for cloth, laid in zip(cloths, told):
+        length = laid["used_length"]
+        if cloth.length is None and length:
+            length = max(length, laid["length_to_buy"] * cloth.kept - cloth.given["squaring"])
+        whole += cloth.width * length
+        for row in laid["rows"]:
+            for strip in row["strips"]:
+                strips += strip["length"] * strip["width"]
+    return max(0.0, 100 * (1 - strips / whole)) if whole else 0.0
+
+
+def _bought(state, told, total):
+    bolts = [(state.cloths[laid["cloth"]].given, laid) for laid in told if laid["length_to_buy"] is not None]
+    needed, to_buy, cost, dearest = 0.0, 0.0, 0, 0.0
+    for cloth, laid in bolts:
+        needed += laid["length_needed"]
+        to_buy += laid["length_to_buy"]
+        if state.priced:
+            cost += cost_of(laid["length_to_buy"], cloth["price"], cloth["price_length"])
+            dearest = max(dearest, cloth["price"] / cloth["price_length"])
+    bound = total.bound / dearest if state.priced else total.bound
+    gap = 100 * (total.found - total.bound) / total.found if total.found else 0.0
+    return {
+        "bolt_length": needed,
+        "length_to_buy": to_buy,
+        "cost": cost if state.priced else None,
+        "bound": needed if total.optimal and len(bolts) < 2 else min(needed, bound),
+        "cost_bound": total.bound if state.priced else None,
+        "gap": max(0.0, gap),
+        "optimal": total.optimal,
+        "optimal_to_buy": total.optimal_to_buy,
+    }
+
+
+def _notes(state, result):
+    notes, known = [], [cloth.given["name"] for cloth in state.cloths]
+    fits = _placeable(state)
+    for number, strip in enumerate(state.given["strips"]):
+        path = "strips." + str(number)
+        for name in strip["cloths"] or []:
+            if name not in known:
+                notes.append(note(path + ".cloths", "cloth_unknown", name))
+        if not fits[number]:
+            notes.append(note(path + ".length", "fits_no_cloth"))
+    for index, cloth in enumerate(state.cloths):
+        if cloth.given["tear"] and cloth.given["repeat"]:
+            notes.append(note("cloths." + str(index) + ".tear", "tear_print"))
+    if [row for row in result["unplaced"] if fits[row["strip"]]]:
+        notes.append(note("unplaced", "cloth_too_short"))
+    return notes
+
+
+CALCULATOR = Calculator(
+    "cutting-layout",
+    "Cutting layout",
+    "How to cut all strips from bolts and remnants so that least cloth is bought, with the proof of it.",
+    INPUTS,
+    OUTPUTS,
+    work,
+    main=("length_to_buy", "gap", "cost"),
+)
