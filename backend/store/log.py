@@ -4,15 +4,24 @@ Whoever writes locks the business's head row first, so that numbers are given in
 the order of commits: a reader that has seen a number has seen all below it.
 """
 
-from sqlalchemy import bindparam, insert, select, update
+from sqlalchemy import JSON, and_, bindparam, func, insert, select, update
 
 from . import bulk
 from .models.log import Change, LogHead
 
 TABLE = Change.__table__
-KNOWN = select(TABLE.c.id, TABLE.c.seq, TABLE.c.hash, TABLE.c.stamp).where(
-    TABLE.c.business == bindparam("business"), TABLE.c.id.in_(bindparam("ids", expanding=True))
-)
+# of a list, or of a plain join, SQLite would think it best to look through the whole log of the business
+IDS = bindparam("ids", type_=JSON)
+ASKED = {
+    "sqlite": func.json_each(IDS).table_valued("value"),
+    "postgresql": func.json_array_elements_text(IDS).table_valued("value"),
+}
+KNOWN = {
+    dialect: select(TABLE.c.id, TABLE.c.seq, TABLE.c.hash, TABLE.c.stamp).select_from(
+        asked.outerjoin(TABLE, and_(TABLE.c.business == bindparam("business"), TABLE.c.id == asked.c.value))
+    )
+    for dialect, asked in ASKED.items()
+}
 PAGE = (
     select(TABLE)
     .where(
@@ -52,8 +61,8 @@ def _head(business):
 
 def known(connection, business, ids):
     """Find which ids the log holds, as {id: row with seq, hash, stamp}."""
-    rows = connection.execute(KNOWN, {"business": business, "ids": ids})
-    return {row.id: row for row in rows}
+    rows = connection.execute(KNOWN[connection.dialect.name], {"business": business, "ids": ids})
+    return {row.id: row for row in rows if row.id is not None}
 
 
 def append(connection, business, rows):
