@@ -1,4 +1,4 @@
-"""Phones: paired by a code, let in by a token, seen, revoked."""
+"""Phones: paired by a code, let in by a token, revoked."""
 
 import hashlib
 import hmac
@@ -9,7 +9,6 @@ from ..store import devices, log, reading, writing
 from . import codes
 
 TOKEN_BYTES = 32
-SEEN_EVERY_MS = 60_000
 
 
 class OtherBusiness(Exception):
@@ -93,15 +92,6 @@ def let_in(cookie):
 def hash_of(token):
     """Hash a token; of 256 random bits, so that a plain hash is enough."""
     return hashlib.sha256(token.encode()).hexdigest()
-
-
-def note_seen(device, now, unsent):
-    """Remember when a device was last seen, and what it said it had not sent."""
-    if unsent == device.unsent and now - (device.seen_at or 0) < SEEN_EVERY_MS:
-        return
-    told = {} if unsent is None else {"unsent": unsent}
-    with writing() as connection:
-        devices.change(connection, device.business, device.id, seen_at=now, **told)
 
 
 def revoke(business, id, now):

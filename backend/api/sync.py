@@ -9,7 +9,6 @@ from flask.views import MethodView
 from flask_smorest import Blueprint
 from werkzeug.exceptions import Conflict
 
-from ..access import phones
 from ..core.reading import LARGEST
 from ..core.spec import Field
 from ..sync import texts
@@ -72,7 +71,7 @@ class Result(Told):
         required=True, validate=ma.validate.OneOf(["accepted", "duplicate", "rejected"])
     )
     seq = ma.fields.Integer(required=True, allow_none=True)
-    stamp = ma.fields.String(required=True, allow_none=True, metadata={"description": "As logged"})
+    stamp = ma.fields.String(metadata={"description": "As logged, where it is another than sent"})
     errors = ma.fields.Dict(keys=ma.fields.String(), values=ma.fields.List(ma.fields.String()))
 
 
@@ -84,7 +83,7 @@ class LoggedChange(SentChange):
 
 
 class Exchanged(Told):
-    """What the phone gets back."""
+    """What the phone gets back; what was accepted just now is told by `results` alone."""
 
     epoch = ma.fields.UUID(required=True)
     after = ma.fields.Integer(
@@ -138,11 +137,16 @@ def answer(given):
     now = guard.now()
     try:
         results, page = exchange(
-            g.device, given["epoch"], given["cursor"], given["schema"], given["changes"], now
+            g.device,
+            given["epoch"],
+            given["cursor"],
+            given["schema"],
+            given["changes"],
+            given["unsent"],
+            now,
         )
     except NewerSchema:
         raise Conflict(NEWER) from None
-    phones.note_seen(g.device, now, given["unsent"])
     reply = packed(told(results, page).encode())
     return guard.set_cookie(reply, request.cookies[guard.cookie_name()])
 
@@ -164,8 +168,12 @@ def told(results, page):
 
 def told_result(result):
     """Tell what became of one change."""
-    told = {"status": result.status, "seq": result.seq, "stamp": result.stamp}
-    return told | {"errors": errors_of(result.problems)} if result.problems else told
+    told = {"status": result.status, "seq": result.seq}
+    if result.stamp:
+        told["stamp"] = result.stamp
+    if result.problems:
+        told["errors"] = errors_of(result.problems)
+    return told
 
 
 def packed(body):

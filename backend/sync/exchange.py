@@ -2,36 +2,51 @@
 
 import uuid
 
-from ..store import log, reading, writing
+from ..store import devices, log, reading, writing
 from .changes import SCHEMA
 from .pull import pull
 from .push import push
 
 MOST_PUSHED = 500
+SEEN_EVERY_MS = 60_000
 
 
 class NewerSchema(Exception):
     """The phone's records are of a version that this server does not know yet."""
 
 
-def exchange(device, epoch, cursor, schema, changes, now):
+def exchange(device, epoch, cursor, schema, changes, unsent, now):
     """Take changes in, commit, then read a page.
 
     Takes: device, the sender, with `business`, `id` and `role`; epoch and
     cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms.
-    Returns: (results, page). A phone of another life of this log gets the page
-    from the start, with the epoch that is not its own.
+    Returns: (results, page); what was accepted just now is in the results, not
+    in the page. A phone of another life of this log gets the page from the
+    start, with the epoch that is not its own.
     Raises: NewerSchema, with nothing consumed.
     """
     if schema > SCHEMA:
         raise NewerSchema
     _notice_another_life(device.business, epoch, cursor)
     results = []
-    if changes:
+    seen = _seen(device, unsent, now)
+    # one transaction for both: each waits for the disk
+    if changes or seen:
         with writing() as connection:
-            results = push(connection, device, changes, now)
+            if changes:
+                results = push(connection, device, changes, now)
+            if seen:
+                devices.change(connection, device.business, device.id, **seen)
+    taken = [result.seq for result in results if result.status == "accepted"]
     with reading() as connection:
-        return results, pull(connection, device, epoch, cursor)
+        return results, pull(connection, device, epoch, cursor, taken)
+
+
+def _seen(device, unsent, now):
+    # what is to be remembered of the phone; nothing is, if that is fresh still
+    if unsent == device.unsent and now - (device.seen_at or 0) < SEEN_EVERY_MS:
+        return {}
+    return {"seen_at": now} | ({} if unsent is None else {"unsent": unsent})
 
 
 def _notice_another_life(business, epoch, cursor):

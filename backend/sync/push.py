@@ -11,7 +11,7 @@ MOST_AHEAD_MS = 60_000
 
 
 class Result:
-    """What became of one change: its number and stamp in the log, or its problems."""
+    """What became of one change: its number in the log and, if another than sent, its stamp; or problems."""
 
     __slots__ = ("status", "seq", "stamp", "problems")
 
@@ -47,7 +47,7 @@ def push(connection, device, changes, received_at):
         rows.append(row)
         taken.append(Taken(change.kind, change.record or change.id, change.at, row["stamp"], change.values))
         known[change.id] = Known(row)
-        results.append(Result("accepted", row["seq"], row["stamp"]))
+        results.append(Result("accepted", row["seq"], _if_other(row["stamp"], change)))
     if rows:
         log.append(connection, device.business, rows)
         tables.write(connection, device.business, taken)
@@ -65,8 +65,12 @@ class Known:
 
 def _known(change, there):
     if change.hash == there.hash:
-        return Result("duplicate", there.seq, there.stamp)
+        return Result("duplicate", there.seq, _if_other(there.stamp, change))
     return Result("rejected", problems=[problem("id", "other_content")])
+
+
+def _if_other(stamp, change):
+    return None if stamp == change.stamp else stamp
 
 
 def _row(change, device, seq, stamp, received_at):

@@ -19,23 +19,43 @@ export class Refused extends Error {
   }
 }
 
-/** Make one exchange. Resolves to true while there is more to send or to take in. */
-export async function exchange() {
-  const sync = recall('sync');
-  const sent = nextBatch();
-  const began = Date.now();
-  const reply = await post({
-    epoch: sync.epoch, cursor: sync.cursor, schema: SCHEMA, sent_at: began, changes: sent, unsent: unsent().length - sent.length,
-  });
-  // the server told its time somewhere between sending and hearing
-  const offset = Math.round(reply.server_time - (began + Date.now()) / 2);
-  remember('exchanged', { last: Date.now(), offset });
-  if (reply.epoch !== sync.epoch) return startOver(sync, { ...sync, epoch: reply.epoch, role: reply.role, cursor: 0 }, true);
-  if (reply.role !== sync.role) return startOver(sync, { ...sync, role: reply.role, cursor: 0 }, false);
-  refuseHole(reply, sync);
-  await noteClashes(reply, sync);
-  await keepExchange(sync, await brought(reply, sent, sync));
-  return reply.more || unsent().length > 0;
+/** Exchange until nothing is left to send or to take in. While one reply is written, the next request
+    is on its way: it says how far the log goes once that is written, and its reply counts only if it was. */
+export async function exchangeAll() {
+  let [stands, batch, written] = fromHere();
+  try {
+    for (;;) {
+      const [reply, next] = await Promise.all([post(stands, batch), followedBy(written, batch)]);
+      if (!next || isOther(reply, stands)) {
+        if (next) await startOver(stands, reply);
+        [stands, batch, written] = fromHere();
+      } else {
+        written = take(madeWhole(reply, batch.sent, stands), batch.sent, stands);
+        [stands, batch] = [{ ...stands, cursor: reply.through }, next];
+        if (!reply.more && !batch.sent.length) {
+          await written;
+          [stands, batch, written] = fromHere();
+          if (!batch.sent.length) return;
+        }
+      }
+    }
+  } finally {
+    await written;
+  }
+}
+
+function fromHere() {
+  return [recall('sync'), nextBatch([]), Promise.resolve(true)];
+}
+
+// null where another window was there first: what is on its way then goes again
+async function followedBy(written, { sent }) {
+  return (await written) ? nextBatch(sent) : null;
+}
+
+// another life of the log, or another role here
+function isOther({ epoch, role }, stands) {
+  return epoch !== stands.epoch || role !== stands.role;
 }
 
 /** Own changes that wait to be sent. */
@@ -43,38 +63,71 @@ export function unsent() {
   return ownChanges().filter((change) => !change.trouble && !change.accepted && !change.lent);
 }
 
-function nextBatch() {
-  const batch = [];
+// the next to be sent, oldest first, packed as far as that can be before it is known how far the log goes
+function nextBatch(onTheirWay) {
+  const gone = new Set(onTheirWay.map((change) => change.id));
+  const waiting = unsent().filter((change) => !gone.has(change.id));
+  const sent = [];
+  const texts = [];
   let bytes = 0;
-  for (const change of unsent().slice(0, MOST_CHANGES)) {
-    const sent = partsSent(change);
-    bytes += inBytes.encode(JSON.stringify(sent)).length + 1;
-    if (batch.length && bytes > MOST_BYTES) break;
-    batch.push(sent);
+  for (const change of waiting.slice(0, MOST_CHANGES).map(partsSent)) {
+    const text = JSON.stringify(change);
+    bytes += inBytes.encode(text).length + 1;
+    if (sent.length && bytes > MOST_BYTES) break;
+    sent.push(change);
+    texts.push(text);
   }
-  return batch;
+  return { sent, unsent: waiting.length - sent.length, ...packing(`{"changes":[${texts.join(',')}],`) };
+}
+
+function packing(begun) {
+  const zip = new CompressionStream('gzip');
+  const writer = zip.writable.getWriter();
+  writer.write(inBytes.encode(begun));
+  return { writer, zipped: new Response(zip.readable).blob() };
 }
 
 /** A change as it travels: what the phone notes beside it stays on the phone. */
 export function partsSent({ id, kind, record, fields, at, stamp, schema, replaces }) {
-  return { id, kind, record, fields, at, stamp, schema, replaces };
+  return { id, kind, fields, at, stamp, schema, ...(record && { record }), ...(replaces && { replaces }) };
 }
 
-async function post(body) {
-  const zipped = new Blob([JSON.stringify(body)]).stream().pipeThrough(new CompressionStream('gzip'));
+async function post({ epoch, cursor }, { writer, zipped, unsent: left }) {
+  const began = Date.now();
+  const rest = { epoch, cursor, schema: SCHEMA, sent_at: began, unsent: left };
+  writer.write(inBytes.encode(JSON.stringify(rest).slice(1)));
+  writer.close();
   const reply = await fetch('/api/v1/sync', {
     method: 'POST',
     headers: { 'Content-Type': 'application/json', 'Content-Encoding': 'gzip' },
-    body: await new Response(zipped).blob(),
+    body: await zipped,
     signal: AbortSignal.timeout(PATIENCE_MS),
   });
   if (!reply.ok) throw new Refused(reply.status, await reply.json().catch(() => null));
-  return reply.json();
+  const told = await reply.json();
+  // the server told its time somewhere between sending and hearing
+  remember('exchanged', { last: Date.now(), offset: Math.round(told.server_time - (began + Date.now()) / 2) });
+  return told;
 }
 
-// every number of the page must be there, seen or hidden
-function refuseHole({ from, through, changes, hidden }, { cursor }) {
-  if (from !== cursor || changes.length + hidden.length !== through - from) throw new Error('the page of the log has a hole');
+/* What was accepted just now is not sent back: the page is made whole by what was sent, with its
+   numbers. Then every number of the page must be there, seen or hidden. */
+function madeWhole({ changes, results, ...reply }, sent, { cursor }) {
+  const there = new Set([...changes.map((change) => change.seq), ...reply.hidden]);
+  const whole = [...changes];
+  sent.forEach((change, index) => {
+    const { seq, stamp = change.stamp } = results[index];
+    if (!seq || seq <= cursor || seq > reply.through || there.has(seq)) return;
+    there.add(seq);
+    whole.push({ ...change, seq, stamp });
+  });
+  if (reply.from !== cursor || there.size !== reply.through - cursor) throw new Error('the page of the log has a hole');
+  return { ...reply, results, changes: whole.sort((a, b) => a.seq - b.seq) };
+}
+
+async function take(reply, sent, stood) {
+  await noteClashes(reply, stood);
+  return keepExchange(stood, await brought(reply, sent, stood));
 }
 
 async function brought(reply, sent, sync) {
@@ -110,23 +163,24 @@ function heldOf(edits) {
 // what was sent and is not in this page yet stays, marked with what became of it
 function answered(reply, sent, met) {
   return sent.flatMap((change, index) => {
-    const { status, errors, stamp, seq } = reply.results[index];
+    const { status, errors, seq, stamp = change.stamp } = reply.results[index];
     if (met.has(change.id)) return [];
     if (status === 'rejected') return [{ ...change, trouble: errors }];
     return [{ ...change, stamp, accepted: seq }];
   });
 }
 
-/* Another life of the log, or another role here: all is pulled anew. What is held stays to be seen
-   until then (`lent`). After a restore (`again`) it also goes out again: all of it from an owner's
-   phone, its own from a helper's, but never what had parts left out. */
-async function startOver(sync, next, again) {
+/* All is pulled anew. What is held stays to be seen until then (`lent`). In another life of the log,
+   as after a restore, it also goes out again: all of it from an owner's phone, its own from a
+   helper's, but never what had parts left out. */
+async function startOver(sync, { epoch, role }) {
+  const next = { ...sync, epoch, role, cursor: 0 };
+  const again = epoch !== sync.epoch;
   const own = new Map(ownChanges().map((change) => [change.id, again ? { ...change, accepted: undefined } : change]));
   const held = (await wholeLog()).filter((change) => !own.has(change.id));
   const sendable = (change) => again && !change.partial && (sync.role === 'owner' || change.stamp.endsWith(deviceId()));
   const lent = held.map(({ seq, partial, ...change }) => ({ ...change, fields: seenBy(next.role, change), lent: sendable({ ...change, partial }) ? undefined : true }));
   await keepExchange(sync, { sync: next, put: [...own.values(), ...lent], empty: true });
-  return true;
 }
 
 /** A change's fields as a role may see them. */

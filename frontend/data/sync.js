@@ -1,7 +1,7 @@
 /* When exchanges happen, in one window at a time, and what is said of them. */
 import { coreVersion } from '../core/core-client.js';
 import { CLOCK_OFF_MS } from './clock.js';
-import { exchange, Refused } from './exchange.js';
+import { exchangeAll, Refused } from './exchange.js';
 import { catchUp } from './stock.js';
 import { recall, remember, subscribe } from './store.js';
 
@@ -47,13 +47,13 @@ export function syncNow() {
 async function untilDone() {
   if (!recall('sync') || recall('stopped')) return;
   await coreVersion;
-  const mine = await navigator.locks.request('boltfair-sync', { ifAvailable: true }, (lock) => lock && exchangeAll());
+  const mine = await navigator.locks.request('boltfair-sync', { ifAvailable: true }, (lock) => lock && exchange());
   if (!mine) soon(FIRST_WAIT_MS);
 }
 
-async function exchangeAll() {
+async function exchange() {
   try {
-    while (await exchange());
+    await exchangeAll();
     catchUp();
     remember('trouble', null);
     waitMs = FIRST_WAIT_MS;

@@ -76,11 +76,16 @@ class ReferencePhone:
             self._start_over(told)
             return
         assert told["from"] == cursor
-        seqs = [change["seq"] for change in told["changes"]] + told["hidden"]
-        assert sorted(seqs) == list(range(cursor + 1, told["through"] + 1))
         for id, result in zip(ids, told["results"], strict=True):
             self._note(id, result)
-        for change in told["changes"]:
+        seqs = [change["seq"] for change in told["changes"]] + told["hidden"]
+        # the rest of the page is what was sent with this request
+        own = {self.numbered[id]: self.outbox[id] for id in ids if id in self.numbered}
+        own = [change | {"seq": seq} for seq, change in own.items() if seq not in seqs]
+        own = [change for change in own if cursor < change["seq"] <= told["through"]]
+        seqs += [change["seq"] for change in own]
+        assert sorted(seqs) == list(range(cursor + 1, told["through"] + 1))
+        for change in told["changes"] + own:
             self._see(change)
         self.hidden.update(told["hidden"])
         self.cursor = told["through"]
@@ -95,7 +100,7 @@ class ReferencePhone:
         else:
             self.numbered[id] = result["seq"]
             # the server may have put it right
-            self.outbox[id]["stamp"] = result["stamp"]
+            self.outbox[id]["stamp"] = result.get("stamp", self.outbox[id]["stamp"])
 
     def _see(self, change):
         self.log[change["seq"]] = {name: change[name] for name in change if name != "seq"}
