@@ -142,8 +142,8 @@ def answer(given):
             given["cursor"],
             given["schema"],
             given["changes"],
-            given["unsent"],
             now,
+            given["unsent"],
         )
     except NewerSchema:
         raise Conflict(NEWER) from None

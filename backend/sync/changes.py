@@ -26,9 +26,13 @@ BETWEEN_TEXT = '"\\u0000",'
 
 
 class Received:
-    """A change that has been looked at. Its problems, if any, matter only if it is new."""
+    """A change that has been looked at. Its problems, if any, matter only if it is new.
+
+    It has a `seq` once the log takes it.
+    """
 
     __slots__ = (
+        "seq",
         "id",
         "kind",
         "record",

@@ -15,10 +15,10 @@ class NewerSchema(Exception):
     """The phone's records are of a version that this server does not know yet."""
 
 
-def exchange(device, epoch, cursor, schema, changes, unsent, now):
+def exchange(device, epoch, cursor, schema, changes, now, unsent=None):
     """Take changes in, commit, then read a page.
 
-    Takes: device, the sender, with `business`, `id` and `role`; epoch and
+    Takes: device, the sender, as store.devices keeps it; epoch and
     cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms.
     Returns: (results, page); what was accepted just now is in the results, not
     in the page. A phone of another life of this log gets the page from the
@@ -44,7 +44,7 @@ def exchange(device, epoch, cursor, schema, changes, unsent, now):
 
 def _seen(device, unsent, now):
     # what is to be remembered of the phone; nothing is, if that is fresh still
-    if unsent == device.unsent and now - (device.seen_at or 0) < SEEN_EVERY_MS:
+    if unsent in (None, device.unsent) and now - (device.seen_at or 0) < SEEN_EVERY_MS:
         return {}
     return {"seen_at": now} | ({} if unsent is None else {"unsent": unsent})
 

@@ -43,47 +43,40 @@ def push(connection, device, changes, received_at):
         if problems:
             results.append(Result("rejected", problems=problems))
             continue
-        row = _row(change, device, head.last_seq + len(rows) + 1, clock.stamp(change.stamp), received_at)
-        rows.append(row)
-        taken.append(Taken(change.kind, change.record or change.id, change.at, row["stamp"], change.values))
-        known[change.id] = Known(row)
-        results.append(Result("accepted", row["seq"], _if_other(row["stamp"], change)))
+        sent = change.stamp
+        change.seq, change.stamp = head.last_seq + len(rows) + 1, clock.stamp(sent)
+        rows.append(_row(change, device, received_at))
+        taken.append(Taken(change.kind, change.record or change.id, change.at, change.stamp, change.values))
+        # the same may come again in this very push
+        known[change.id] = change
+        results.append(_result("accepted", change, sent))
     if rows:
         log.append(connection, device.business, rows)
         tables.write(connection, device.business, taken)
     return results
 
 
-class Known:
-    """What is known of a change that came earlier in the same push."""
-
-    __slots__ = ("seq", "hash", "stamp")
-
-    def __init__(self, row):
-        self.seq, self.hash, self.stamp = row["seq"], row["hash"], row["stamp"]
-
-
 def _known(change, there):
     if change.hash == there.hash:
-        return Result("duplicate", there.seq, _if_other(there.stamp, change))
+        return _result("duplicate", there, change.stamp)
     return Result("rejected", problems=[problem("id", "other_content")])
 
 
-def _if_other(stamp, change):
-    return None if stamp == change.stamp else stamp
+def _result(status, logged, sent):
+    return Result(status, logged.seq, None if logged.stamp == sent else logged.stamp)
 
 
-def _row(change, device, seq, stamp, received_at):
+def _row(change, device, received_at):
     hides = kind_named(change.kind).owner_only
     return {
         "business": device.business,
-        "seq": seq,
+        "seq": change.seq,
         "id": change.id,
         "kind": change.kind,
         "record": change.record,
         "fields": change.text,
         "at": change.at,
-        "stamp": stamp,
+        "stamp": change.stamp,
         "schema": change.schema,
         "replaces": change.replaces,
         "hash": change.hash,

@@ -35,6 +35,7 @@ class Sender:
 
     def __init__(self, phone):
         self.business, self.id, self.role = phone.business, phone.id, phone.role
+        self.unsent, self.seen_at = None, now()
 
 
 @pytest.mark.full
