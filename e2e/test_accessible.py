@@ -10,6 +10,7 @@ from playwright.sync_api import expect
 from .looks import look, out_of_place, violations
 from .phone import Phone
 from .scenario import SIZES_TYPED
+from .shop import act, ask
 from .stall import Stall, open_on_the_spot
 
 TARGET = 48  # CSS pixels
@@ -23,6 +24,7 @@ def every_screen(screen):
     yield from the_lists(screen)
     yield from the_checklist(screen)
     yield from the_stall(screen)
+    yield from the_count(screen)
     for path in (
         "/settings",
         "/settings/piece",
@@ -59,6 +61,62 @@ def the_stall(screen):
     screen.page.locator(".to-record").click()
     screen.page.locator("[data-refund]").wait_for()
     yield "a sale"
+
+
+def the_count(screen):
+    """After the stall, whose products and places it counts."""
+    page = screen.page
+    screen.open("/count")
+    page.locator(".turns button").first.wait_for()
+    yield "which count"
+    page.locator("[data-which=closing]").click()
+    page.locator(".counter input").first.fill("3")
+    page.locator("[data-kept]").first.wait_for()
+    act(SimpleNamespace(screen=screen), "state", "sale", a_sale(screen))
+    page.locator("details summary").first.click()
+    page.locator("#box").select_option("\n")
+    page.fill("#box-name", "Blue tray")
+    yield "naming a box"
+    page.get_by_role("button", name="Use it").click()
+    page.locator(".counter input").first.fill("2")
+    page.locator("[data-kept]").first.wait_for()
+    yield "the open count"
+    screen.open("/count/close")
+    page.locator("[data-meanwhile]").wait_for()
+    page.get_by_label("Count again").first.check()
+    yield "what differs"
+    page.locator("[data-again]").click()
+    page.locator(".mode").wait_for()
+    yield "counting again"
+    screen.open("/count/close")
+    page.locator("[data-row]").first.wait_for()
+    page.locator("[data-close]").press("Enter")
+    page.locator("[data-phone]").wait_for()
+    yield "how it came out"
+    act(SimpleNamespace(screen=screen), "describeNew", "place", {"name": "Home shelf", "use": "home"})
+    screen.open("/count/pack")
+    page.locator("summary").click()
+    page.locator(".counter input").first.fill("4")
+    page.locator(".counts .tick input").first.check()
+    page.locator("[data-move='4']").wait_for()
+    yield "the packing list"
+    screen.open("/count/stock")
+    page.locator(".counts").first.wait_for()
+    page.locator("summary").click()
+    yield "what is where"
+    page.locator("#stock-at").fill("2026-01-01T12:00")
+    page.locator(".lead", has_text="Nothing is here").wait_for()
+    yield "what was where"
+
+
+def a_sale(screen):
+    """One piece of what is counted first."""
+    product = screen.page.locator("[data-thing]").first.get_attribute("data-thing")
+    phone = SimpleNamespace(screen=screen)
+    [place] = [place["id"] for place in ask(phone, "records", "records", "place")]
+    line = {"product": product, "quantity": 1, "unit_price": 450, "total": 450}
+    sale = {"day": ask(phone, "clock", "today"), "place": place, "lines": [line]}
+    return {**sale, "amount": 450, "payment": "card"}
 
 
 def the_calculators(screen):
@@ -129,8 +187,8 @@ def ask_on_every_screen(screen, questions):
     walked = []
     for name in every_screen(screen):
         walked.append(name)
-        for question, ask in questions.items():
-            wrong = ask(screen)
+        for question, judge in questions.items():
+            wrong = judge(screen)
             if wrong:
                 found[question][name] = wrong
     assert len(walked) > 15

@@ -238,7 +238,7 @@ def test_counts_come_out_alike(core):
     for _ in range(60):
         facts, count = history(random), {"session": random.choice(SESSIONS), "place": "stall"}
         close = random.choice(({}, {"scope": "all"}, {"scope": "list", "listed": [{"product": "G"}]}))
-        given = {"facts": facts, **count, "close": close, "prices": {"E": 600}}
+        given = {"facts": facts, **count, "close": close, "products": {"E": {"size": "E", "price": 600}}}
         asked.append({"method": "count_result", "args": given})
         asked.append({"method": "count_so_far", "args": {"facts": facts, **count}})
         asked.append({"method": "needed_since", "args": {"facts": facts, **count, "at": 5}})

@@ -4,6 +4,8 @@ import re
 
 import pytest
 
+from .shop import act
+from .stall import Stall, a_cloth
 from .stocked import stock
 
 
@@ -58,6 +60,30 @@ def test_a_checklist_and_a_signed_one_print_on_one_page(stocked_screen, tmp_path
     stocked_screen.page.locator("[data-must]").first.wait_for()
     assert printed(stocked_screen, tmp_path)[0] == 1
     assert controls_in_print(stocked_screen.page) == []
+
+
+def test_a_packing_list_prints_on_one_page(screen, phone, tmp_path):
+    stall = Stall(phone)
+    home = act(phone, "describeNew", "place", {"name": "Home shelf", "use": "home"})
+    # as long as a maker's whole range
+    cloths = [act(phone, "describeNew", "cloth", a_cloth(f"Cloth {number}")) for number in range(12)]
+    price = {"price": 600, "group": "Everyday"}
+    products = [
+        act(phone, "describeNew", "product", {"size": stall.size["Everyday"], "cloth": cloth, **price})
+        for cloth in cloths
+    ]
+    went = {"day": "2026-01-03", "from": home, "to": stall.place, "quantity": 8}
+    for product in [*products, *stall.product.values()]:
+        act(phone, "state", "move", {**went, "product": product})
+    screen.open("/count/pack")
+    screen.page.get_by_role("button", name="Tick all").wait_for()
+    assert printed(screen, tmp_path)[0] == 1
+    assert controls_in_print(screen.page) == []
+    screen.page.emulate_media(media="print")
+    shown = screen.page.locator("main").inner_text()
+    assert "From Home shelf to Quay stall" in shown
+    assert "Cloth 11" in shown and "144 pieces" in shown
+    screen.page.emulate_media(media="null")
 
 
 def test_print_is_black_on_white_in_the_dark_theme_too(stocked_screen):

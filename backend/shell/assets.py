@@ -6,6 +6,8 @@ from pathlib import PurePosixPath
 
 import brotli
 
+from .scripts import without_prose
+
 TYPES = {
     ".css": "text/css; charset=utf-8",
     ".html": "text/html; charset=utf-8",
@@ -25,6 +27,7 @@ PACKINGS = {
     "gzip": lambda body: gzip.compress(body, 9, mtime=0),
 }
 # notes and tools that lie beside what is served
+WITH_PROSE = {".css", ".js"}
 UNSERVED = {".lock", ".md", ".py", ".pyc"}
 
 
@@ -52,6 +55,11 @@ class Asset:
         return None, self.body
 
 
+def _body(path, file):
+    ours = not path.startswith("/vendor/") and file.suffix in WITH_PROSE
+    return without_prose(file.read_text(encoding="utf-8")).encode() if ours else file.read_bytes()
+
+
 def content_hash(body):
     """Hash bytes, as 20 hexadecimal digits."""
     return hashlib.sha256(body).hexdigest()[:20]
@@ -63,5 +71,5 @@ def read_assets(folder):
     for file in sorted(folder.rglob("*")):
         path = "/" + file.relative_to(folder).as_posix()
         if file.is_file() and file.suffix not in UNSERVED and "/." not in path:
-            assets[path] = Asset(path, file.read_bytes())
+            assets[path] = Asset(path, _body(path, file))
     return assets

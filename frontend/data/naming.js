@@ -9,6 +9,9 @@ export function dayInWords(day) {
   return date.toLocaleDateString([], { weekday: 'short', day: 'numeric', month: 'short', year });
 }
 
+/** A time of day as people say it: 14:05. */
+export const timeInWords = (at) => new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+
 /** A record's name; products and bookings are called after what they link to. */
 export function nameOf(kind, record) {
   if (!record) return '';

@@ -16,10 +16,29 @@ export async function voids() {
   return (await held()).voids;
 }
 
-/** What was where at a past time (UTC ms), in the shape of `stock`. */
-export async function stockAt(at) {
-  return answerOf('list_stock', { held: await answerOf('fold_stock', { facts: [...(await loggedFacts()), ...ownFacts()], at, places: null }) });
+/** What was at a place at a past time (UTC ms), in the shape of `stock`. */
+export async function stockAt(at, place) {
+  const facts = await neededFacts(place, at);
+  return answerOf('list_stock', { held: await answerOf('fold_stock', { facts, at, places: [place] }) });
 }
+
+/** Facts that matter to a place's stock at a time (UTC ms), or to a count of it that was about then. */
+export async function neededFacts(place, about, session = '') {
+  const all = [...(await loggedFacts()), ...ownFacts()].filter((fact) => touches(fact, [place]));
+  const counts = all.filter(isOfCount);
+  const latest = new Set(counts.filter((fact) => fact.at > about - LATEST_COUNTS_MS).map((fact) => fact.session));
+  const ask = (facts) => answerOf('needed_since', { facts, session, place, at: session ? null : about });
+  const told = await ask(counts.filter((fact) => latest.has(fact.session)));
+  const { since, sales, sessions } = told.since ? told : await ask(counts);
+  const held = new Set(sales);
+  const matter = new Set(sessions);
+  return all.filter((fact) => (isOfCount(fact) ? matter.has(fact.session) : fact.kind === 'void' || fact.at >= since || held.has(fact.id)));
+}
+
+// a count of all of a place is seldom longer ago; where it is, all counts are looked at
+const LATEST_COUNTS_MS = 30 * 24 * 3600 * 1000;
+const isOfCount = ({ kind }) => kind === 'count-line' || kind === 'count-close';
+const touches = (fact, places) => [fact.place, fact.from, fact.to].some((place) => places.includes(place)) || fact.kind === 'void';
 
 /** Facts in the shape that the core folds: {kind, id, at, ...fields}. */
 export function factsIn(changes) {
@@ -101,8 +120,7 @@ async function voidedEarlier(facts, ownToo) {
 }
 
 async function foldedAgain(after, places, facts, ownToo) {
-  const touches = (fact) => [fact.place, fact.from, fact.to].some((place) => places.includes(place)) || fact.kind === 'void';
-  const all = [...(await loggedFacts()), ...(ownToo ? ownFacts() : []), ...facts].filter(touches);
+  const all = [...(await loggedFacts()), ...(ownToo ? ownFacts() : []), ...facts].filter((fact) => touches(fact, places));
   const told = await answerOf('fold_stock', { facts: all, at: null, places });
   const others = (part) => Object.fromEntries(Object.entries(part).filter(([key]) => !places.some((place) => key.startsWith(place))));
   return { ...join({ ...after, stock: others(after.stock) }, told), places: { ...others(after.places), ...told.places } };

@@ -6,6 +6,7 @@ import { html } from 'htm/preact';
 export const PLACES = [
   { name: 'Buy', path: '/buy' },
   { name: 'Make', path: '/make' },
+  { name: 'Count', path: '/count' },
   { name: 'Sell', path: '/sell' },
 ];
 
@@ -19,6 +20,11 @@ export const SCREENS = [
   screen('/make', 'MakeHome', '/views/make/home.js'),
   screen('/make/safe-cutting-checklist', 'Checklist', '/views/make/checklist.js'),
   screen('/make/signed/:id', 'Signature', '/views/make/signature.js'),
+  screen('/count', 'CountHome', '/views/count/home.js'),
+  screen('/count/close', 'CloseCount', '/views/count/close.js'),
+  screen('/count/closed/:id', 'ClosedCount', '/views/count/closed.js'),
+  screen('/count/pack', 'Pack', '/views/count/pack.js'),
+  screen('/count/stock', 'WhatIsWhere', '/views/count/stock.js'),
   screen('/sell', 'SellHome', '/views/sell/home.js'),
   screen('/sell/today', 'SalesToday', '/views/sell/today.js'),
   screen('/sell/sale/:id', 'Sale', '/views/sell/sale.js'),

@@ -74,7 +74,7 @@ LIKELY = {
     "place": WORD,
     "which": some.sampled_from(["opening", "closing", "1", "0", "noon", ""]),
     "close": some.fixed_dictionaries({"scope": some.sampled_from(["all", "list"])}),
-    "prices": some.dictionaries(WORD, PIECES, max_size=2),
+    "products": some.dictionaries(WORD, ANYTHING | some.fixed_dictionaries({"price": PIECES}), max_size=2),
     "source": WORD,
     "target": WORD,
     "booking": some.none() | WORD,

@@ -10,6 +10,11 @@ from backend.core.errors import Problems
 
 STALL, HOME, DAY = "stall", "home", "2026-11-28"
 MINUTE = 60000
+PRODUCTS = {
+    "E": {"size": "S", "price": 600},
+    "F": {"size": "S", "price": 600},
+    "G": {"size": "L", "price": 900},
+}
 
 
 def line(name, at, quantity, product="E", box="", phone="imke", **more):
@@ -94,7 +99,7 @@ def test_sizes_alone_come_after_products():
 
 
 def result(facts, planned=None):
-    return count_result(facts, "noon", STALL, planned or {}, {"E": 600, "G": 900})
+    return count_result(facts, "noon", STALL, planned or {}, PRODUCTS)
 
 
 def test_missing_pieces_are_valued_at_their_price():
@@ -148,6 +153,29 @@ def test_a_count_of_nothing_has_no_accuracy():
 def test_a_size_alone_has_no_value():
     told = result([line("a", 10, 4, None, size="E"), close(20)])
     assert [(row["size"], row["difference"], row["value"]) for row in told["rows"]] == [("E", 4, None)]
+
+
+def sale_of_a_size(name, at, quantity):
+    return {**sale(name, at), "lines": [{"size": "S", "quantity": quantity}]}
+
+
+def test_what_was_sold_as_a_size_alone_is_found_among_the_missing_pieces_of_that_size():
+    there = [move("m", 1, 12), move("f", 1, 12, "F"), move("g", 1, 5, "G"), sale_of_a_size("s", 5, 3)]
+    told = result([*there, line("a", 10, 11), line("b", 11, 9, "F"), line("c", 12, 4, "G"), close(20)])
+    assert [(row["product"], row["difference"], row["settled"]) for row in told["rows"]] == [
+        ("E", -1, 0),
+        ("F", 0, 3),
+        ("G", -1, 0),
+    ]
+    assert (told["missing"], told["missing_value"], told["extra"]) == (2, 1500, 0)
+
+
+def test_what_was_sold_as_a_size_alone_and_is_not_missing_is_one_too_many():
+    there = [move("m", 1, 12), sale_of_a_size("s", 5, 3), line("a", 10, 11), close(20)]
+    assert [(row["product"], row["size"], row["difference"]) for row in result(there)["rows"]] == [
+        ("E", None, 0),
+        (None, "S", 2),
+    ]
 
 
 # what was packed the last time

@@ -1,5 +1,6 @@
 """How far a count and the books agree, before it is closed and after."""
 
+from ..ordering import in_order
 from ..reading import read
 from .count_review import count_review
 from .count_variance import INPUTS, work
@@ -9,24 +10,30 @@ from .reading_facts import LATEST, refuse_other_than_facts
 TOTALS = ("accuracy", "missing", "extra", "missing_value", "extra_value")
 
 
-def count_result(facts, session, place, close, prices):
+def count_result(facts, session, place, close, products):
     """Tell the differences of a count, with what they are worth.
 
     Takes: facts, in any order, all that moved stock at the place and this
     count's lines and closes among them; close, the fields of the close that is
-    going to be stated, {} where it was; prices, {product: minor units}.
+    going to be stated, {} where it was; products, {product: {"size", "price" in
+    minor units}}.
     Returns: {"rows": those of `count_review`, with "difference" after the
     answers about sales made meanwhile, "value" of the difference in minor units
-    or None, "right" and the "reason" that the closes give; "closed"; and, of
-    count-variance, "accuracy" in percent, "missing", "extra", "missing_value",
-    "extra_value", all None where nothing was counted or expected}.
+    or None, "right", the "reason" that the closes give, and "settled"; "closed";
+    and, of count-variance, "accuracy" in percent, "missing", "extra",
+    "missing_value", "extra_value", all None where nothing was counted or
+    expected}. What was sold as a size alone is found among the missing pieces
+    of its size, the largest gap first: so many of a row are settled, and are
+    not expected any more.
     Raises: Problems naming each `facts.N.field` that the fold cannot take; on
     `lines` for more than count-variance takes.
     """
     refuse_other_than_facts(facts)
     if close:
         facts = facts + [_planned(facts, session, place, close)]
-    rows = count_review(facts, session, place)
+    sizes, prices = _of_each(products, "size"), _of_each(products, "price")
+    rows = [_open_row(row) for row in count_review(facts, session, place)]
+    rows = _settled(rows, sizes)
     result = {"rows": rows, "closed": not close}
     result.update({name: None for name in TOTALS})
     if rows:
@@ -34,9 +41,42 @@ def count_result(facts, session, place, close, prices):
         result.update({name: told[name] for name in TOTALS})
         reasons = _reasons(facts, session, place)
         for row, line in zip(rows, told["lines"]):
-            row["difference"], row["value"], row["right"] = line["difference"], line["value"], line["right"]
+            row["value"], row["right"] = line["value"], line["right"]
             row["reason"] = reasons.get(_goods(row), "")
     return result
+
+
+def _of_each(products, name):
+    return {key: products[key].get(name) for key in products if isinstance(products[key], dict)}
+
+
+def _open_row(row):
+    # pieces that were sold by now, and still lay there when they were counted
+    for sale in row["meanwhile"]:
+        if sale["already_out"] is False:
+            row["difference"] -= sale["quantity"]
+    row["settled"] = 0
+    return row
+
+
+def _settled(rows, sizes):
+    for alone in rows:
+        if alone["size"] is not None and not alone["seen"] and alone["expected"] < 0:
+            numbers = [
+                number for number in range(len(rows)) if sizes.get(rows[number]["product"]) == alone["size"]
+            ]
+            for number in in_order(numbers, lambda number: (rows[number]["difference"], number)):
+                pieces = min(alone["difference"], -rows[number]["difference"])
+                if pieces > 0:
+                    _take(rows[number], pieces)
+                    _take(alone, -pieces)
+    return [row for row in rows if row["seen"] or row["expected"] or row["settled"] > 0]
+
+
+def _take(row, pieces):
+    row["expected"] -= pieces
+    row["difference"] += pieces
+    row["settled"] += pieces
 
 
 def _planned(facts, session, place, close):
@@ -50,17 +90,13 @@ def _planned(facts, session, place, close):
 
 
 def _line(row, prices):
-    held = [sale["quantity"] for sale in row["meanwhile"] if sale["already_out"] is False]
-    still_held = 0
-    for quantity in held:
-        still_held += quantity
     return {
         "place": row["place"],
         "product": row["product"] or row["size"],
         "expected": row["expected"],
         "counted": row["counted"],
         "price": prices.get(row["product"]),
-        "sold_meanwhile": still_held,
+        "sold_meanwhile": row["counted"] - row["expected"] - row["difference"],
         "already_out": False,
     }
 

@@ -9,12 +9,13 @@ from .sessions import Counts
 def needed_since(facts, session, place, at):
     """Say which of a place's facts still matter to its stock, or to one count of it.
 
-    Takes: facts, all count lines and closes of the place; session, the count
-    that is looked at, "" for the stock; at, leave out what happened later, None
-    for now.
-    Returns: {"since": UTC ms, 0 for always; what moved stock before it a later
-    count says anew; "sales": those that matter all the same, as a count still
-    held them}. Voids and counts always matter.
+    Takes: facts, all count lines and closes of the place, or all of its latest
+    counts; session, the count that is looked at, "" for the stock; at, leave
+    out what happened later, None for now.
+    Returns: {"since": UTC ms, 0 where no count took in all of the place; what
+    moved stock before it a later count says anew; "sales": those before it that
+    matter all the same, as a count still held them; "sessions": the counts that
+    matter}. Voids always matter.
     Raises: Problems naming each `facts.N.field` that the fold cannot take.
     """
     refuse_other_than_facts(facts)
@@ -26,7 +27,9 @@ def needed_since(facts, session, place, at):
     counts = Counts([fact for fact in others if last is None or moment_of(fact) < last])
     earliest = [moment[0] for moment in (first, counts.earliest_of_all(place)) if moment is not None]
     complete = counts.last_of_all(place) is not None
-    return {"since": int(min(earliest)) if complete else 0, "sales": _still_held(counts)}
+    since = int(min(earliest)) if complete else 0
+    sessions = {fact["session"]: True for fact in ours + others if fact["at"] >= since}
+    return {"since": since, "sales": _still_held(counts), "sessions": in_text_order(list(sessions))}
 
 
 def _ends(ours):

@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { factById } from '../../data/facts.js';
+import { timeInWords } from '../../data/naming.js';
 import { onRecords } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
 import { refund, refundOf, undo } from '../../data/till.js';
@@ -9,7 +10,7 @@ import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
 import { saying } from '../parts/notice.js';
 import { useWords } from '../parts/use-words.js';
-import { lineInWords, timeOf } from './today.js';
+import { lineInWords } from './today.js';
 
 const GOODS = { table: 'Back on the table', spoilt: 'Spoilt' };
 
@@ -19,7 +20,7 @@ export function Sale({ id }) {
   const { sale, voided } = told;
   if (!sale) return html`<h1>Sale</h1><p class="lead">There is no such sale on this phone.</p>`;
   return html`
-    <h1>Sale at ${timeOf(sale.at)}</h1>
+    <h1>Sale at ${timeInWords(sale.at)}</h1>
     <p class="lead">${showMoney(sale.amount)} ${sale.payment === 'none' ? 'swapped' : sale.payment} <${KeptState} id=${id} /></p>
     <ul class="lines">${sale.lines.map((line) => html`<li><span>${lineInWords(line)}</span> <span class="number">${showMoney(line.total)}</span></li>`)}</ul>
     ${voided ? html`<p class="lead" data-voided>Void: it never happened.</p>` : html`

@@ -3,7 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
 import { factsOfDay } from '../../data/facts.js';
-import { nameOf } from '../../data/naming.js';
+import { nameOf, timeInWords } from '../../data/naming.js';
 import { onRecords, recordById } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
 import { KeptState } from '../parts/kept-state.js';
@@ -24,7 +24,7 @@ function Row({ sale, voided }) {
   return html`
     <li data-sale=${sale.id} data-voided=${voided || undefined}>
       <a class="to-record" href=${`/sell/sale/${sale.id}`}>
-        <span>${timeOf(sale.at)} · ${showMoney(sale.amount)} ${sale.payment === 'none' ? 'swap' : sale.payment}${voided ? ' · void' : ''}
+        <span>${timeInWords(sale.at)} · ${showMoney(sale.amount)} ${sale.payment === 'none' ? 'swap' : sale.payment}${voided ? ' · void' : ''}
           <small>${sale.lines.map(lineInWords).join(', ')}</small></span>
       </a>
       <${KeptState} id=${sale.id} />
@@ -37,8 +37,6 @@ export function lineInWords({ product, size, name, quantity }) {
   const what = name || nameOf('product', recordById('product', product)) || nameOf('piece', recordById('piece', size)) || 'something';
   return `${quantity} × ${what}`;
 }
-
-export const timeOf = (at) => new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
 
 function useSales() {
   const [told, setTold] = useState(null);

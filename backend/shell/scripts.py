@@ -1,0 +1,17 @@
+"""Our own scripts and styles as a phone gets them: the prose left out, every line where it is."""
+
+
+def without_prose(text):
+    """Blank out comments that begin a line; lines keep their numbers, so that an error names the right one.
+
+    What only looks like one begins no line of ours: a text or a template with
+    `//` or `/*` at the start of a line is not written here.
+    """
+    kept, inside = [], False
+    for line in text.split("\n"):
+        begins = line.lstrip()
+        inside = inside or begins.startswith("/*")
+        prose = inside or begins.startswith("//")
+        inside = inside and "*/" not in line
+        kept.append("" if prose else line)
+    return "\n".join(kept)

@@ -1,0 +1,518 @@
+"""Counting, packing and looking what is where, with no signal: blind, box by box, while selling goes on."""
+
+import re
+import uuid
+
+import pytest
+from playwright.sync_api import expect
+
+from .shop import Shop, act, ask, exchange, pair
+from .stall import EACH, Stall
+
+CHECK = ("Everyday", "Harbour check")
+LAWN = ("Everyday", "Seagrass lawn")
+GRAND = ("Grand", "Seagrass lawn")
+
+
+@pytest.fixture
+def stall(phone):
+    """A counted stall, and a shelf at home, on a phone that can reach nobody."""
+    made = Stall(phone)
+    made.count()
+    made.home = act(phone, "describeNew", "place", {"name": "Home shelf", "use": "home"})
+    return made
+
+
+@pytest.fixture
+def page(phone):
+    return phone.screen.page
+
+
+def begin(phone, which="opening"):
+    """Begin a count at the place that is offered first."""
+    page = phone.screen.open("/count").page
+    page.locator(f"[data-which={which}]").tap()
+    page.locator("[data-thing]").first.wait_for()
+
+
+def row(phone, thing):
+    return phone.screen.page.locator(f'[data-thing="{thing}"]')
+
+
+def more(phone, thing, times=1):
+    """Tap plus, and wait until what was seen is shown as kept."""
+    for _ in range(times):
+        row(phone, thing).get_by_role("button", name="more").tap()
+    is_kept(phone, thing)
+
+
+def key_in(phone, thing, pieces):
+    """Tap the number, and type it as the phone's keypad does."""
+    row(phone, thing).locator("input").tap()
+    phone.screen.page.keyboard.type(str(pieces))
+    is_kept(phone, thing)
+
+
+def is_kept(phone, thing):
+    expect(row(phone, thing).locator("[data-kept]")).to_have_text(re.compile("on this phone|sent"))
+
+
+def use_box(page, name):
+    page.locator("#box").select_option("\n")
+    page.fill("#box-name", name)
+    page.get_by_role("button", name="Use it").tap()
+
+
+def look(page):
+    """Go to what differs, and wait until it has been worked out."""
+    page.locator("[data-to-close]").tap()
+    page.locator("[data-right]").wait_for()
+
+
+def close(phone):
+    phone.screen.page.locator("[data-close]").tap()
+    phone.screen.said("The count is closed")
+    phone.screen.page.locator("[data-phone]").first.wait_for()
+
+
+def difference(page, thing):
+    return page.locator(f'[data-row="{thing}"]')
+
+
+def lines(phone):
+    """Tell the lines stated in counts made by hand, the first one first."""
+    seen = ask(phone, "facts", "factsOf", "count-line")[::-1]
+    return [fact for fact in seen if fact["session"][14] == "5"]
+
+
+def sell(phone, stall, what, quantity=1):
+    thing = {"product": stall.product[what]} if what in stall.product else {"size": stall.size[what]}
+    line = {**thing, "quantity": quantity, "unit_price": 600, "total": 600 * quantity}
+    fields = {"day": ask(phone, "clock", "today"), "place": stall.place, "payment": "cash"}
+    return act(phone, "state", "sale", {**fields, "lines": [line], "amount": 600 * quantity})
+
+
+# counting
+
+
+def test_boxes_add_and_the_same_box_replaces(phone, page, stall):
+    begin(phone)
+    more(phone, stall.product[CHECK], 3)
+    use_box(page, "Blue tray")
+    key_in(phone, stall.product[CHECK], 6)
+    expect(row(phone, stall.product[CHECK])).to_contain_text("3 in other boxes")
+    key_in(phone, stall.product[CHECK], 7)
+    assert [(line["box_label"], line["quantity"]) for line in lines(phone)] == [
+        ("", 3), ("Blue tray", 6), ("Blue tray", 7),
+    ]  # fmt: skip
+    page.locator("#box").select_option("")
+    expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value("3")
+    page.locator("summary", has_text="Seen so far: 2 lines, 10 pieces").tap()
+    expect(page.get_by_role("heading", name="Blue tray")).to_be_visible()
+
+
+def test_many_taps_are_one_line(phone, stall):
+    begin(phone)
+    more(phone, stall.product[CHECK], 12)
+    assert [line["quantity"] for line in lines(phone)] == [12]
+
+
+def test_none_is_said_with_one_tap_and_a_size_alone_can_be_counted(phone, page, stall):
+    begin(phone)
+    row(phone, stall.product[CHECK]).get_by_role("button", name="less").tap()
+    is_kept(phone, stall.product[CHECK])
+    page.locator("summary", has_text="What was never here").tap()
+    more(phone, stall.size["Petite"])
+    assert [(line["product"], line["size"], line["quantity"]) for line in lines(phone)] == [
+        (stall.product[CHECK], None, 0), (None, stall.size["Petite"], 1),
+    ]  # fmt: skip
+
+
+def test_a_count_is_blind(phone, page, stall):
+    begin(phone)
+    expect(page.locator("[data-thing]").first).to_be_visible()
+    assert str(EACH) not in page.locator("main .counts").all_inner_texts()
+    assert page.locator("[data-counted]:not([data-counted=''])").count() == 0
+
+
+def test_a_count_has_the_id_that_every_phone_of_the_business_makes(phone, page, stall):
+    begin(phone, "closing")
+    more(phone, stall.product[CHECK])
+    [line] = lines(phone)
+    business, day = uuid.UUID(ask(phone, "clock", "deviceId")), ask(phone, "clock", "today")
+    assert line["session"] == str(uuid.uuid5(business, f"{stall.place} {day} closing"))
+
+
+def test_a_box_is_remembered_for_the_next_count_of_its_place(phone, page, stall):
+    begin(phone)
+    use_box(page, "Blue tray")
+    page.get_by_role("button", name="Leave this count open").tap()
+    page.locator("[data-which=midday]").tap()
+    page.locator("#box").select_option("Blue tray")
+
+
+def test_the_open_count_is_what_count_opens_on_while_selling_goes_on(phone, page, stall):
+    begin(phone)
+    more(phone, stall.product[CHECK], 2)
+    page.get_by_role("link", name="Sell", exact=True).tap()
+    phone.screen.wait_for_title("Sell")
+    page.get_by_role("link", name="Count", exact=True).tap()
+    phone.screen.wait_for_title("Opening count")
+    expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value("2")
+
+
+def test_with_nothing_to_count_the_way_to_it_is_shown(phone):
+    page = phone.screen.open("/count").page
+    page.get_by_role("link", name="Add a place").tap()
+    expect(page.locator("h1")).to_have_text("A place")
+
+
+# nothing is lost
+
+
+def test_what_was_shown_as_kept_is_there_after_the_app_is_killed(phone, page, stall):
+    begin(phone)
+    use_box(page, "Blue tray")
+    key_in(phone, stall.product[CHECK], 9)
+    phone.screen.settle()
+    phone.kill()
+    page = phone.switch_on(offline=True).open("/count").page
+    phone.screen.wait_for_title("Opening count")
+    expect(page.locator("#box")).to_have_value("Blue tray")
+    expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value("9")
+
+
+def test_what_was_tapped_and_not_yet_kept_is_offered_again(phone, page, stall):
+    begin(phone)
+    row(phone, stall.product[CHECK]).get_by_role("button", name="more").tap()
+    phone.screen.settle()
+    phone.kill()
+    page = phone.switch_on(offline=True).open("/count").page
+    expect(page.locator("[data-left]")).to_contain_text("1 × Everyday Harbour check")
+    assert lines(phone) == []
+    page.get_by_role("button", name="Keep it").tap()
+    is_kept(phone, stall.product[CHECK])
+    assert [line["quantity"] for line in lines(phone)] == [1]
+    expect(page.locator("[data-left]")).to_have_count(0)
+
+
+def test_what_was_left_can_be_dropped(phone, page, stall):
+    begin(phone)
+    row(phone, stall.product[CHECK]).get_by_role("button", name="more").tap()
+    phone.screen.settle()
+    phone.kill()
+    page = phone.switch_on(offline=True).open("/count").page
+    page.get_by_role("button", name="Drop it").tap()
+    expect(page.locator("[data-left]")).to_have_count(0)
+    expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value("")
+
+
+def test_what_was_said_about_the_close_is_there_after_a_reload(phone, page, stall):
+    begin(phone)
+    key_in(phone, stall.product[CHECK], 10)
+    look(page)
+    page.locator("[name=scope][value=list]").check()
+    page.locator(f"#why-{stall.product[CHECK]}").fill("a gift")
+    phone.screen.settle()
+    phone.screen.reload()
+    page.locator("[data-right]").wait_for()
+    expect(page.locator("[name=scope][value=list]")).to_be_checked()
+    expect(page.locator(f"#why-{stall.product[CHECK]}")).to_have_value("a gift")
+
+
+# closing
+
+
+def test_closing_only_what_was_counted_leaves_the_rest_as_it_is(phone, page, stall):
+    begin(phone)
+    key_in(phone, stall.product[CHECK], 10)
+    look(page)
+    page.locator("[name=scope][value=list]").check()
+    expect(page.locator("[data-row]")).to_have_count(1)
+    expect(difference(page, stall.product[CHECK])).to_contain_text("2 missing")
+    expect(difference(page, stall.product[CHECK])).to_contain_text("€12.00")
+    page.locator(f"#why-{stall.product[CHECK]}").fill("a gift")
+    close(phone)
+    expect(page.locator('[data-missing="2"]')).to_be_visible()
+    expect(difference(page, stall.product[CHECK])).to_contain_text("a gift")
+    left = stall.left()
+    assert (left[stall.product[CHECK]], left[stall.product[LAWN]]) == (10, EACH)
+    [fact, _] = ask(phone, "facts", "factsOf", "count-close")
+    assert (fact["scope"], fact["reasons"]) == (
+        "list",
+        [{"product": stall.product[CHECK], "size": None, "reason": "a gift"}],
+    )
+
+
+def test_closing_all_says_that_what_was_not_seen_is_none(phone, page, stall):
+    begin(phone)
+    for what, product in stall.product.items():
+        if what != GRAND:
+            key_in(phone, product, EACH)
+    look(page)
+    expect(page.locator('[data-unseen="1"]')).to_be_visible()
+    expect(difference(page, stall.product[GRAND])).to_contain_text(f"{EACH} missing")
+    close(phone)
+    assert stall.left()[stall.product[GRAND]] == 0
+    expect(page.locator(".facts")).to_contain_text("83 %")
+
+
+def test_what_was_not_seen_and_what_was_chosen_is_counted_again(phone, page, stall):
+    begin(phone)
+    key_in(phone, stall.product[CHECK], 10)
+    look(page)
+    difference(page, stall.product[CHECK]).get_by_label("Count again").check()
+    page.locator("[data-again]").tap()
+    expect(page.locator("[data-thing]")).to_have_count(1)
+    key_in(phone, stall.product[CHECK], EACH)
+    look(page)
+    page.get_by_role("button", name="Count them").tap()
+    expect(page.locator("[data-thing]")).to_have_count(len(stall.product) - 1)
+    page.get_by_role("button", name="Show all").tap()
+    expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value(str(EACH))
+
+
+@pytest.mark.parametrize("answer, left", [("Already out", 10), ("Still lay there", 8), (None, 10)])
+def test_what_was_sold_while_it_was_counted_is_asked_about(phone, page, stall, answer, left):
+    begin(phone)
+    key_in(phone, stall.product[CHECK], 6)
+    sell(phone, stall, CHECK, 2)
+    use_box(page, "Blue tray")
+    key_in(phone, stall.product[CHECK], 4)
+    sell(phone, stall, LAWN)
+    look(page)
+    question = page.locator('[data-meanwhile="2"]')
+    expect(question).to_contain_text("2 sold at")
+    if answer:
+        question.get_by_role("button", name=answer).tap()
+        expect(question.get_by_role("button", name=answer)).to_have_attribute("aria-pressed", "true")
+    words = "2 missing" if answer == "Still lay there" else "agrees"
+    expect(difference(page, stall.product[CHECK])).to_contain_text(words)
+    page.locator("[name=scope][value=list]").check()
+    close(phone)
+    assert stall.left()[stall.product[CHECK]] == left
+
+
+def test_a_size_sold_without_naming_its_cloth_is_found_by_the_count(phone, page, stall):
+    sell(phone, stall, "Everyday", 2)
+    begin(phone)
+    key_in(phone, stall.product[CHECK], EACH - 2)
+    for what, product in stall.product.items():
+        if what != CHECK:
+            key_in(phone, product, EACH)
+    look(page)
+    expect(page.locator("[data-row]")).to_have_count(0)
+    close(phone)
+    expect(page.locator('[data-accuracy="100"]')).to_be_visible()
+    assert stall.left()[stall.product[CHECK]] == EACH - 2
+    assert stall.left()[None] == 0
+
+
+def test_a_closed_count_is_answered_by_a_further_one(phone, page, stall):
+    begin(phone)
+    key_in(phone, stall.product[CHECK], 10)
+    look(page)
+    page.locator("[name=scope][value=list]").check()
+    close(phone)
+    page.locator("[data-count-again]").tap()
+    phone.screen.wait_for_title("Further count 1")
+    key_in(phone, stall.product[CHECK], 11)
+    look(page)
+    page.locator("[name=scope][value=list]").check()
+    close(phone)
+    assert stall.left()[stall.product[CHECK]] == 11
+    page = phone.screen.open("/count").page
+    expect(page.locator("a[data-which=opening]")).to_contain_text("closed")
+    page.locator("a[data-which='1']").tap()
+    expect(difference(page, stall.product[CHECK])).to_contain_text("1 too many")
+
+
+# two phones
+
+
+@pytest.fixture
+def two(new_phone, tmp_path):
+    """An owner's phone and a helper's that know one stall, and have no signal any more."""
+    with Shop(tmp_path / "data") as shop:
+        phones = []
+        for name, role in (("Imke's phone", "owner"), ("Joss's phone", "helper")):
+            phone = new_phone(shop.address)
+            phone.switch_on().open("/settings")
+            pair(phone, shop.code(role), name)
+            phones.append(phone)
+        stall = Stall(phones[0])
+        stall.count()
+        exchange(*phones)
+        for phone in phones:
+            phone.screen.wait_until_ready_offline()
+            phone.expected.append("ERR_INTERNET_DISCONNECTED")
+            phone.context.set_offline(True)
+        yield (*phones, stall)
+
+
+def reconnect(*phones):
+    for phone in phones:
+        phone.context.set_offline(False)
+    exchange(*phones)
+
+
+def test_two_phones_without_a_signal_share_one_count(two):
+    imke, joss, stall = two
+    begin(imke, "midday")
+    begin(joss, "midday")
+    use_box(imke.screen.page, "Blue tray")
+    key_in(imke, stall.product[CHECK], 5)
+    use_box(joss.screen.page, "Red tray")
+    key_in(joss, stall.product[CHECK], 6)
+    key_in(joss, stall.product[LAWN], EACH)
+    sell(joss, stall, CHECK)
+    reconnect(imke, joss)
+    expect(imke.screen.page.locator("[data-others]")).to_have_text("Counted on another phone: 2 lines.")
+    expect(row(imke, stall.product[CHECK])).to_contain_text("6 in other boxes")
+    look(joss.screen.page)
+    joss.screen.page.locator("[name=scope][value=list]").check()
+    expect(difference(joss.screen.page, stall.product[CHECK])).to_contain_text("1 missing")
+    expect(difference(joss.screen.page, stall.product[CHECK])).to_contain_text("€6.00")
+    close(joss)
+    exchange(joss, imke)
+    expect(imke.screen.page.locator(".verdict")).to_contain_text("Closed at")
+    imke.screen.page.get_by_role("button", name="Leave this count", exact=True).tap()
+    imke.screen.page.locator("a[data-which=midday]").tap()
+    expect(imke.screen.page.locator("[data-phone]")).to_have_count(2)
+    stall.phone = joss
+    at_joss = stall.left()
+    stall.phone = imke
+    assert stall.left() == at_joss
+    assert at_joss[stall.product[CHECK]] == 10
+
+
+def test_a_line_after_the_close_joins_the_count_and_is_told(two):
+    imke, joss, stall = two
+    begin(imke, "closing")
+    begin(joss, "closing")
+    key_in(imke, stall.product[CHECK], 5)
+    look(imke.screen.page)
+    imke.screen.page.locator("[name=scope][value=list]").check()
+    close(imke)
+    use_box(joss.screen.page, "Red tray")
+    key_in(joss, stall.product[CHECK], 6)
+    reconnect(joss, imke)
+    expect(imke.screen.page.locator('[data-late="1"]')).to_be_visible()
+    assert stall.left()[stall.product[CHECK]] == 11
+
+
+# packing
+
+
+@pytest.fixture
+def shelf(phone, stall):
+    """A shelf at home with twenty of each, from which eight went to the stall a week ago."""
+    day = ask(phone, "clock", "today")
+    for product in stall.product.values():
+        found = {"day": day, "place": stall.home, "product": product, "quantity": 28, "reason": "found"}
+        act(phone, "state", "set-aside", found)
+    went = {"day": "2026-01-03", "from": stall.home, "to": stall.place, "quantity": 8}
+    act(phone, "state", "move", {**went, "product": stall.product[CHECK]})
+    return stall
+
+
+def at_home(phone, stall):
+    rows = ask(phone, "stock", "stock")
+    return {row["product"]: row["quantity"] for row in rows if row["place"] == stall.home}
+
+
+def test_a_packing_list_begins_with_the_last_one_and_moves_with_one_tap(phone, page, shelf):
+    phone.screen.open("/count/pack")
+    check, lawn = row(phone, shelf.product[CHECK]), row(phone, shelf.product[LAWN])
+    expect(check.locator(".counter input")).to_have_value("8")
+    expect(check).to_contain_text("20 here")
+    check.locator("[type=checkbox]").tap()
+    for _ in range(3):
+        lawn.get_by_role("button", name="more").tap()
+    lawn.locator("[type=checkbox]").tap()
+    before = ask(phone, "facts", "factsOf", "move")
+    page.get_by_role("button", name="Move 11 pieces to Quay stall").tap()
+    phone.screen.said("11 pieces moved to Quay stall")
+    made = ask(phone, "facts", "factsOf", "move")[: -len(before)]
+    assert {(fact["product"], fact["quantity"]) for fact in made} == {
+        (shelf.product[CHECK], 8), (shelf.product[LAWN], 3),
+    }  # fmt: skip
+    assert (at_home(phone, shelf)[shelf.product[CHECK]], shelf.left()[shelf.product[LAWN]]) == (12, EACH + 3)
+
+
+def test_a_move_is_taken_back_and_is_on_the_list_again(phone, page, shelf):
+    phone.screen.open("/count/pack")
+    page.get_by_role("button", name="Tick all").tap()
+    page.locator('[data-move="8"]').tap()
+    page.get_by_role("button", name="Undo").tap()
+    phone.screen.said("Moved back, and on the list again")
+    expect(page.locator('[data-move="8"]')).to_be_enabled()
+    assert at_home(phone, shelf)[shelf.product[CHECK]] == 20
+
+
+def test_a_packing_list_survives_a_killed_app_and_what_is_not_packed_stays_on_it(phone, page, shelf):
+    phone.screen.open("/count/pack")
+    row(phone, shelf.product[CHECK]).locator("[type=checkbox]").tap()
+    key = row(phone, shelf.product[GRAND])
+    key.locator(".counter input").tap()
+    page.keyboard.type("5")
+    expect(page.locator('[data-move="8"]')).to_be_visible()
+    phone.screen.settle()
+    phone.kill()
+    page = phone.switch_on(offline=True).open("/count/pack").page
+    page.locator('[data-move="8"]').tap()
+    phone.screen.said("8 pieces moved to Quay stall")
+    expect(row(phone, shelf.product[GRAND])).to_have_attribute("data-pieces", "5")
+    expect(page.locator('[data-move="0"]')).to_be_disabled()
+
+
+def test_a_place_is_not_packed_for_itself(phone, page, shelf):
+    phone.screen.open("/count/pack")
+    page.locator("#pack-to").select_option("Home shelf")
+    expect(page.get_by_role("alert")).to_contain_text("one place")
+    page.locator("#pack-from").select_option("Quay stall")
+    expect(page.locator("[data-last]")).to_have_attribute("data-last", "")
+
+
+# what is where
+
+
+def test_stock_is_told_as_it_is_and_as_it_was(phone, page, stall):
+    page.clock.install()
+    sell(phone, stall, CHECK, EACH + 1)
+    sell(phone, stall, "Petite", 2)
+    phone.screen.open("/count/stock")
+    check = row(phone, stall.product[CHECK])
+    expect(check).to_have_attribute("data-quantity", "-1")
+    expect(check).to_contain_text("1 more went out than were here")
+    expect(row(phone, stall.size["Petite"])).to_contain_text("2 of unknown cloth")
+    expect(page.get_by_role("heading", name="Petite")).to_contain_text(f"{2 * EACH - 2} pieces")
+
+
+def test_a_past_time_shows_what_was_there_then(phone, page, stall):
+    page.clock.install(time="2026-11-28T10:00:00+01:00")
+    day = ask(phone, "clock", "today")
+    for minute, what in ((5, CHECK), (20, LAWN)):
+        page.clock.set_system_time(f"2026-11-28T11:{minute:02}:00+01:00")
+        sell(phone, stall, what, 3)
+    phone.screen.open("/count/stock")
+    expect(row(phone, stall.product[LAWN])).to_have_attribute("data-quantity", str(EACH - 3))
+    page.fill("#stock-at", f"{day}T11:10")
+    expect(row(phone, stall.product[LAWN])).to_have_attribute("data-quantity", str(EACH))
+    expect(row(phone, stall.product[CHECK])).to_have_attribute("data-quantity", str(EACH - 3))
+    page.fill("#stock-at", f"{day}T11:01")
+    expect(row(phone, stall.product[CHECK])).to_have_attribute("data-quantity", str(EACH))
+    page.get_by_role("button", name="Now").tap()
+    expect(row(phone, stall.product[LAWN])).to_have_attribute("data-quantity", str(EACH - 3))
+
+
+def test_pieces_leave_without_money_from_any_place(phone, page, shelf):
+    phone.screen.open("/count/stock")
+    page.locator("#stock-place").select_option("Home shelf")
+    page.locator("summary").tap()
+    page.locator("#aside-product").select_option("Everyday Harbour check")
+    page.locator("#aside-reason").select_option("Lost")
+    page.locator("[data-set-aside]").get_by_role("button", name="more").tap()
+    page.locator("[data-set-aside]").get_by_role("button", name="Keep").tap()
+    phone.screen.said("2 × Everyday Harbour check: lost")
+    expect(row(phone, shelf.product[CHECK])).to_have_attribute("data-quantity", "18")

@@ -1,0 +1,77 @@
+/* Numbers being tapped in a count: each is kept as one line when the taps on it pause. What an app that
+   was killed had not kept yet is remembered, and offered again. */
+import { keepLine } from './counts.js';
+import { recall, remember } from './store.js';
+
+const PAUSE_MS = 700;
+const listeners = new Set();
+const timers = new Map();
+// by session, box and thing: {count, box, thing, quantity, left: from before the app was closed}
+let typed = null;
+
+function all() {
+  typed ??= new Map(recall('typed-lines', []).map(([name, line]) => [name, { ...line, left: true }]));
+  return typed;
+}
+
+/** What is being tapped in a count, and what was left of it: [line]. */
+export function typedIn({ session }) {
+  return [...all().values()].filter((line) => line.count.session === session);
+}
+
+/** What is being tapped for a thing in a box; undefined for nothing. */
+export const typedFor = (count, box, thing) => all().get(nameOf(count, box, thing));
+
+/** Take a number in; it is kept as a line once no further tap comes. */
+export function typeLine(count, box, thing, quantity) {
+  const name = nameOf(count, box, thing);
+  all().set(name, { count, box, thing, quantity, left: false });
+  clearTimeout(timers.get(name));
+  timers.set(name, setTimeout(() => keep(name), PAUSE_MS));
+  changed();
+}
+
+/** Keep all that was typed in a count, at once; resolves when it is on the disk. */
+export function keepTyped(count) {
+  return Promise.all(typedIn(count).map((line) => keep(nameOf(line.count, line.box, line.thing))));
+}
+
+/** Forget what was left of a count. */
+export function dropLeft(count) {
+  typedIn(count).filter((line) => line.left).forEach((line) => all().delete(nameOf(line.count, line.box, line.thing)));
+  changed();
+}
+
+/** Be told after each number that is typed or kept; returns the way to stop. */
+export function onTyped(listener) {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
+async function keep(name) {
+  clearTimeout(timers.get(name));
+  const line = all().get(name);
+  if (!line) return;
+  try {
+    await keepLine(line.count, line.box, line.thing, line.quantity);
+    // a tap may have come meanwhile: that one is kept next
+    if (all().get(name) === line) all().delete(name);
+  } catch (error) {
+    all().set(name, { ...line, left: true });
+    throw error;
+  } finally {
+    changed();
+  }
+}
+
+function changed() {
+  remember('typed-lines', [...all()]);
+  listeners.forEach((listener) => listener());
+}
+
+const nameOf = ({ session }, box, { key }) => `${session} ${key} ${box}`;
+
+// an app in the background may be ended without a word
+document.addEventListener('visibilitychange', () => {
+  if (document.visibilityState === 'hidden') [...all()].filter(([, line]) => !line.left).forEach(([name]) => keep(name));
+});

@@ -1,0 +1,149 @@
+/* Before a count is closed: what differs, what was sold meanwhile, what to count again. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { useLocation } from 'preact-iso';
+import { closeCount, closing, keepClosing, keepCount, openCount, resultOf, soFar, turnInWords } from '../../data/counts.js';
+import { nameOf, timeInWords } from '../../data/naming.js';
+import { onRecords, recordById } from '../../data/records.js';
+import { keepTyped } from '../../data/typed-lines.js';
+import { say, saying } from '../parts/notice.js';
+import { Difference, Totals } from './differences.js';
+import { inOrder, keyOf, thingInWords } from './things.js';
+
+export function CloseCount() {
+  const [count] = useState(openCount);
+  if (!count) return html`<h1>Close</h1><p class="lead">No count is open on this phone. <a href="/count">Count</a></p>`;
+  return html`<${Closing} count=${count} />`;
+}
+
+function Closing({ count }) {
+  const { route } = useLocation();
+  const [said, setSaid] = useState(() => closing(count));
+  const result = useResult(count, said);
+  const change = (more) => {
+    const next = { ...said, ...more };
+    keepClosing(next);
+    setSaid(next);
+  };
+  const again = Object.keys(said.again).filter((key) => said.again[key]);
+  const close = () => saying('The count is closed', async () => {
+    const id = await closeCount(count, closeOf(said, result.rows));
+    route(`/count/closed/${id}`, true);
+  });
+  const countAgain = async (only) => {
+    await keepCount({ ...count, only });
+    change({ again: {} });
+    route('/count');
+  };
+  return html`
+    <h1>Look and close</h1>
+    <p class="lead">${turnInWords(count.which)}, ${nameOf('place', recordById('place', count.place))}</p>
+    <fieldset class="scope">
+      <legend>What was looked for</legend>
+      ${SCOPES.map(({ scope, words, more }) => html`
+        <label class="tick"><input type="radio" name="scope" value=${scope} checked=${said.scope === scope} onChange=${() => change({ scope })} />
+          <span><strong>${words}</strong><small>${more}</small></span></label>
+      `)}
+    </fieldset>
+    ${result ? html`<${Rows} rows=${result.rows} said=${said} change=${change} countAgain=${countAgain} />` : html`<p class="lead" role="status">Working it out …</p>`}
+    ${result && html`<${Totals} result=${result} />`}
+    <div class="dock next-steps">
+      ${again.length > 0 && html`<button type="button" data-again onClick=${() => countAgain(again)}>Count ${again.length} again</button>`}
+      <button type="button" class="main" data-close disabled=${!result} onClick=${close}>Close the count</button>
+    </div>
+  `;
+}
+
+const SCOPES = [
+  { scope: 'all', words: 'All that is here', more: 'What was not seen is none' },
+  { scope: 'list', words: 'Only what was counted', more: 'All else stays as it is in the books' },
+];
+
+function Rows({ rows, said, change, countAgain }) {
+  const open = inOrder(rows).filter((row) => row.difference || row.meanwhile.length);
+  const unseen = rows.filter((row) => !row.seen);
+  const right = rows.length - open.length;
+  return html`
+    ${unseen.length > 0 && html`
+      <div class="verdict" data-allowed="false" data-unseen=${unseen.length}>
+        <p>${unseen.length === 1 ? 'One thing that should be here was' : `${unseen.length} things that should be here were`} not counted: closing all says that there are none.</p>
+        <button type="button" onClick=${() => countAgain(unseen.map(keyOf))}>Count ${unseen.length === 1 ? 'it' : 'them'}</button>
+      </div>`}
+    <ul class="differences">
+      ${open.map((row) => html`<${Row} key=${keyOf(row)} row=${row} said=${said} change=${change} />`)}
+    </ul>
+    <p class="hint" data-right=${right}>${rows.length ? `${right} of ${rows.length} agree with the books.` : 'Nothing has been counted yet.'}</p>
+  `;
+}
+
+function Row({ row, said, change }) {
+  const key = keyOf(row);
+  const put = (part, value) => change({ [part]: { ...said[part], [key]: value } });
+  return html`
+    <${Difference} row=${row}>
+      ${row.meanwhile.length > 0 && html`<${Meanwhile} row=${row} answer=${said.answers[key]} set=${(out) => put('answers', out)} />`}
+      ${row.difference !== 0 && html`
+        <div class="why-not">
+          <div class="field">
+            <label for=${`why-${key}`}>Why</label>
+            <span class="control"><input id=${`why-${key}`} maxlength="200" autocomplete="off" value=${said.reasons[key] ?? ''} onInput=${({ target }) => put('reasons', target.value)} /></span>
+          </div>
+          <label class="tick"><input type="checkbox" checked=${said.again[key] ?? false} onChange=${({ target }) => put('again', target.checked)} /> <span>Count again</span></label>
+        </div>
+      `}
+    <//>
+  `;
+}
+
+// sales between the first and the last line of a product
+function Meanwhile({ row, answer, set }) {
+  const pieces = row.meanwhile.reduce((sum, sale) => sum + sale.quantity, 0);
+  const times = [...new Set(row.meanwhile.map((sale) => timeInWords(sale.at)))].join(', ');
+  return html`
+    <div class="meanwhile" role="group" aria-label=${`Sold while ${thingInWords(row)} was counted`} data-meanwhile=${pieces}>
+      <p>${pieces} sold at ${times}, while it was counted. Already out when counted?</p>
+      <div class="next-steps">
+        <button type="button" class="chip" aria-pressed=${answer === true} onClick=${() => set(true)}>Already out</button>
+        <button type="button" class="chip" aria-pressed=${answer === false} onClick=${() => set(false)}>Still lay there</button>
+      </div>
+      ${answer === undefined && html`<p class="hint">Without an answer they were already out.</p>`}
+    </div>
+  `;
+}
+
+// what the close is going to say; what was sold meanwhile is known from an answer before
+function closeOf({ scope, answers, reasons }, rows = []) {
+  const goods = ({ product, size }) => ({ product, size });
+  return {
+    scope,
+    listed: scope === 'list' ? rows.filter((row) => row.seen).map(goods) : [],
+    answers: rows.filter((row) => keyOf(row) in answers)
+      .flatMap((row) => row.meanwhile.map(({ sale }) => ({ sale, ...goods(row), already_out: answers[keyOf(row)] }))),
+    reasons: rows.filter((row) => row.difference && reasons[keyOf(row)]?.trim())
+      .map((row) => ({ ...goods(row), reason: reasons[keyOf(row)].trim() })),
+  };
+}
+
+// worked out again whenever something was kept or came, and after each answer; null until it is known
+function useResult(count, said) {
+  const [result, setResult] = useState(null);
+  const { scope, answers } = said;
+  useEffect(() => {
+    let current = true;
+    const read = async () => {
+      await keepTyped(count);
+      const before = await resultOf(count, closeOf({ scope, answers: {}, reasons: {} }));
+      const close = closeOf({ scope, answers, reasons: {} }, before.rows);
+      const told = close.answers.length ? await resultOf(count, close) : before;
+      if (current) setResult(told);
+    };
+    const tried = () => read().catch((error) => say(error.message, { bad: true }));
+    tried();
+    const stop = onRecords(tried);
+    return () => {
+      current = false;
+      stop();
+    };
+  }, [scope, JSON.stringify(answers)]);
+  return result;
+}

@@ -1,0 +1,96 @@
+/* Count opens on the open count; before that, on the question what is counted, and where. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { beginCount, countsOfDay, keepCount, lastPlace, openCount, TURNS, turnInWords } from '../../data/counts.js';
+import { dayInWords, nameOf, timeInWords } from '../../data/naming.js';
+import { onRecords, recordById, records } from '../../data/records.js';
+import { bookingsToday, stall } from '../../data/till.js';
+import { useFacts, useRecords } from '../parts/use-records.js';
+import { Counting } from './counting.js';
+import { linesInWords, PlaceChoice, Ways } from './things.js';
+
+export function CountHome() {
+  useRecords();
+  const [count, setCount] = useState(openCount);
+  const change = (next) => {
+    keepCount(next);
+    setCount(next);
+  };
+  if (count) return html`<${Counting} key=${count.session} count=${count} change=${change} />`;
+  return html`<${Opening} begin=${async (place, which) => setCount(await beginCount(place, which))} />`;
+}
+
+function Opening({ begin }) {
+  const [place, setPlace] = useState(firstPlace);
+  const missing = MISSING.find(({ kind }) => !records(kind).length);
+  if (missing) {
+    return html`
+      <h1>Count</h1>
+      <p class="lead">${missing.says}</p>
+      <p><a class="button main" href=${`/settings/${missing.kind}/new`}>${missing.does}</a></p>
+    `;
+  }
+  return html`
+    <h1>Count</h1>
+    <${PlaceChoice} id="count-place" label="Where" value=${place} set=${setPlace} />
+    <${Turns} key=${place} place=${place} begin=${begin} />
+    <${Ways} />
+    <${Earlier} />
+  `;
+}
+
+const MISSING = [
+  { kind: 'place', says: 'There is no place yet. Say where your stock is: a shelf at home, a stall.', does: 'Add a place' },
+  { kind: 'product', says: 'There is nothing to count yet. Say what you sell.', does: 'Add a product' },
+];
+
+// today's stall comes first, then where the last count was
+function firstPlace() {
+  const booking = bookingsToday()[0];
+  const found = [stall()?.place, booking?.place ?? recordById('market', booking?.market)?.place, lastPlace()];
+  const known = records('place').map(({ id }) => id);
+  return found.find((id) => known.includes(id)) ?? known[0];
+}
+
+function Turns({ place, begin }) {
+  const counts = useCounts(place);
+  // the place of the buttons is kept, so that nothing moves when it is known how they stand
+  const shown = counts ?? [];
+  const next = TURNS[shown.findLastIndex(({ which, close }) => close && TURNS.includes(which)) + 1];
+  return html`
+    <div class="turns" data-counts=${counts?.length ?? ''}>
+      ${shown.map(({ which, lines, close }) => close
+        ? html`<a class="button" data-which=${which} href=${`/count/closed/${close}`}>${turnInWords(which)} <small>closed: see how it came out</small></a>`
+        : html`<button type="button" class=${which === next ? 'main' : ''} data-which=${which} onClick=${() => begin(place, which)}>
+            ${lines || TURNS.includes(which) ? turnInWords(which) : 'A further count'} ${lines > 0 && html`<small>begun, ${linesInWords(lines)}</small>`}</button>`)}
+    </div>
+  `;
+}
+
+function useCounts(place) {
+  const [counts, setCounts] = useState(null);
+  useEffect(() => {
+    const read = () => countsOfDay(place).then(setCounts);
+    read();
+    return onRecords(read);
+  }, [place]);
+  return counts;
+}
+
+function Earlier() {
+  const closes = useFacts('count-close');
+  if (!closes?.length) return null;
+  return html`
+    <details class="more">
+      <summary>Earlier counts</summary>
+      <ul class="lines">
+        ${closes.slice(0, MOST_EARLIER).map((close) => html`
+          <li key=${close.id}><a class="to-record" href=${`/count/closed/${close.id}`}>
+            ${nameOf('place', recordById('place', close.place))}, ${dayInWords(close.day)}, ${timeInWords(close.at)}</a></li>
+        `)}
+      </ul>
+    </details>
+  `;
+}
+
+const MOST_EARLIER = 20;

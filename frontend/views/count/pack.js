@@ -1,0 +1,101 @@
+/* Packing: a list to tick; what is packed changes place with one tap, all or none. It prints on one page. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { today } from '../../data/clock.js';
+import { dayInWords, nameOf } from '../../data/naming.js';
+import { keepPacking, moveAll, moveBack, newPacking, packed, packing } from '../../data/packing.js';
+import { recordById, records } from '../../data/records.js';
+import { bookingsToday, stall } from '../../data/till.js';
+import { saying } from '../parts/notice.js';
+import { groupsOf, piecesInWords, PlaceChoice, Stepper, useStockAt } from './things.js';
+
+export function Pack() {
+  const [list, setList] = useState(packing);
+  const change = (next) => {
+    keepPacking(next);
+    setList(next);
+  };
+  const choose = async (from, to) => change(await newPacking(from, to));
+  useEffect(() => {
+    if (!list) choose(...usualWay());
+  }, []);
+  if (records('place').length < 2) {
+    return html`<h1>Pack</h1><p class="lead">What is packed goes from one place to another: there is only one yet.</p>
+      <p><a class="button main" href="/settings/place/new">Add a place</a></p>`;
+  }
+  if (!list) return html`<h1>Pack</h1>`;
+  return html`
+    <h1>Pack</h1>
+    <p class="print-only">From ${placeInWords(list.from)} to ${placeInWords(list.to)}, ${dayInWords(today())}</p>
+    <div class="fields no-print">
+      <${PlaceChoice} id="pack-from" label="From" value=${list.from} set=${(from) => choose(from, list.to)} />
+      <${PlaceChoice} id="pack-to" label="To" value=${list.to} set=${(to) => choose(list.from, to)} />
+    </div>
+    ${list.from === list.to
+      ? html`<p class="problem" role="alert">That is one place: choose another.</p>`
+      : html`<${List} key=${`${list.from} ${list.to}`} list=${list} change=${change} restart=${() => setList(packing())} />`}
+  `;
+}
+
+// from the shelf at home to today's stall, or the first stall there is
+function usualWay() {
+  const known = records('place');
+  const booking = bookingsToday()[0];
+  const today = stall()?.place ?? booking?.place ?? recordById('market', booking?.market)?.place;
+  const from = known.find((place) => place.use === 'home') ?? known[0];
+  const to = known.find((place) => place.id === today) ?? known.find((place) => place.use === 'stall' && place !== from) ?? known.find((place) => place !== from);
+  return [from?.id, to?.id];
+}
+
+const placeInWords = (id) => nameOf('place', recordById('place', id));
+
+function List({ list, change, restart }) {
+  const here = useStockAt(list.from);
+  const put = (product, quantity) => change({ ...list, pieces: { ...list.pieces, [product]: quantity } });
+  const tick = (product, on) => change({ ...list, packed: { ...list.packed, [product]: on } });
+  const rows = packed(list);
+  const pieces = rows.reduce((sum, [, quantity]) => sum + quantity, 0);
+  const planned = Object.entries(list.pieces).filter(([, quantity]) => quantity > 0);
+  const move = async () => {
+    await saying(`${piecesInWords(pieces)} moved to ${placeInWords(list.to)}`, () => moveAll(list), async () => {
+      await saying('Moved back, and on the list again', () => moveBack(list));
+      restart();
+    });
+    restart();
+  };
+  if (!here) return null;
+  const groups = groupsOf((key) => here.has(key)).map((group) => ({ ...group, things: group.things.filter((thing) => thing.product) }));
+  const first = (thing) => here.get(thing.key) || list.pieces[thing.key] > 0;
+  const others = groups.flatMap(({ things }) => things.filter((thing) => !first(thing))).length;
+  const shown = (isShown) => groups.map(({ size, name, things }) => html`<${Group} key=${size} name=${name} things=${things.filter(isShown)} list=${list} row=${row} />`);
+  const row = (thing) => html`<${Row} key=${thing.key} thing=${thing} list=${list} left=${here.get(thing.product) ?? 0} put=${put} tick=${tick} />`;
+  return html`
+    <p class="hint no-print" data-last=${list.last ?? ''}>${list.last ? `It begins with what was packed on ${dayInWords(list.last)}. ` : ''}Set how many go, and tick what is in the box.</p>
+    ${shown(first)}
+    ${others > 0 && html`<details class="more no-print"><summary>What is not here (${others})</summary>${shown((thing) => !first(thing))}</details>`}
+    <p class="total"><span>In all</span> <strong>${piecesInWords(planned.reduce((sum, [, quantity]) => sum + quantity, 0))}</strong></p>
+    <p class="no-print"><button type="button" onClick=${() => print()}>Print the list</button></p>
+    <div class="dock next-steps">
+      ${planned.length > rows.length && html`<button type="button" onClick=${() => change({ ...list, packed: Object.fromEntries(planned.map(([product]) => [product, true])) })}>Tick all</button>`}
+      <button type="button" class="main" data-move=${pieces} disabled=${!pieces} onClick=${move}>${pieces ? `Move ${piecesInWords(pieces)} to ${placeInWords(list.to)}` : 'Nothing is ticked yet'}</button>
+    </div>
+  `;
+}
+
+function Group({ name, things, list, row }) {
+  if (!things.length) return null;
+  const planned = things.filter((thing) => list.pieces[thing.key] > 0).length;
+  return html`<section class="counts" data-planned=${planned}><h2>${name}</h2><ul class="lines">${things.map(row)}</ul></section>`;
+}
+
+function Row({ thing, list, left, put, tick }) {
+  const quantity = list.pieces[thing.product] ?? 0;
+  return html`
+    <li data-thing=${thing.key} data-pieces=${quantity}>
+      <label class="tick"><input type="checkbox" checked=${list.packed[thing.product] ?? false} disabled=${!quantity} onChange=${({ target }) => tick(thing.product, target.checked)} />
+        <span>${thing.name}<small>${left < 0 ? `${-left} more left than were here` : `${left || 'none'} here`}</small></span></label>
+      <${Stepper} name=${thing.full} value=${quantity} set=${(pieces) => put(thing.product, pieces)} />
+      <strong class="number print-only">${quantity}</strong>
+    </li>
+  `;
+}

@@ -1,0 +1,122 @@
+/* What is where, now or at any time before; and what leaves a place without money. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { state } from '../../data/actions.js';
+import { today } from '../../data/clock.js';
+import { lastPlace } from '../../data/counts.js';
+import { nameOf } from '../../data/naming.js';
+import { onRecords, recordById, records } from '../../data/records.js';
+import { stock, stockAt } from '../../data/stock.js';
+import { stall } from '../../data/till.js';
+import { say, saying } from '../parts/notice.js';
+import { groupsOf, keyOf, piecesInWords, PlaceChoice, Stepper } from './things.js';
+
+export function WhatIsWhere() {
+  const known = records('place');
+  const [place, setPlace] = useState(() => [stall()?.place, lastPlace()].find((id) => recordById('place', id)) ?? known[0]?.id);
+  const [at, setAt] = useState('');
+  const told = useStock(place, at);
+  if (!known.length) return html`<h1>What is where</h1><p class="lead">There is no place yet.</p><p><a class="button main" href="/settings/place/new">Add a place</a></p>`;
+  return html`
+    <h1>What is where</h1>
+    <div class="fields no-print">
+      <${PlaceChoice} id="stock-place" label="Where" value=${place} set=${setPlace} />
+      <div class="field" data-quantity="choice">
+        <label for="stock-at">When</label>
+        <span class="control"><input id="stock-at" type="datetime-local" value=${at} onInput=${({ target }) => setAt(target.value)} />
+          ${at && html`<button type="button" onClick=${() => setAt('')}>Now</button>`}</span>
+      </div>
+    </div>
+    ${told ? html`<${Held} rows=${told} />` : html`<p class="lead" role="status">Working it out …</p>`}
+    ${told && !at && html`<${SetAside} place=${place} />`}
+  `;
+}
+
+function Held({ rows }) {
+  const pieces = new Map(rows.map((row) => [keyOf(row), row.quantity]));
+  const groups = groupsOf((key) => pieces.has(key)).map((group) => ({ ...group, things: group.things.filter((thing) => pieces.has(thing.key)) }));
+  const shown = groups.filter(({ things }) => things.some((thing) => pieces.get(thing.key)));
+  const out = groups.flatMap(({ things }) => things.filter((thing) => thing.product && !pieces.get(thing.key)));
+  return html`
+    ${!shown.length && html`<p class="lead">Nothing is here.</p>`}
+    ${shown.map(({ size, name, things }) => html`
+      <section class="counts" key=${size}>
+        <h2>${name} <span class="number">${piecesInWords(things.reduce((sum, thing) => sum + pieces.get(thing.key), 0))}</span></h2>
+        <ul class="lines">
+          ${things.filter((thing) => pieces.get(thing.key)).map((thing) => html`<${Row} key=${thing.key} thing=${thing} quantity=${pieces.get(thing.key)} />`)}
+        </ul>
+      </section>
+    `)}
+    ${out.length > 0 && html`<p class="hint" data-none=${out.length}>None left: ${out.map((thing) => thing.full).join(', ')}.</p>`}
+  `;
+}
+
+function Row({ thing, quantity }) {
+  return html`
+    <li data-thing=${thing.key} data-quantity=${quantity}>
+      <span>${thing.size ? `${Math.abs(quantity)} of unknown cloth` : thing.name}
+        ${quantity < 0 && html`<small>${thing.size ? 'sold; the next count says of which' : `${-quantity} more went out than were here: count it`}</small>`}</span>
+      <strong class="number">${quantity < 0 ? `−${-quantity}` : quantity}</strong>
+    </li>
+  `;
+}
+
+const REASONS = { spoilt: 'Spoilt', given: 'Given away', lost: 'Lost', found: 'Found again' };
+
+function SetAside({ place }) {
+  const products = records('product');
+  const [product, setProduct] = useState(products[0]?.id);
+  const [quantity, setQuantity] = useState(1);
+  const [reason, setReason] = useState('spoilt');
+  if (!products.length) return null;
+  const name = nameOf('product', recordById('product', product));
+  const keep = async (event) => {
+    event.preventDefault();
+    const said = `${quantity} × ${name}: ${REASONS[reason].toLowerCase()}`;
+    if (await saying(said, () => state('set-aside', { day: today(), place, product, quantity, reason }))) setQuantity(1);
+  };
+  return html`
+    <details class="more">
+      <summary>Spoilt, given away, lost or found</summary>
+      <form class="opening" onSubmit=${keep} data-set-aside>
+        <${Choice} id="aside-product" label="What" value=${product} set=${setProduct} choices=${products.map((one) => [one.id, nameOf('product', one)])} />
+        <${Choice} id="aside-reason" label="What became of it" value=${reason} set=${setReason} choices=${Object.entries(REASONS)} />
+        <${Stepper} name=${name} value=${quantity} set=${setQuantity} />
+        <button type="submit" class="main" disabled=${!quantity}>Keep</button>
+      </form>
+    </details>
+  `;
+}
+
+function Choice({ id, label, value, set, choices }) {
+  return html`
+    <div class="field">
+      <label for=${id}>${label}</label>
+      <span class="control"><select id=${id} onChange=${({ target }) => set(target.value)}>
+        ${choices.map(([key, words]) => html`<option value=${key} selected=${key === value}>${words}</option>`)}
+      </select></span>
+    </div>
+  `;
+}
+
+// followed while the screen is open; a past time is worked out once, and again where old facts came
+function useStock(place, at) {
+  const [told, setTold] = useState(null);
+  useEffect(() => {
+    let current = true;
+    setTold(null);
+    const ms = new Date(at).getTime();
+    const read = async () => {
+      const rows = Number.isNaN(ms) ? await stock() : await stockAt(ms, place);
+      if (current) setTold(rows.filter((row) => row.place === place));
+    };
+    const tried = () => read().catch((error) => say(error.message, { bad: true }));
+    tried();
+    const stop = onRecords(tried);
+    return () => {
+      current = false;
+      stop();
+    };
+  }, [place, at]);
+  return told;
+}

@@ -1,0 +1,100 @@
+/* What there is to count or to pack: by size, what is here first; and places to choose from. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { nameOf } from '../../data/naming.js';
+import { onRecords, recordById, records } from '../../data/records.js';
+import { stock } from '../../data/stock.js';
+
+/** Groups of things by size: [{size, name, things: [{key, product or size, name, full, here}]}]. The
+    last of each group is the size itself, whose cloth nobody knows. */
+export function groupsOf(isHere) {
+  const products = records('product').filter((product) => product.active || isHere(product.id));
+  const sizes = [...records('piece').map((piece) => piece.id), null];
+  const known = new Set(sizes);
+  return sizes.map((size) => {
+    const name = nameOf('piece', recordById('piece', size)) || 'Other';
+    const ours = products.filter((product) => product.size === size || (!size && !known.has(product.size)));
+    const things = ours.map((product) => ({
+      key: product.id, product: product.id, full: nameOf('product', product), here: isHere(product.id),
+      name: product.name || nameOf('cloth', recordById('cloth', product.cloth)) || name,
+    }));
+    things.sort((a, b) => b.here - a.here || a.name.localeCompare(b.name));
+    if (size && ours.length) things.push({ key: size, size, name: 'Unknown cloth', full: `${name}, unknown cloth`, here: isHere(size) });
+    return { size, name, things };
+  }).filter(({ things }) => things.length);
+}
+
+/** Rows of goods in the order of the screens. */
+export function inOrder(rows) {
+  const keys = groupsOf(() => true).flatMap(({ things }) => things.map(({ key }) => key));
+  const order = new Map(keys.map((key, index) => [key, index]));
+  return [...rows].sort((a, b) => (order.get(keyOf(a)) ?? 0) - (order.get(keyOf(b)) ?? 0));
+}
+
+/** What tells goods apart: a product, or a size alone. */
+export const keyOf = ({ product, size }) => product ?? size;
+
+/** What a product, or a size alone, is called. */
+export function thingInWords({ product, size }) {
+  if (product) return nameOf('product', recordById('product', product));
+  return `${nameOf('piece', recordById('piece', size)) || 'Size'}, unknown cloth`;
+}
+
+/** Stock of a place as a map by product or size, followed while the screen is open; null until it is known. */
+export function useStockAt(place) {
+  const [here, setHere] = useState(null);
+  useEffect(() => {
+    const read = async () => {
+      const rows = (await stock()).filter((row) => row.place === place);
+      setHere(new Map(rows.map((row) => [keyOf(row), row.quantity])));
+    };
+    read();
+    return onRecords(read);
+  }, [place]);
+  return here;
+}
+
+/** A place to choose. */
+export function PlaceChoice({ id, label, value, set }) {
+  return html`
+    <div class="field">
+      <label for=${id}>${label}</label>
+      <span class="control"><select id=${id} onChange=${(event) => set(event.target.value)}>
+        ${records('place').map((place) => html`<option value=${place.id} selected=${place.id === value}>${place.name}</option>`)}
+      </select></span>
+    </div>
+  `;
+}
+
+/** A number with a large minus and plus; it can be typed, too. */
+export function Stepper({ name, value, set }) {
+  const type = ({ target }) => {
+    if (/^\d{1,5}$/.test(target.value)) set(Number(target.value));
+  };
+  // what is typed takes the place of what is there
+  const select = ({ target }) => target.select();
+  const leave = ({ target }) => {
+    target.value = value ?? '';
+  };
+  return html`
+    <span class="stepper counter">
+      <button type="button" aria-label=${`One ${name} less`} disabled=${value === 0} onClick=${() => set(Math.max((value ?? 0) - 1, 0))}>−</button>
+      <input inputmode="numeric" maxlength="5" autocomplete="off" aria-label=${name} value=${value ?? ''} placeholder="–"
+        onInput=${type} onBlur=${leave} onFocus=${select} onClick=${select} />
+      <button type="button" aria-label=${`One ${name} more`} onClick=${() => set((value ?? 0) + 1)}>+</button>
+    </span>
+  `;
+}
+
+export const linesInWords = (lines) => (lines === 1 ? '1 line' : `${lines} lines`);
+export const piecesInWords = (pieces) => (pieces === 1 ? '1 piece' : `${pieces} pieces`);
+
+/** What else is done in Count. */
+export function Ways() {
+  return html`
+    <nav class="ways plain" aria-label="More in Count">
+      <a href="/count/pack">Pack <span>What goes to the next market; it changes place when it is packed</span></a>
+      <a href="/count/stock">What is where <span>Now or at any time before, and what leaves without money</span></a>
+    </nav>
+  `;
+}
