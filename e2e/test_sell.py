@@ -244,6 +244,28 @@ def test_a_free_price_and_a_discount_with_its_reason(phone, page, stall, tap):
     assert [line["name"] for line in sale["lines"]] == ["", "button jar"]
 
 
+def test_one_line_is_made_cheaper_with_its_reason_and_dear_again(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap(tile(stall, LAWN))
+    tap(".more summary")
+    page.locator("#off-of").select_option("Grand Seagrass lawn")
+    page.fill("#off-amount", "1.50")
+    page.fill("#off-word", "a pulled thread")
+    page.locator("[data-money-form=off] button").tap()
+    total(page, 1350)
+    tap("[data-cheaper]")
+    total(page, 1500)
+    page.fill("#off-amount", "2")
+    page.fill("#off-word", "a stain")
+    page.locator("[data-money-form=off] button").tap()
+    total(page, 1300)
+    tap("[data-pay=card]")
+    kept(page)
+    [sale] = sales(phone)
+    assert [(line["total"], line["reason"]) for line in sale["lines"]] == [(700, "a stain"), (600, "")]
+    assert (sale["amount"], sale["off"], sale["reason"]) == (1300, 0, "")
+
+
 def test_what_cannot_be_read_as_money_is_said_beside_it(page, stall, tap):
     tap(".more summary")
     page.fill("#free-amount", "three")

@@ -91,6 +91,27 @@ def test_a_count_sets_the_stock_on_both_phones(paired):
     assert stock_of(joss) == stock_of(imke)
 
 
+def test_a_helper_sells_voids_and_gives_back_from_either_phone_and_sees_no_cost(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
+    place, product = a_stall(imke)
+    lawn = {"name": "Seagrass lawn", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2, "price": 890}
+    act(imke, "describeNew", "cloth", lawn)
+    hers = sell(imke, place, product, 2)
+    exchange(imke, joss)
+    [cloth] = ask(joss, "records", "records", "cloth")
+    assert cloth["name"] == "Seagrass lawn" and "price" not in cloth
+    day = ask(joss, "clock", "today")
+    his = sell(joss, place, product, day=day, off=100, reason="a regular", amount=500)
+    back = [{"product": product, "quantity": 1, "total": 600}]
+    given = {"day": day, "sale": hers, "place": place, "lines": back, "amount": 600, "payment": "cash"}
+    act(joss, "state", "refund", {**given, "goods": "table"})
+    act(joss, "state", "void", {"day": day, "sale": his})
+    exchange(joss, imke)
+    assert ask(joss, "records", "toCheck") == []
+    for phone in (imke, joss):
+        assert stock_of(phone) == {(place, product): -1}
+
+
 def test_a_phone_that_was_without_signal_sends_what_it_kept_once_there_is_one(paired):
     imke, joss = paired("Imke's phone"), paired("Joss's phone")
     place, product = a_stall(imke)

@@ -22,7 +22,7 @@ export function Basket({ till }) {
 function Line({ line, total, add, back = false }) {
   return html`
     <li data-line=${line.key}>
-      <span>${back && 'back: '}${line.name}${line.off > 0 && html` <small>− ${showMoney(line.off)}</small>`}</span>
+      <span>${back && 'back: '}${line.name}</span>
       <span class="stepper">
         <button type="button" aria-label=${`One ${line.name} less`} onClick=${() => add(-1)}>−</button>
         <span class="number">${line.quantity}</span>
@@ -33,17 +33,22 @@ function Line({ line, total, add, back = false }) {
   `;
 }
 
-// offers apply by themselves; a tap takes one off this basket, or puts it back
+// offers apply by themselves; a tap takes one off this basket, or puts it back, as it does with a discount
 function Offers({ till: { change, shown: { made, price } } }) {
-  if (!price.uses.length && !made.refused.length && !made.off) return null;
+  const cheaper = made.lines.filter((line) => line.off > 0);
+  if (!price.uses.length && !made.refused.length && !made.off && !cheaper.length) return null;
   const refuse = (id) => change((now) => ({ ...now, refused: [...now.refused, id] }));
   const allow = (id) => change((now) => ({ ...now, refused: now.refused.filter((other) => other !== id) }));
+  const inFull = (key) => change((now) => ({ ...now, lines: now.lines.map((line) => (line.key === key ? { ...line, off: 0, reason: '' } : line)) }));
   return html`
     <p class="offers">
       ${price.uses.map((use) => html`<button type="button" class="chip" data-offer=${use.id} aria-label=${`Take the offer off: ${use.name}`}
         onClick=${() => refuse(use.id)}>${use.name}, − ${showMoney(use.saving)} ×</button>`)}
       ${made.refused.map((id) => html`<button type="button" class="chip" data-refused=${id} onClick=${() => allow(id)}>Use ${recordById('offer', id)?.name}</button>`)}
-      ${made.off > 0 && html`<button type="button" class="chip" onClick=${() => change((now) => ({ ...now, off: 0, reason: '' }))}>${made.reason || 'Off'}, − ${showMoney(made.off)} ×</button>`}
+      ${cheaper.map(({ key, name, off, reason }) => html`<button type="button" class="chip" data-cheaper=${key} aria-label=${`${name} at its price again`}
+        onClick=${() => inFull(key)}>${reason || name}, − ${showMoney(off)} ×</button>`)}
+      ${made.off > 0 && html`<button type="button" class="chip" data-cheaper="" aria-label="The basket at its price again"
+        onClick=${() => change((now) => ({ ...now, off: 0, reason: '' }))}>${made.reason || 'Off'}, − ${showMoney(made.off)} ×</button>`}
     </p>
   `;
 }

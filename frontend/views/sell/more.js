@@ -51,8 +51,23 @@ function FreePrice({ till }) {
 }
 
 function Discount({ till }) {
-  if (!till.made.lines.length) return null;
-  return html`<${MoneyForm} name="off" label="Off the basket" word="Why" done="Take off" use=${(off, reason) => till.change((made) => ({ ...made, off, reason }))} />`;
+  const [of, setOf] = useState('');
+  const { lines } = till.made;
+  if (!lines.length) return null;
+  const chosen = lines.some((line) => line.key === of) ? of : '';
+  const take = (off, reason) => till.change((made) => (chosen
+    ? { ...made, lines: made.lines.map((line) => (line.key === chosen ? { ...line, off, reason } : line)) }
+    : { ...made, off, reason }));
+  return html`
+    <div class="field">
+      <label for="off-of">Cheaper</label>
+      <span class="control"><select id="off-of" name="of" onChange=${(event) => setOf(event.target.value)}>
+        <option value="" selected=${!chosen}>the whole basket</option>
+        ${lines.map(({ key, name }) => html`<option value=${key} selected=${key === chosen}>${name}</option>`)}
+      </select></span>
+    </div>
+    <${MoneyForm} name="off" label="By" word="Why" done="Take off" use=${take} />
+  `;
 }
 
 function Float({ where: { day, booking, box } }) {
