@@ -15,6 +15,7 @@ class Rest:
         self.stores = list(plan.stores)
         self.most = [kind.most for kind in plan.kinds]
         self.layout = []
+        self.effort = 4
         for rows in layout:
             self.take(rows)
 
@@ -42,25 +43,37 @@ def complete(plan, layout, worths):
     """Add rows to a layout until all pieces are cut, those from stores first.
 
     Takes: worths, whole numbers by which fillings are compared.
-    Returns: the layout, or None where no kind of row is left for some piece.
+    Returns: (layout, effort); the layout is None where no kind of row is left for some piece.
     """
     rest = Rest(plan, layout)
+    most = [_most_worth(kind, worths) for kind in plan.kinds]
     while max(rest.wanted) > 0:
-        rows = _best_rows(rest, worths)
+        rows = _best_rows(rest, worths, most)
         if rows is None:
-            return None
+            return None, rest.effort
         rest.take(rows)
-    return rest.layout
+    return rest.layout, rest.effort
 
 
-def _best_rows(rest, worths):
+def _most_worth(kind, worths):
+    # no filling is worth more
+    rate = 0.0
+    for size, reach, _ in kind.pieces:
+        rate = max(rate, worths[size] / reach)
+    return rate * kind.room
+
+
+def _best_rows(rest, worths, most):
     best, rate, free = None, 0.0, False
     for number, kind in enumerate(rest.plan.kinds):
         left = rest.rows_left(number)
         if left == 0 or (free and kind.cost):
             continue
+        if free == (not kind.cost) and most[number] / (kind.cost or kind.take) <= rate:
+            continue
         pieces = [(worths[size], reach, rest.wanted[size]) for size, reach, _ in kind.pieces]
-        value, counts, _, _ = fullest(kind.room, pieces, MOST_STEPS)
+        value, counts, _, steps = fullest(kind.room, pieces, MOST_STEPS)
+        rest.effort += 1 + steps // 16
         if not value:
             continue
         new_rate = value / (kind.cost or kind.take)

@@ -4,31 +4,33 @@ SMALL = 1e-6
 
 
 def agrees(column, lying):
-    """Say whether a filling lies as it was decided: lying is {(ladder, size): turned}."""
-    kind = column.lying
-    if kind.napped:
-        for size, count in enumerate(column.counts):
-            turned = kind.turned(size)
-            if count and lying.get((kind.ladder, size), turned) != turned:
-                return False
+    """Say whether rows lie as it was decided: lying is {(ladder, size): turned}."""
+    for rows in column.rows:
+        kind = rows.lying
+        if kind.napped:
+            for size, count in enumerate(rows.counts):
+                turned = kind.turned(size)
+                if count and lying.get((kind.ladder, size), turned) != turned:
+                    return False
     return True
 
 
-def sides_of(columns, amounts):
+def sides_of(found):
     """Add up, on napped ladders, how many pieces lie either way: {(ladder, size): (not turned, turned)}."""
-    found = {}
-    for column, amount in zip(columns, amounts):
-        if column.kind >= 0 and column.lying.napped:
-            for size, count in enumerate(column.counts):
-                if count:
-                    pair = (column.lying.ladder, size)
-                    straight, turned = found.get(pair, (0.0, 0.0))
-                    if column.lying.turned(size):
-                        turned += count * amount
-                    else:
-                        straight += count * amount
-                    found[pair] = (straight, turned)
-    return found
+    sides = {}
+    for column, amount in found:
+        for rows in column.rows:
+            if rows.lying.napped:
+                for size, count in enumerate(rows.counts):
+                    if count:
+                        pair = (rows.lying.ladder, size)
+                        straight, turned = sides.get(pair, (0.0, 0.0))
+                        if rows.lying.turned(size):
+                            turned += count * rows.times * amount
+                        else:
+                            straight += count * rows.times * amount
+                        sides[pair] = (straight, turned)
+    return sides
 
 
 def majority(undecided, sides, lying):

@@ -1,41 +1,55 @@
 """The linear programme over fillings of rows: the revised simplex method, columns made as they are wanted.
 
 Least cost of rows, in any parts, such that their fillings hold all pieces
-wanted, no store is overdrawn and the numbers of rows of a kind keep within
-bounds. Its dual values say what a piece of each size is worth; nothing is
-claimed from them but what `proof.py` then proves in whole numbers.
+wanted and the numbers of rows of a kind keep within bounds. Rows that are bought
+come one by one; a store is used up in one of many ways, or in parts of several.
+Its dual values say what a piece of each size is worth; nothing is claimed from
+them but what `proof.py` then proves in whole numbers.
 Source: Gilmore and Gomory, A linear programming approach to the cutting-stock
 problem, Operations Research 9 (1961).
 """
 
 SMALL = 1e-9
-LEFT_OUT = 100.0  # what leaving a piece out costs, in dearest rows
+HAIR = 2e-7
+LEFT_OUT = 10.0  # what leaving a piece out costs, in dearest rows
 
 
 class Column:
-    """One filling of one kind of row, or a slack: its cells by row of the programme, and its cost."""
+    """One row that is bought, or all rows from one store; or a slack, without rows.
 
-    def __init__(self, kind, counts, cells, cost, lying=None):
-        self.kind = kind
-        self.lying = lying
+    Has: counts, its pieces of each size; cells, by row of the programme; cost;
+    store, or None; take, how much of the store.
+    """
+
+    def __init__(self, rows, counts, cells, cost, store=None, take=0):
+        self.rows = rows
         self.counts = counts
         self.cells = cells
         self.cost = cost
+        self.store = store
+        self.take = take
 
 
-def filling(plan, number, counts, scale):
-    """Make the column of a filling of one kind of row."""
-    kind = plan.kinds[number]
+def column_of(rows, sizes, scale):
+    """Make the column of rows that are taken together."""
+    counts, cost, take, store = [0] * sizes, 0, 0, None
+    for row in rows:
+        for size, count in enumerate(row.counts):
+            counts[size] += count * row.times
+        cost += row.lying.cost * row.times
+        take += row.lying.take * row.times
+        store = row.lying.store
     cells = [(size, float(count)) for size, count in enumerate(counts) if count]
-    if kind.store is not None:
-        cells.append((len(plan.wanted) + kind.store, float(kind.take)))
-    return Column(number, counts, cells, kind.cost / scale, kind)
+    if store is not None:
+        cells.append((sizes + store, 1.0))
+    return Column(rows, counts, cells, cost / scale, store, take)
 
 
 class Master:
-    """The programme under certain bounds on the numbers of rows of a kind.
+    """The programme under certain bounds.
 
-    Takes: plan; scale, the cost that counts as 1; bounds, [(kinds, number, at_least)].
+    Takes: plan; scale, the cost that counts as 1; bounds, a list of Bound;
+    basis, columns to begin with; pool, all columns known, which may grow.
     """
 
     def __init__(self, plan, scale, bounds, basis, pool):
@@ -45,14 +59,15 @@ class Master:
         self.pool = pool
         self.sizes = len(plan.wanted)
         self.fixed_rows = self.sizes + len(plan.stores)
-        self.right = [float(number) for number in plan.wanted] + [float(room) for room in plan.stores]
-        self.right += [float(number) for _, number, _ in bounds]
+        self.right = [float(number) for number in plan.wanted] + [1.0 for _ in plan.stores]
         self.at_least = [True] * self.sizes + [False] * len(plan.stores)
-        self.at_least += [at_least for _, _, at_least in bounds]
-        self.rows_of_kind = [[] for _ in plan.kinds]
-        for row, (kinds, _, _) in enumerate(bounds):
-            for kind in kinds:
-                self.rows_of_kind[kind].append(self.fixed_rows + row)
+        self.on_rows, self.on_pieces = [], []
+        for row, bound in enumerate(bounds):
+            (self.on_rows if bound.size is None else self.on_pieces).append((self.fixed_rows + row, bound))
+            self.right.append(bound.number / bound.scale)
+            self.at_least.append(bound.at_least)
+        # all a hair apart, or where many are equal it would turn in a circle
+        self.right = [right + HAIR * (1 + row % 7 + row / 64) for row, right in enumerate(self.right)]
         self.basis = []
         self.inverse = []
         self.amounts = []
@@ -71,14 +86,25 @@ class Master:
     def _slack(self, row):
         # leaving something out where the row is not held without it
         if self.at_least[row]:
-            return Column(-1, (), [(row, 1.0)], LEFT_OUT)
-        return Column(-1, (), [(row, 1.0)], 0.0)
+            return Column([], (), [(row, 1.0)], LEFT_OUT)
+        return Column([], (), [(row, 1.0)], 0.0)
 
     def cells_of(self, column):
         """List the cells of a column, those in the rows of bounds with it."""
-        if column.kind >= 0 and self.rows_of_kind[column.kind]:
-            return column.cells + [(row, 1.0) for row in self.rows_of_kind[column.kind]]
-        return column.cells
+        if not column.rows or not self.bounds:
+            return column.cells
+        cells = list(column.cells)
+        for row, bound in self.on_rows:
+            cell = 0
+            for rows in column.rows:
+                cell += bound.weights[rows.kind] * rows.times
+            if cell:
+                cells.append((row, cell / bound.scale))
+        for row, bound in self.on_pieces:
+            cell = _pieces_in(column, bound)
+            if cell:
+                cells.append((row, float(cell)))
+        return cells
 
     def duals(self):
         """Return what one more in each row of the programme would cost."""
@@ -98,24 +124,29 @@ class Master:
             # giving some back, or leaving some free
             less = worth[row] if self.at_least[row] else -worth[row]
             if less < gain:
-                best, gain = Column(-1, (), [(row, -1.0 if self.at_least[row] else 1.0)], 0.0), less
-        extra = self.extra_of_kinds(worth)
+                best, gain = Column([], (), [(row, -1.0 if self.at_least[row] else 1.0)], 0.0), less
+        extra = self.worth_of_rows(worth)
         for column in self.pool:
-            less = column.cost - extra[column.kind]
+            less = column.cost
+            for rows in column.rows:
+                less -= extra[rows.kind] * rows.times
             for row, cell in column.cells:
                 less -= cell * worth[row]
+            for row, bound in self.on_pieces:
+                less -= _pieces_in(column, bound) * worth[row]
             if less < gain:
                 best, gain = column, less
         return best is not None and self._enter(best)
 
-    def extra_of_kinds(self, worth):
-        """Say what a row of each kind is worth beside its pieces, for the bounds on its number."""
-        extra = []
-        for rows in self.rows_of_kind:
-            more = 0.0
-            for row in rows:
-                more += worth[row]
-            extra.append(more)
+    def worth_of_rows(self, worth):
+        """Say what a row of each kind is worth beside its pieces, for the bounds on rows."""
+        extra = [0.0] * len(self.plan.kinds)
+        for row, bound in self.on_rows:
+            value = worth[row] / bound.scale
+            if value:
+                for kind, weight in enumerate(bound.weights):
+                    if weight:
+                        extra[kind] += value * weight
         return extra
 
     def _enter(self, column):
@@ -156,3 +187,11 @@ class Master:
                     self.amounts[place] = 0.0
         self.basis[out] = column
         return True
+
+
+def _pieces_in(column, bound):
+    count = 0
+    for rows in column.rows:
+        if bound.weights[rows.kind]:
+            count += rows.counts[bound.size] * rows.times
+    return count

@@ -7,6 +7,8 @@ something that is there already. All lengths are whole numbers of one unit, so
 that nothing hangs on a float's last bit.
 """
 
+from .grid import divisor_of
+
 
 class Kind:
     """A kind of row.
@@ -23,8 +25,11 @@ class Kind:
 
     def __init__(self, room, ways, cost, store=None, take=0, most=None, mark=None, ladder=0, height=1,
                  napped=False):  # fmt: skip
-        self.room = room
+        # in the steps its pieces come in: what is less than a step is of no use
+        step = divisor_of([reach for _, reach, _ in ways])
+        self.room = room // step
         self.ways = ways
+        self.step = step
         self.cost = cost
         self.store = store
         self.take = take
@@ -33,11 +38,12 @@ class Kind:
         self.ladder = ladder
         self.height = height
         self.napped = napped
-        self.pieces = _shortest(ways)
+        self.pieces = [(size, reach // step, turned) for size, reach, turned in _shortest(ways)]
 
     def with_ways(self, ways):
         """Make the same kind with fewer ways to lie."""
-        return Kind(self.room, ways, self.cost, self.store, self.take, self.most, self.mark, self.ladder,
+        room = self.room * self.step
+        return Kind(room, ways, self.cost, self.store, self.take, self.most, self.mark, self.ladder,
                     self.height, self.napped)  # fmt: skip
 
     def turned(self, size):

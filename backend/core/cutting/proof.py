@@ -12,47 +12,57 @@ ones give a weak bound, never a wrong one.
 
 from .fullest import fullest
 
-MOST_STEPS = 2000
+MOST_STEPS = 1000
+FINE = 8192  # the bound found is below what the rows prove by less than this part of it
 
 
-def weigh(reaches, total, bounds, weights):
-    """Add the bounds of a branch to what rows reach, each by its whole weight.
+class Proof:
+    """One bound and what it took.
 
-    Takes: bounds, [(kinds, number, at_least)]; weights, none below 0.
-    Returns: (reaches, total), for `least_cost`.
+    Takes: plan; reaches, the most one row of each kind holds; total, the worth of all pieces.
+    Has: effort.
     """
-    reaches = list(reaches)
-    for (kinds, number, at_least), weight in zip(bounds, weights):
-        signed = weight if at_least else -weight
-        total += signed * number
-        for kind in kinds:
-            reaches[kind] += signed
-    return reaches, total
 
+    def __init__(self, plan, reaches, total):
+        self.effort = 10
+        self.plan = plan
+        # what all stores can reach is taken off: the rest must be reached by rows that are bought
+        self.reaches = [0 if kind.store is not None else reach for kind, reach in zip(plan.kinds, reaches)]
+        self.total = total
+        for store, room in enumerate(plan.stores):
+            self.total -= self._from_store(reaches, store, room)
 
-def least_cost(plan, reaches, total, upto):
-    """Find a cost below which the rows cannot reach a total; `upto` if none below it can.
+    def _from_store(self, reaches, store, room):
+        rows = [
+            (reaches[number], kind.take, room if kind.most is None else kind.most)
+            for number, kind in enumerate(self.plan.kinds)
+            if kind.store == store and kind.pieces
+        ]
+        return self._most(room, rows, None)
 
-    Takes: reaches, the most one row of each kind holds; total, the worth of all
-    pieces; upto, a whole cost that need not be exceeded.
-    """
-    rest = total - _from_stores(plan, reaches)
-    if rest <= 0:
-        return 0
-    bought = []
-    for number, kind in enumerate(plan.kinds):
-        if kind.store is None:
-            bought.append((reaches[number], kind.cost, upto if kind.most is None else kind.most))
-    if fullest(upto - 1, bought, MOST_STEPS, rest)[2] < rest:
-        return upto
-    low, high = min(upto - 1, _at_best_rate(bought, rest)), upto - 1
-    while low < high:
-        middle = (low + high) // 2
-        if fullest(middle, bought, MOST_STEPS, rest)[2] < rest:
-            low = middle + 1
-        else:
-            high = middle
-    return low
+    def _most(self, room, rows, enough):
+        _, _, upper, steps = fullest(room, rows, MOST_STEPS, enough)
+        self.effort += 1 + steps // 16
+        return upper
+
+    def least_cost(self, upto):
+        """Find a whole cost that no layout is below; `upto` if all below it are out of reach."""
+        if self.total <= 0:
+            return 0
+        bought = []
+        for number, kind in enumerate(self.plan.kinds):
+            if kind.store is None and kind.pieces:
+                bought.append((self.reaches[number], kind.cost, upto if kind.most is None else kind.most))
+        if self._most(upto - 1, bought, self.total) < self.total:
+            return upto
+        low, high = min(upto - 1, _at_best_rate(bought, self.total)), upto - 1
+        while high - low > low // FINE:
+            middle = (low + high) // 2
+            if self._most(middle, bought, self.total) < self.total:
+                low = middle + 1
+            else:
+                high = middle
+        return low
 
 
 def _at_best_rate(bought, rest):
@@ -64,16 +74,3 @@ def _at_best_rate(bought, rest):
             if least is None or part < least:
                 least = part
     return least or 0
-
-
-def _from_stores(plan, reaches):
-    # the most that rows from all stores can reach
-    total = 0
-    for store, room in enumerate(plan.stores):
-        rows = [
-            (reaches[number], kind.take, room if kind.most is None else kind.most)
-            for number, kind in enumerate(plan.kinds)
-            if kind.store == store
-        ]
-        total += fullest(room, rows, MOST_STEPS)[2]
-    return total

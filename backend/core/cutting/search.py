@@ -6,24 +6,28 @@ numbers (`proof.py`). Whenever it is stopped there is a valid layout and a valid
 bound: the least of the bounds of the branches still open.
 """
 
-from .fullest import fullest
+from .bounds import Bound, on_rows, weigh
+from .diving import Dive
+from .generating import SMALL, Fillings, Programme
 from .greedy import complete
 from .lying import agrees, majority, most_mixed, sides_of
-from .master import Master, filling
+from .mending import Mending
+from .parting import broken_pieces, broken_rows
 from .plan import Rows, cost_of, lies_alike
-from .proof import least_cost, weigh
+from .proof import Proof
+from .sharpening import MOST_ROUNDS, sharper
 from .tidying import tidy
 
-WORTH_OF_ALL = 268435456  # keeps the whole numbers of the proof small on the phone
-MOST_STEPS = 300
-SMALL = 1e-6
+DIVE_EVERY = 8
+FIRST_MENDINGS = 100
+MENDINGS = 30
 MOST_CHARGED = 4  # ladders that are paid for once, of which every choice is tried
 
 
 class Branch:
     """A part of all layouts.
 
-    Takes: bounds, [(kinds, number, at_least)]; lying and closed as in Plan.within;
+    Takes: bounds, a list of Bound; lying and closed as in Plan.within;
     charge, what is paid once; least, a cost none of it is below; basis, where
     the linear programme begins.
     """
@@ -56,13 +60,14 @@ class Search:
         self.least = 0
         self.done = False
         self.effort = 0
-        self.pool = []
-        self.scale = max([kind.cost for kind in plan.kinds]) or 1
-        self.known = {}
+        self.fillings = Fillings(max([kind.cost for kind in plan.kinds]) or 1)
         self.undecided = plan.undecided()
         self.open = []
-        self.branch, self.master, self.lying_plan = None, None, plan
+        self.branch, self.programme, self.inner = None, None, plan
+        self.diver, self.mending = None, None
         self.left = None
+        self.nodes = 0
+        self.sharp, self.rounds = [], 0
         self.work = self._first
 
     def step(self):
@@ -74,16 +79,17 @@ class Search:
     def _first(self):
         for turned in (False, True):
             lying = {pair: turned for pair in self.undecided}
-            self._offer(complete(self.plan.within(lying, []), [], self.areas))
+            self._complete(self.plan.within(lying, []), [], self.areas)
             if not self.undecided:
                 break
         if self.layout is None:
             self.done = True
             return
         for rows in self.layout:
-            self._know(rows.lying, rows.kind, rows.counts)
+            if rows.lying.store is None:
+                self.fillings.add([Rows(rows.kind, rows.lying, rows.counts, 1)], len(self.plan.wanted))
         limited = [
-            ([number], kind.most, False)
+            on_rows(self.plan, [number], kind.most, False)
             for number, kind in enumerate(self.plan.kinds)
             if kind.most is not None
         ]
@@ -104,6 +110,11 @@ class Search:
             choices = paid + [(closed + [ladder], charge) for closed, charge in choices]
         return [choice for choice in choices if len(choice[0]) < len(charged)]
 
+    def _complete(self, plan, layout, worths):
+        layout, effort = complete(plan, layout, worths)
+        self.effort += effort
+        self._offer(layout)
+
     def _offer(self, layout):
         if layout is None or not lies_alike(layout):
             return
@@ -111,19 +122,6 @@ class Search:
         cost = cost_of(self.plan, layout)
         if self.cost is None or cost < self.cost:
             self.layout, self.cost = layout, cost
-
-    def _know(self, kind, number, counts):
-        key = (number, tuple(counts))
-        if kind.napped:
-            key += tuple([kind.turned(size) for size in range(len(counts))])
-        if key in self.known:
-            return False
-        self.known[key] = True
-        column = filling(self.lying_plan, number, counts, self.scale)
-        self.pool.append(column)
-        if self.master and self.master.pool is not self.pool:
-            self.master.pool.append(column)
-        return True
 
     def _next(self):
         # the branch of least bound; of equals the last, which is the deepest
@@ -137,93 +135,127 @@ class Search:
             return
         self.branch = self.open.pop(best)
         self.least = self._bounded(self.branch.least)
-        self.lying_plan = self.plan.within(self.branch.lying, self.branch.closed)
-        pool = self.pool
-        if self.branch.lying or self.branch.closed:
-            pool = [column for column in pool if self._allowed(column)]
-        basis = [column for column in self.branch.basis if self._allowed(column)]
-        self.master = Master(self.lying_plan, self.scale, self.branch.bounds, basis, pool)
-        self.work = self._improve
+        self.inner = self.plan.within(self.branch.lying, self.branch.closed)
+        self._programme(self.branch.basis)
+
+    def _programme(self, basis):
+        bounds = self.sharp + self.branch.bounds
+        self.programme = Programme(self.inner, self.fillings, bounds, basis, self._allowed)
+        self.work = self._solve
 
     def _bounded(self, least):
         # what is left undecided bounds all
         return least if self.left is None else min(least, self.left)
 
     def _allowed(self, column):
-        return column.lying.ladder not in self.branch.closed and agrees(column, self.branch.lying)
+        return column.rows[0].lying.ladder not in self.branch.closed and agrees(column, self.branch.lying)
 
-    def _improve(self):
-        self.effort += len(self.pool) // 16 + len(self.master.right) // 4
-        worth = self.master.duals()
-        if not self.master.pivot(worth):
-            self._begin_pricing(worth)
-
-    def _begin_pricing(self, worth):
-        total = 0.0
-        for size, count in enumerate(self.plan.wanted):
-            total += max(0.0, worth[size]) * count
-        self.worth = worth
-        self.factor = WORTH_OF_ALL / total if total > 0 else 1.0
-        sizes = len(self.plan.wanted)
-        self.worths = [int(max(0.0, value) * self.factor) for value in worth[:sizes]]
-        self.weights = [int(abs(value) * self.factor) for value in worth[self.master.fixed_rows :]]
-        self.extra = self.master.extra_of_kinds(worth)
-        self.reaches, self.ladder, self.new = [0] * len(self.plan.kinds), 0, False
-        self.work = self._price
-
-    def _price(self):
-        # one ladder at a time: the fullest filling of each kind by what pieces are worth
-        sizes = len(self.plan.wanted)
-        for number in self.plan.ladders[self.ladder]:
-            kind = self.lying_plan.kinds[number]
-            pieces = [(self.worths[size], reach, self.plan.wanted[size]) for size, reach, _ in kind.pieces]
-            value, placed, upper, steps = fullest(kind.room, pieces, MOST_STEPS)
-            self.effort += 1 + steps // 16
-            self.reaches[number] = upper
-            less = kind.cost / self.scale - self.extra[number] - value / self.factor
-            if kind.store is not None:
-                less -= self.worth[sizes + kind.store] * kind.take
-            if less < -SMALL and value:
-                counts = [0] * sizes
-                for (size, _, _), count in zip(kind.pieces, placed):
-                    counts[size] = count
-                self.new = self._know(kind, number, counts) or self.new
-        self.ladder += 1
-        if self.ladder == len(self.plan.ladders):
-            self.work = self._improve if self.new else self._bound
+    def _solve(self):
+        before = self.programme.effort
+        if self.programme.step():
+            self.work = self._bound
+        self.effort += self.programme.effort - before
 
     def _bound(self):
-        total = 0
-        for value, count in zip(self.worths, self.plan.wanted):
+        programme = self.programme
+        proof = self._prove()
+        if self.branch.least < self.cost and programme.cost() + self.branch.charge > self.cost - 1 + SMALL:
+            # the programme says that nothing better is here: it is a matter of rounding
+            programme.finer()
+            proof = self._prove()
+        self.found = programme.found()
+        self.rows = [0.0] * len(self.plan.kinds)
+        for column, amount in self.found:
+            for rows in column.rows:
+                self.rows[rows.kind] += amount * rows.times
+        if self.branch.least >= self.cost:
+            self.work = self._next
+        elif self.branch.bounds or self.rounds >= MOST_ROUNDS or not self._sharpen(proof):
+            self.work = self._round
+
+    def _prove(self):
+        programme, total = self.programme, 0
+        before = programme.effort
+        for value, count in zip(programme.worths, self.plan.wanted):
             total += value * count
-        reaches, total = weigh(self.reaches, total, self.branch.bounds, self.weights)
-        upto = max(1, self.cost - self.branch.charge)
-        least = least_cost(self.lying_plan, reaches, total, upto)
+        reaches, total = weigh(programme.reaches, total, programme.master.bounds, programme.factors)
+        proof = Proof(self.inner, reaches, total)
+        least = proof.least_cost(max(1, self.cost - self.branch.charge))
         if least:
             self.branch.least = max(self.branch.least, least + self.branch.charge)
-        self.effort += 10
-        self.work = self._round if self.branch.least < self.cost else self._next
+        self.effort += proof.effort + programme.effort - before
+        return proof
+
+    def _sharpen(self, proof):
+        # bounds that whole rows imply, where the parts of rows found break them
+        self.rounds += 1
+        new = sharper(self.plan, proof.reaches, proof.total, self.rows)
+        self.effort += 20
+        self.sharp += new
+        if new:
+            self._programme([column for column, _ in self.found])
+        return bool(new)
 
     def _round(self):
-        layout, self.rows = [], [0.0] * len(self.plan.kinds)
-        for column, amount in zip(self.master.basis, self.master.amounts):
-            if column.kind >= 0 and amount > SMALL:
-                self.rows[column.kind] += amount
-        self.sides = sides_of(self.master.basis, self.master.amounts)
+        self.sides = sides_of(self.found)
         lying = majority(self.undecided, self.sides, self.branch.lying)
         plan = self.plan.within(lying, self.branch.closed)
-        for column, amount in zip(self.master.basis, self.master.amounts):
-            times = int(amount + SMALL)
-            if column.kind >= 0 and times and agrees(column, lying):
-                layout.append(Rows(column.kind, column.lying, column.counts, times))
-        self._offer(complete(plan, layout, self.worths))
-        self._offer(complete(plan, layout, self.areas))
-        self.effort += 20
+        layout = [
+            Rows(rows.kind, rows.lying, rows.counts, rows.times * int(amount + SMALL))
+            for column, amount in self.found
+            if amount >= 1 - SMALL and agrees(column, lying)
+            for rows in column.rows
+        ]
+        self._complete(plan, layout, self.programme.worths)
+        self._complete(plan, layout, self.areas)
+        self.nodes += 1
         self.work = self._split if self.branch.least < self.cost else self._next
+        if self.work == self._split and self.nodes % DIVE_EVERY == 1:
+            closed = self.branch.closed
+            self.diver = Dive(
+                plan,
+                self.fillings,
+                self.found,
+                self.areas,
+                lambda column: column.rows[0].lying.ladder not in closed and agrees(column, lying),
+            )
+            self.work = self._dive
+
+    def _dive(self):
+        before = self.diver.effort
+        self.diver.step(self.cost)
+        for layout in self.diver.layouts:
+            self._offer(layout)
+        self.diver.layouts = []
+        self.effort += self.diver.effort - before
+        if self.diver.done:
+            self.mendings = MENDINGS
+            if self.mending is None:
+                self.mending = Mending(self.plan, self.layout, self.cost)
+                self.mendings = FIRST_MENDINGS
+            if self.cost < self.mending.cost:
+                self.mending.layout, self.mending.cost = self.layout, self.cost
+            self.work = self._mend
+
+    def _mend(self):
+        mending = self.mending
+        lying = {}
+        for rows in mending.layout:
+            if rows.lying.napped:
+                for size, count in enumerate(rows.counts):
+                    if count:
+                        lying[(rows.lying.ladder, size)] = rows.lying.turned(size)
+        worths = self.areas if self.mendings % 2 else self.programme.worths
+        self.effort += mending.step(self.plan.within(majority(self.undecided, {}, lying), []), worths)
+        if mending.cost < self.cost:
+            self.layout, self.cost = mending.layout, mending.cost
+        self.mendings -= 1
+        if not self.mendings or self.branch.least >= self.cost:
+            self.work = self._split if self.branch.least < self.cost else self._next
 
     def _split(self):
         self.work = self._next
-        basis = [column for column in self.master.basis if column.kind >= 0]
+        basis = [column for column, _ in self.found]
         pair = most_mixed(self.undecided, self.sides)
         if pair is not None:
             for turned in (False, True):
@@ -231,25 +263,12 @@ class Search:
                 lying[pair] = turned
                 self.open.append(self.branch.narrowed([], lying, basis))
             return
-        kinds, amount = self._broken()
-        if kinds is None:
-            # the numbers of rows are whole: what they hold is not
+        bound = broken_rows(self.plan, self.rows) or broken_pieces(self.plan, self.found)
+        if bound is None:
+            # whole rows of whole pieces, and yet no layout: left undecided
             self.left = self._bounded(self.branch.least)
             return
-        number = int(amount + SMALL)
-        for bound in ((kinds, number, False), (kinds, number + 1, True)):
-            self.open.append(self.branch.narrowed([bound], self.branch.lying, basis))
-
-    def _broken(self):
-        # rows of one ladder from some height up whose number is broken: where a row more or less tells most
-        best, amount, most = None, 0.0, 0.0
-        for ladder in self.plan.ladders:
-            total = 0.0
-            for place in range(len(ladder) - 1, -1, -1):
-                total += self.rows[ladder[place]]
-                below = self.plan.kinds[ladder[place - 1]].height if place else 0
-                part = total - int(total + SMALL)
-                tells = min(part, 1 - part) * (self.plan.kinds[ladder[place]].height - below)
-                if min(part, 1 - part) > SMALL and tells > most:
-                    best, amount, most = ladder[place:], total, tells
-        return best, amount
+        weights, number, size, up = bound
+        for at_least in (False, True) if up else (True, False):
+            new = Bound(weights, number + at_least, at_least, size)
+            self.open.append(self.branch.narrowed([new], self.branch.lying, basis))

@@ -1,0 +1,173 @@
+"""Column generation: the linear programme solved to the end, its fillings made as they are wanted."""
+
+from .bounds import weigh
+from .fullest import fullest
+from .master import Master, column_of
+from .plan import Rows
+
+WORTH_OF_ALL = 268435456  # keeps the whole numbers of the proof small on the phone
+FINER = 4194304
+MOST_STEPS = 3000
+SMALL = 1e-5
+
+
+class Fillings:
+    """All columns known so far, each once."""
+
+    def __init__(self, scale):
+        self.scale = scale
+        self.columns = []
+        self.known = {}
+
+    def add(self, rows, sizes):
+        """Keep rows that are taken together; returns their column, None where it is known."""
+        key = ()
+        for row in rows:
+            key += (row.kind, row.times) + tuple(row.counts)
+            if row.lying.napped:
+                key += tuple([row.lying.turned(size) for size in range(sizes)])
+        if key in self.known:
+            return None
+        self.known[key] = True
+        column = column_of(rows, sizes, self.scale)
+        self.columns.append(column)
+        return column
+
+
+class Programme:
+    """The linear programme of a plan under bounds, a pivot or the pricing of a ladder at a time.
+
+    Takes: usable, a function that says whether a known column may be used; basis,
+    columns to begin with.
+    Has, once `step` returns true: master; worths, whole numbers of what a piece
+    is worth; factors, how often each bound is taken; reaches, for `proof.py`.
+    """
+
+    def __init__(self, plan, fillings, bounds, basis, usable):
+        self.plan = plan
+        self.fillings = fillings
+        pool = [column for column in fillings.columns if usable(column)]
+        basis = [column for column in basis if usable(column)]
+        self.master = Master(plan, fillings.scale, bounds, basis, pool)
+        self.effort = len(basis) * 2
+        self.ladder = None
+
+    def step(self):
+        """Do a little of the work; returns whether nothing more is gained."""
+        if self.ladder is None:
+            rows = len(self.master.right)
+            self.effort += 1 + len(self.master.pool) // 16 + rows * rows // 32
+            self.worth = self.master.duals()
+            if not self.master.pivot(self.worth):
+                self._begin_pricing()
+            return False
+        self._price()
+        self.ladder += 1
+        if self.ladder < len(self.plan.ladders):
+            return False
+        self.ladder = None
+        return not self.new
+
+    def _begin_pricing(self):
+        self._in_whole_numbers(WORTH_OF_ALL)
+        self.reaches, self.ladder, self.new = [0] * len(self.plan.kinds), 0, False
+
+    def _in_whole_numbers(self, worth_of_all):
+        worth, master = self.worth, self.master
+        total = 0.0
+        for value, right in zip(worth, master.right):
+            total += abs(value * right)
+        self.factor = worth_of_all / total if total > 0 else 1.0
+        self.worths = [int(max(0.0, value) * self.factor) for value in worth[: master.sizes]]
+        # how often each bound is taken: whole numbers too
+        self.factors = []
+        for value, bound in zip(worth[master.fixed_rows :], master.bounds):
+            self.factors.append(int(abs(value) * self.factor / bound.scale))
+        self.extra, _ = weigh([0] * len(self.plan.kinds), 0, master.bounds, self.factors)
+
+    def finer(self):
+        """Work the reaches out once more, in whole numbers so large that little is lost by rounding."""
+        self._in_whole_numbers(WORTH_OF_ALL * FINER)
+        for number, kind in enumerate(self.plan.kinds):
+            if self.reaches[number]:
+                worths = self._worths_in(number)
+                pieces = [(worths[size], reach, self.plan.wanted[size]) for size, reach, _ in kind.pieces]
+                _, _, self.reaches[number], steps = fullest(kind.room, pieces, MOST_STEPS)
+                self.effort += 2 + steps // 8
+
+    def _price(self):
+        # the fullest filling of each kind of one ladder, by what pieces are worth
+        plan, bought, stored, store = self.plan, [], [], None
+        for number in plan.ladders[self.ladder]:
+            kind = plan.kinds[number]
+            if not kind.pieces or (kind.store is not None and kind.take > plan.stores[kind.store]):
+                continue
+            worths = self._worths_in(number)
+            pieces = [(worths[size], reach, plan.wanted[size]) for size, reach, _ in kind.pieces]
+            value, placed, upper, steps = fullest(kind.room, pieces, MOST_STEPS)
+            self.effort += 1 + steps // 16
+            self.reaches[number] = upper
+            counts = [0] * len(plan.wanted)
+            for (size, _, _), count in zip(kind.pieces, placed):
+                counts[size] = count
+            rows, value = Rows(number, kind, counts, 1), value + self.extra[number]
+            if kind.store is not None:
+                store = kind.store
+                stored.append((value, kind.take, plan.stores[store], rows))
+            elif kind.cost / self.fillings.scale - value / self.factor < -SMALL and max(counts):
+                bought.append(rows)
+        for rows in bought:
+            self._keep([rows])
+        if stored:
+            self._price_store(store, stored)
+
+    def _price_store(self, store, stored):
+        # the rows that together fill a store best
+        value, counts, _, steps = fullest(self.plan.stores[store], [row[:3] for row in stored], MOST_STEPS)
+        self.effort += 1 + steps // 16
+        if -self.worth[self.master.sizes + store] - value / self.factor < -SMALL:
+            self._keep([
+                Rows(rows.kind, rows.lying, rows.counts, count)
+                for (_, _, _, rows), count in zip(stored, counts)
+                if count
+            ])  # fmt: skip
+
+    def _keep(self, rows):
+        column = self.fillings.add(rows, len(self.plan.wanted))
+        if column:
+            self.master.pool.append(column)
+            self.new = True
+
+    def _worths_in(self, number):
+        # what pieces are worth in rows of one kind, with the bounds on pieces in them
+        if not self.master.on_pieces:
+            return self.worths
+        worths = list(self.worths)
+        for row, bound in self.master.on_pieces:
+            if bound.weights[number]:
+                factor = self.factors[row - self.master.fixed_rows]
+                worths[bound.size] += factor if bound.at_least else -factor
+        return worths
+
+    def found(self):
+        """List what is used of each filling: [(column, amount)]."""
+        master = self.master
+        return [
+            (column, amount)
+            for column, amount in zip(master.basis, master.amounts)
+            if column.rows and amount > SMALL
+        ]
+
+    def held(self):
+        """Say whether nothing is left out or broken."""
+        for column, amount in zip(self.master.basis, self.master.amounts):
+            if not column.rows and column.cost and amount > SMALL:
+                return False
+        return True
+
+    def cost(self):
+        """Add up what is found and what is left out, in whole costs and parts of them."""
+        total = 0.0
+        for column, amount in zip(self.master.basis, self.master.amounts):
+            total += column.cost * amount
+        return total * self.fillings.scale

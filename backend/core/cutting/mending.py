@@ -1,0 +1,56 @@
+"""Mending: a few rows of a layout are taken out and cut again another way; what is no worse stays.
+
+The way is chosen by numbers that look like chance and are the same each time.
+"""
+
+from .greedy import complete
+from .plan import Rows, cost_of, lies_alike
+from .tidying import tidy
+
+MOST_OUT = 5  # rows that are taken out at once
+SPREAD = 45  # percent by which the worth of a piece is changed at most
+
+
+class Mending:
+    """A layout that is changed again and again.
+
+    Has: layout and cost, the last that was no worse than the one before.
+    """
+
+    def __init__(self, plan, layout, cost):
+        self.plan = plan
+        self.layout = layout
+        self.cost = cost
+        self.state = 1
+
+    def _number(self, below):
+        # of 53125 numbers in a mixed order; small enough for the phone
+        self.state = (self.state * 171 + 11213) % 53125
+        return self.state * below // 53125
+
+    def step(self, plan, worths):
+        """Change the layout once; returns the effort.
+
+        Takes: plan, with every way to lie decided; worths to start from.
+        """
+        out, kept = 1 + self._number(MOST_OUT), []
+        singles = []
+        emptied = [self._number(5) < 2 for _ in self.plan.stores]
+        for rows in self.layout:
+            if rows.lying.store is None:
+                singles += [rows] * rows.times
+            elif not emptied[rows.lying.store]:
+                kept.append(rows)
+        while out and singles:
+            singles.pop(self._number(len(singles)))
+            out -= 1
+        kept += [Rows(rows.kind, rows.lying, rows.counts, 1) for rows in singles]
+        changed = [1 + worth * (80 + self._number(SPREAD)) // 100 for worth in worths]
+        layout, effort = complete(plan, kept, changed)
+        if layout is None or not lies_alike(layout):
+            return effort
+        layout = tidy(self.plan, layout)
+        cost = cost_of(self.plan, layout)
+        if cost <= self.cost:
+            self.layout, self.cost = layout, cost
+        return effort
