@@ -28,23 +28,36 @@ class Mending:
         self.state = (self.state * 171 + 11213) % 53125
         return self.state * below // 53125
 
+    def _take_out(self, kept):
+        # one row of those that are bought, all alike likely
+        bought = [place for place, rows in enumerate(kept) if rows.lying.store is None]
+        count = 0
+        for place in bought:
+            count += kept[place].times
+        if not count:
+            return
+        out = self._number(count)
+        for place in bought:
+            rows = kept[place]
+            if out < rows.times:
+                kept[place] = Rows(rows.kind, rows.lying, rows.counts, rows.times - 1)
+                if rows.times == 1:
+                    kept.pop(place)
+                return
+            out -= rows.times
+
     def step(self, plan, worths):
         """Change the layout once; returns the effort.
 
         Takes: plan, with every way to lie decided; worths to start from.
         """
-        out, kept = 1 + self._number(MOST_OUT), []
-        singles = []
+        kept = []
         emptied = [self._number(5) < 2 for _ in self.plan.stores]
-        for rows in self.layout:
-            if rows.lying.store is None:
-                singles += [rows] * rows.times
-            elif not emptied[rows.lying.store]:
+        for rows in _together(self.layout):
+            if rows.lying.store is None or not emptied[rows.lying.store]:
                 kept.append(rows)
-        while out and singles:
-            singles.pop(self._number(len(singles)))
-            out -= 1
-        kept += [Rows(rows.kind, rows.lying, rows.counts, 1) for rows in singles]
+        for _ in range(1 + self._number(MOST_OUT)):
+            self._take_out(kept)
         changed = [1 + worth * (80 + self._number(SPREAD)) // 100 for worth in worths]
         layout, effort = complete(plan, kept, changed)
         if layout is None or not lies_alike(layout):
@@ -54,3 +67,17 @@ class Mending:
         if cost <= self.cost:
             self.layout, self.cost = layout, cost
         return effort
+
+
+def _together(layout):
+    # like rows counted together
+    places, together = {}, []
+    for rows in layout:
+        key = (rows.kind, tuple(rows.counts), tuple([turned for _, _, turned in rows.lying.pieces]))
+        if key in places:
+            one = together[places[key]]
+            together[places[key]] = Rows(one.kind, one.lying, one.counts, one.times + rows.times)
+        else:
+            places[key] = len(together)
+            together.append(rows)
+    return together
