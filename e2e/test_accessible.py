@@ -61,6 +61,34 @@ def the_stall(screen):
     screen.page.locator(".to-record").click()
     screen.page.locator("[data-refund]").wait_for()
     yield "a sale"
+    yield from the_review(screen)
+
+
+def the_review(screen):
+    page = screen.open("/review").page
+    page.locator("[data-box]").wait_for()
+    yield "/review"
+    page.get_by_role("link", name="The day's report").click()
+    page.locator("[data-whole=true]").wait_for()
+    page.locator(".report > details summary").click()
+    yield "a day's report"
+    screen.open("/review").page.get_by_role("link", name="Cash-up").click()
+    page.locator("[data-coin] input").last.fill("12")
+    expect(page.locator("[data-counted]")).not_to_have_attribute("data-counted", "0")
+    page.locator("details.more summary").click()
+    yield "a cash-up being counted"
+    page.locator("[data-all]").click()
+    page.locator("[data-difference]").wait_for()
+    page.locator(".why summary").click()
+    yield "a cash-up that differs"
+    page.locator("[data-keep]").click()
+    page.locator("main [data-kept]").wait_for()
+    yield "a cash-up that is kept"
+    screen.open("/review").page.get_by_role("link", name="In or out").click()
+    page.fill("#moved-amount", "6")
+    page.get_by_role("button", name="Keep").click()
+    page.locator("[data-moved]").wait_for()
+    yield "money in or out"
 
 
 def the_count(screen):

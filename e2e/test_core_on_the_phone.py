@@ -261,9 +261,9 @@ def test_a_days_report_and_its_cash_boxes_are_made_alike(core):
         left = [{"place": "quay stall", "product": "grand", "size": None, "quantity": seed}]
         reported = {"booking": "quay", "stall": None, "hours": HOURS, "stock": left, "boxes": boxes}
         asked.append({"method": "days_taken", "args": {"facts": facts, "voids": voids}})
-        asked.append({"method": "day_report", "args": day | reported})
-        named = {"names": {"quay": "=Quay, old", "grand": "Grand"}, "currency": "EUR"}
-        asked.append({"method": "report_csv", "args": day | reported | named})
+        reported |= day | {"names": {"quay": "=Quay, old", "grand": "Grand"}}
+        asked.append({"method": "told_day", "args": reported})
+        asked.append({"method": "report_csv", "args": reported | {"currency": "EUR"}})
         counted = [{"value": 200, "count": seed}]
         asked.append(
             {"method": "cash_up_of", "args": day | boxes[0] | {"counted": None if seed % 2 else counted}}

@@ -38,7 +38,7 @@ def _refuse_unknown_units(given):
 
 PACKAGE = __name__[: -len("bridge")]
 # what a day's report is made of
-REPORTED = ("facts", "voids", "day", "booking", "stall", "hours", "stock", "boxes")
+REPORTED = ("facts", "voids", "day", "booking", "stall", "hours", "stock", "boxes", "names")
 # each method, the module of its function, and the names of its arguments
 METHODS = {
     "describe": ("describing", ()),
@@ -72,8 +72,8 @@ METHODS = {
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
     "last_packing": ("counting.last_packing", ("facts", "source", "target")),
     "days_taken": ("reviewing.days", ("facts", "voids")),
-    "day_report": ("reviewing.day_report", REPORTED),
-    "report_csv": ("reviewing.report_csv", REPORTED + ("names", "currency")),
+    "told_day": ("reviewing.parts", REPORTED),
+    "report_csv": ("reviewing.report_csv", REPORTED + ("currency",)),
     "cash_up_of": ("reviewing.cash_box", ("facts", "voids", "day", "box", "usual_float", "counted")),
     "denominations_of": ("reviewing.cash_box", ("denominations",)),
 }

@@ -1,7 +1,7 @@
 /* Facts, pulled and own together, each once; what was rejected is under "to check" instead. */
 import { call } from '../core/core-client.js';
 import { factsIn, ownFacts, voids } from './stock.js';
-import { loggedByIds, loggedOfDay, loggedOfKind, subscribe } from './store.js';
+import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind, subscribe } from './store.js';
 
 // pulled facts of the days that were asked for, until the next page of the log
 const days = new Map();
@@ -18,6 +18,12 @@ export async function factsOf(kind) {
 export async function factsOfDay(day) {
   if (!days.has(day)) days.set(day, loggedOfDay(day).then(factsIn));
   return together(await days.get(day), (fact) => fact.day === day);
+}
+
+/** Local days with facts, the latest first. */
+export async function daysOfFacts() {
+  const days = new Set([...(await loggedDays()), ...ownFacts().map((fact) => fact.day)]);
+  return [...days].sort().reverse();
 }
 
 /** Facts of a booking, in the order of their times. */

@@ -61,10 +61,10 @@ function stateOf(change) {
   return change.accepted ? SENT : HERE;
 }
 
-/** Descriptions of one kind, put-away ones left out, in the order of their making. */
-export function records(kind) {
+/** Descriptions of one kind in the order of their making, put-away ones only if `all` are wanted. */
+export function records(kind, all = false) {
   return [...(shown.get(kind)?.values() ?? [])]
-    .filter((record) => !record.archived)
+    .filter((record) => all || !record.archived)
     .sort((a, b) => (a.id < b.id ? -1 : 1));
 }
 

@@ -119,6 +119,17 @@ export async function loggedOfDay(day) {
   return chunks.flatMap((chunk) => chunk.changes.filter((change) => isFact(change) && change.fields.day === day));
 }
 
+/** Local days of pulled facts, the latest first. */
+export async function loggedDays() {
+  const days = [];
+  let cursor = await (await connect()).transaction('log').store.index('days').openKeyCursor(null, 'prevunique');
+  while (cursor) {
+    days.push(cursor.key);
+    cursor = await cursor.continue();
+  }
+  return days;
+}
+
 /** Everything pulled, in the order of the log. */
 export async function wholeLog() {
   return (await (await connect()).getAll('log')).flatMap((chunk) => chunk.changes);

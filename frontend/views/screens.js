@@ -8,6 +8,7 @@ export const PLACES = [
   { name: 'Make', path: '/make' },
   { name: 'Count', path: '/count' },
   { name: 'Sell', path: '/sell' },
+  { name: 'Review', path: '/review' },
 ];
 
 /** Every screen: its address, the component that shows it, and the module of that. */
@@ -28,6 +29,10 @@ export const SCREENS = [
   screen('/sell', 'SellHome', '/views/sell/home.js'),
   screen('/sell/today', 'SalesToday', '/views/sell/today.js'),
   screen('/sell/sale/:id', 'Sale', '/views/sell/sale.js'),
+  screen('/review', 'ReviewHome', '/views/review/home.js'),
+  screen('/review/:day', 'DayReport', '/views/review/day.js'),
+  screen('/review/:day/cash/:box', 'CashUp', '/views/review/cash.js'),
+  screen('/review/:day/moved/:box', 'CashMoved', '/views/review/cash.js'),
   screen('/settings', 'Settings', '/views/settings/settings.js'),
   screen('/settings/check/:id', 'Correct', '/views/settings/correct.js'),
   screen('/settings/:kind', 'RecordList', '/views/settings/record-list.js'),

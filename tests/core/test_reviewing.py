@@ -15,6 +15,7 @@ from backend.core.errors import Problems
 from backend.core.reviewing.cash_box import cash_up_of, denominations_of
 from backend.core.reviewing.day_report import day_report
 from backend.core.reviewing.days import days_taken
+from backend.core.reviewing.parts import FIGURES, told_day
 from backend.core.reviewing.report_csv import COLUMNS, report_csv
 from backend.core.selling.cash_ways import USUAL
 
@@ -303,6 +304,44 @@ def test_boxes_of_the_booking_are_in_its_report_and_cash_in_none_is_told():
     assert told["no_box"] == 1500
 
 
+# The parts
+
+
+@given(A_DAY, some.sampled_from(BOOKINGS))
+def test_each_part_is_a_table_of_its_columns_and_tells_what_the_report_tells(facts, booking):
+    names = {"everyday": "Everyday, Seagrass lawn", "petite": "Petite", "three": "Three for 15", "half": 5}
+    told = told_day(facts, voids_of(facts), DAY, booking, PLACES[booking], HOURS, None, TINS, names)
+    parts = {part["title"]: part for part in told["parts"]}
+    assert {name: told[name] for name in told if name != "parts"} == report(facts, booking)
+    for part in told["parts"]:
+        assert part["rows"]
+        figures = [column["figure"] for column in part["columns"]]
+        assert figures[0] == "words" and set(figures[1:]) <= set(FIGURES)
+        for row in part["rows"]:
+            assert isinstance(row["words"], str) and all(row[figure] is not False for figure in figures)
+    for title in ("How it was paid", "By hour", "By product"):
+        rows = parts.get(title, {"rows": []})["rows"]
+        assert sum(row["amount"] for row in rows) == told["takings"]["amount"]
+    shares = [row["share"] for row in parts.get("By hour", {"rows": []})["rows"]]
+    assert all(0 <= share <= 100 for share in shares)
+    reductions = sum(row["amount"] for row in parts.get("Offers and discounts", {"rows": []})["rows"])
+    assert -reductions == sum(row["saving"] for row in told["offers"]) + sum(
+        row["amount"] for row in told["discounts"]
+    )
+
+
+def test_a_product_tells_in_words_what_else_became_of_it():
+    asked = fact("asked-for", "a", 1, place="quay stall", product="everyday")
+    back = SALE | {"kind": "refund", "id": "r", "sale": "s", "amount": 500, "goods": "spoilt"}
+    back["lines"] = [{"product": "everyday", "quantity": 1, "total": 500}]
+    told = told_day([SALE, asked, back], {}, DAY, "quay", None, HOURS, None, TINS, {"everyday": "Everyday"})
+    [goods] = next(part for part in told["parts"] if part["title"] == "By product")["rows"]
+    assert (goods["words"], goods["more"]) == ("Everyday", "1 back, 1 asked for, had none")
+    assert (goods["pieces"], goods["amount"]) == (3, 1000)
+    [undone] = next(part for part in told["parts"] if part["title"] == "Void, and given back")["rows"]
+    assert (undone["words"], undone["sale"], undone["amount"]) == ("Given back, spoilt", "s", -500)
+
+
 # The file
 
 
@@ -314,20 +353,23 @@ def test_the_file_holds_the_figures_and_no_formula(facts, booking):
     rows = list(csv.DictReader(io.StringIO(text, newline="")))
     told = report(facts, booking)
     assert tuple(rows[0]) == COLUMNS
+    taken = told["takings"]["amount"]
+    for part in ("Takings", "How it was paid", "By hour", "By product"):
+        assert cents(rows, "part", part) == taken
+    assert cents(rows, "what", "expected") == sum(box["expected"] for box in told["boxes"])
     assert (
-        cents(rows, "takings") == cents(rows, "payment") == cents(rows, "hour") == told["takings"]["amount"]
+        sum(int(row["pieces"]) for row in rows if row["part"] == "By product" and row["pieces"])
+        == (told["takings"]["pieces"])
     )
-    assert cents(rows, "sold") + cents(rows, "back") + cents(rows, "rounded") == told["takings"]["amount"]
-    assert cents(rows, "expected") == sum(box["expected"] for box in told["boxes"])
     for row in rows:
-        assert not [row[name] for name in COLUMNS[:4] if row[name].startswith(("=", "+", "-", "@"))]
+        assert not [row[name] for name in COLUMNS[:5] if row[name].startswith(("=", "+", "-", "@"))]
 
 
-def cents(rows, part):
+def cents(rows, column, text):
     # two decimals: no float is needed
-    return sum(int(row["amount"].replace(".", "")) for row in rows if row["part"] == part)
+    return sum(int(row["amount"].replace(".", "")) for row in rows if row[column] == text)
 
 
 def test_a_file_of_another_currency_has_its_own_decimals():
     text = report_csv([SALE], {}, DAY, "quay", None, HOURS, None, [], {}, "JPY")
-    assert f"{DAY},quay,takings,all,1,3,1500,JPY\r\n" in text
+    assert f"{DAY},quay,Takings,All,,1,3,,,,,1500,JPY\r\n" in text

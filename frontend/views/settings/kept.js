@@ -7,6 +7,7 @@ import { storageState } from '../../data/persistence.js';
 import { toCheck, waiting, waitingChanges } from '../../data/records.js';
 import { standing } from '../../data/sync.js';
 import { say, saying } from '../parts/notice.js';
+import { saveFile } from '../parts/save-file.js';
 import { useWords } from '../parts/use-words.js';
 import { titleOf } from './to-check.js';
 
@@ -53,11 +54,7 @@ function Waiting({ count }) {
 }
 
 async function saveCopy() {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([await copyOfAll()], { type: 'application/json' }));
-  link.download = `boltfair-copy-${new Date().toISOString().slice(0, 10)}.json`;
-  link.click();
-  URL.revokeObjectURL(link.href);
+  await saveFile(`boltfair-copy-${new Date().toISOString().slice(0, 10)}.json`, await copyOfAll(), 'application/json');
 }
 
 async function takeCopy({ target }) {

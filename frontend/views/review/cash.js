@@ -1,0 +1,189 @@
+/* A cash box: counted by notes and coins, blind at first; and what goes into it or out of it beside sales. */
+import { useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { useLocation } from 'preact-iso';
+import { readMoney } from '../../data/calculating.js';
+import { dayInWords } from '../../data/naming.js';
+import { currency } from '../../data/preferences.js';
+import { cashUp, denominations, keepCashUp, keepFloat, keepMovement, typedFor, typeFor } from '../../data/reviewing.js';
+import { KeptState } from '../parts/kept-state.js';
+import { showMoney } from '../parts/money.js';
+import { saying } from '../parts/notice.js';
+import { boxName, differenceInWords, Expected, reportOf, timeOf, useTold } from './told.js';
+
+const NOTHING_COUNTED = { counts: {}, told: false, reason: '' };
+const NOTHING_TYPED = { direction: 'taken out', amount: '', reason: '' };
+const DIRECTIONS = { 'taken out': 'Taken out', 'paid in': 'Paid in' };
+const OTHER_WAY = { 'taken out': 'paid in', 'paid in': 'taken out' };
+const MOST_DIGITS = 4;
+
+// what is typed stays until it is kept, even if the app is killed
+function useTyped(what, where) {
+  const [typed, setTyped] = useState(() => typedFor(what, where) ?? null);
+  const type = (next) => {
+    setTyped(next);
+    typeFor(what, where, next);
+  };
+  return [typed, type];
+}
+
+function useWhere({ day, box }) {
+  return { day, box, booking: useLocation().query.booking ?? null };
+}
+
+export function CashUp(address) {
+  const where = useWhere(address);
+  const [typed, type] = useTyped('count', where);
+  const values = useTold(denominations, []);
+  const told = useTold(() => cashUp(where, typed?.counts), [where.day, where.box, JSON.stringify(typed?.counts)]);
+  const head = html`<h1>${boxName(where.box)}: cash-up</h1>`;
+  if (!told || !values) return head;
+  const screen = { where, told, typed: typed ?? NOTHING_COUNTED, type };
+  if (!typed && told.kept) return html`${head}<${Kept} ...${screen} />`;
+  return html`${head}${typed?.told && told.counted_total !== null ? html`<${Told} ...${screen} />` : html`<${Counting} ...${screen} values=${values} />`}`;
+}
+
+function Counting({ where, told, typed, type, values }) {
+  const totals = new Map(told.counted.map((row) => [row.value, row.total]));
+  const set = (value, text) => type({ ...typed, counts: { ...typed.counts, [value]: text } });
+  return html`
+    <p class="lead">${dayInWords(where.day)}. Count all that is in the box; what it should hold is told afterwards.</p>
+    <${Started} where=${where} told=${told} />
+    <ul class="lines money" aria-label="Notes and coins">
+      ${values.map((value) => html`<${Coin} key=${value} value=${value} text=${typed.counts[value] ?? ''} total=${totals.get(value)} set=${(text) => set(value, text)} />`)}
+    </ul>
+    <div class="dock counted">
+      <p class="total"><span>Counted</span> <output class="number" data-counted=${told.counted_total ?? 0}>${showMoney(told.counted_total ?? 0)}</output></p>
+      <button type="button" class="main" data-all onClick=${() => type({ ...typed, told: true })}>That is all</button>
+    </div>
+  `;
+}
+
+function Coin({ value, text, total, set }) {
+  const words = showMoney(value);
+  const add = (more) => set(String(Math.max(0, Number(text) + more)).slice(0, MOST_DIGITS));
+  const input = ({ target }) => {
+    target.value = target.value.replace(/\D/g, '').slice(0, MOST_DIGITS);
+    set(target.value);
+  };
+  return html`
+    <li data-coin=${value}>
+      <label for=${`coin-${value}`}>${words}</label>
+      <span class="stepper">
+        <button type="button" aria-label=${`One ${words} less`} disabled=${!Number(text)} onClick=${() => add(-1)}>−</button>
+        <input id=${`coin-${value}`} class="number" inputmode="numeric" autocomplete="off" placeholder="0" value=${text} onFocus=${({ target }) => target.select()} onInput=${input} />
+        <button type="button" aria-label=${`One ${words} more`} onClick=${() => add(1)}>+</button>
+      </span>
+      <span class="number">${total ? showMoney(total) : ''}</span>
+    </li>
+  `;
+}
+
+// what was there at the start, and what went in or out beside sales: both can still be said
+function Started({ where, told }) {
+  const [typed, type] = useTyped('float', where);
+  const keep = async (amount) => {
+    if (await saying(`${showMoney(amount)} to start with is kept`, () => keepFloat(where, amount))) type(null);
+  };
+  return html`
+    <details class="more">
+      <summary>${showMoney(told.float)} to start with${told.float_counted ? '' : ', as usual'}</summary>
+      <${AmountForm} name="float" label="Change money at the start" typed=${typed ?? NOTHING_TYPED} type=${type} keep=${keep} />
+    </details>
+    <p class="total"><span>${told.movements.length ? `${showMoney(told.paid_in)} paid in, ${showMoney(told.taken_out)} taken out` : 'Nothing paid in or taken out'}</span>
+      <a class="button" href=${reportOf(where.day, where.booking, `/moved/${where.box}`)}>In or out</a></p>
+  `;
+}
+
+function Told({ where, told, typed, type }) {
+  const keep = () => saying('The cash-up is kept on this phone', () => keepCashUp(where, told, typed.reason.trim()).then(() => type(null)));
+  return html`
+    <${Difference} told=${told} />
+    <div class="opening">
+      ${told.difference !== 0 && html`<div class="field">
+        <label for="cash-reason">Why it differs, if you know</label>
+        <span class="control"><input id="cash-reason" name="reason" maxlength="200" value=${typed.reason} onInput=${({ target }) => type({ ...typed, reason: target.value })} /></span>
+      </div>`}
+      <button type="button" class="main" data-keep onClick=${keep}>Keep the cash-up</button>
+      <button type="button" onClick=${() => type({ ...typed, told: false })}>Back to the count</button>
+    </div>
+    <${Counted} told=${told} />
+  `;
+}
+
+function Kept({ where, told, type }) {
+  return html`
+    <p class="lead">${dayInWords(where.day)}, counted at ${timeOf(told.kept.at)} <${KeptState} id=${told.kept.id} /></p>
+    <${Difference} told=${told} reason=${told.kept.reason} />
+    ${told.since !== 0 && html`<p class="hint" data-since=${told.since}>${showMoney(Math.abs(told.since))} ${told.since > 0 ? 'came in' : 'went out'} after that count.</p>`}
+    <div class="next-steps">
+      <a class="button main" href=${reportOf(where.day, where.booking)}>The day's report</a>
+      <button type="button" onClick=${() => type(NOTHING_COUNTED)}>Count it again</button>
+    </div>
+    <${Counted} told=${told} />
+  `;
+}
+
+function Difference({ told, reason }) {
+  return html`
+    <p class="verdict" role="status" data-allowed=${told.difference === 0}><strong data-difference=${told.difference}>${differenceInWords(told.difference)}</strong>${reason && html` <small>${reason}</small>`}</p>
+    <div class="results"><div class="output"><${Expected} told=${told} /></div>
+      <div class="output said"><span class="label">counted</span><span class="number" data-counted=${told.counted_total}>${showMoney(told.counted_total)}</span></div></div>
+  `;
+}
+
+function Counted({ told }) {
+  return html`<ul class="lines">${told.counted.filter(({ count }) => count).map((row) => html`
+    <li><span>${row.count} × ${showMoney(row.value)}</span><span class="number">${showMoney(row.total)}</span></li>`)}</ul>`;
+}
+
+/** Cash that goes in or out beside sales: lunch, more change. */
+export function CashMoved(address) {
+  const where = useWhere(address);
+  const [kept, type] = useTyped('moved', where);
+  const told = useTold(() => cashUp(where), [where.day, where.box]);
+  const typed = kept ?? NOTHING_TYPED;
+  const keep = async (amount, reason) => {
+    const { direction } = typed;
+    // a mistake is answered by the same the other way
+    const back = () => saying('Taken back', () => keepMovement(where, OTHER_WAY[direction], amount, `taken back: ${reason}`));
+    if (await saying(`${showMoney(amount)} ${direction}, kept on this phone`, () => keepMovement(where, direction, amount, reason), back)) type(null);
+  };
+  return html`
+    <h1>${boxName(where.box)}: in or out</h1>
+    <p class="lead">${dayInWords(where.day)}. What goes into the box or out of it, and is no sale.</p>
+    <div class="start-from" role="group" aria-label="Which way">
+      ${Object.keys(DIRECTIONS).map((way) => html`<button type="button" class="chip" aria-pressed=${typed.direction === way} onClick=${() => type({ ...typed, direction: way })}>${DIRECTIONS[way]}</button>`)}
+    </div>
+    <${AmountForm} name="moved" label="How much" word="What for" typed=${typed} type=${type} keep=${keep} />
+    ${told?.movements.length > 0 && html`<section class="plain">
+      <h2>That day</h2>
+      <ul class="lines">${told.movements.map((row) => html`<li data-moved=${row.amount}>
+        <span>${row.reason || DIRECTIONS[row.direction]} <small>${DIRECTIONS[row.direction]}</small></span>
+        <span class="number">${showMoney(row.direction === 'paid in' ? row.amount : -row.amount)}</span><${KeptState} id=${row.id} /></li>`)}</ul>
+    </section>`}
+  `;
+}
+
+function AmountForm({ name, label, word, typed, type, keep }) {
+  const [problem, setProblem] = useState('');
+  const submit = async (event) => {
+    event.preventDefault();
+    const read = await readMoney(typed.amount);
+    setProblem(read.problem);
+    if (!read.problem) keep(read.amount, typed.reason.trim());
+  };
+  const field = (part, words, more) => html`<div class="field">
+    <label for=${`${name}-${part}`}>${words}</label>
+    <span class="control"><input id=${`${name}-${part}`} name=${part} autocomplete="off" maxlength="180" value=${typed[part]} ...${more} onInput=${({ target }) => type({ ...typed, [part]: target.value })} />
+      ${part === 'amount' && html`<span class="unit" aria-hidden="true">${currency()}</span>`}</span>
+    ${part === 'amount' && problem && html`<p class="problem" role="alert">${problem}</p>`}
+  </div>`;
+  return html`
+    <form class="opening" onSubmit=${submit} data-money-form=${name}>
+      ${field('amount', label, { inputmode: 'decimal', 'aria-invalid': problem ? 'true' : undefined })}
+      ${word && field('reason', word)}
+      <button type="submit" class="main" disabled=${!typed.amount.trim()}>Keep</button>
+    </form>
+  `;
+}

@@ -1,0 +1,61 @@
+/* Review opens on today's market, or the last day that sold; the other days below it. */
+import { useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { today } from '../../data/clock.js';
+import { dayInWords } from '../../data/naming.js';
+import { dayReport, daysTaken, marketOf } from '../../data/reviewing.js';
+import { bookingsToday } from '../../data/till.js';
+import { showMoney } from '../parts/money.js';
+import { CashBoxes, countOf, reportOf, useTold } from './told.js';
+
+const AT_ONCE = 10;
+
+export function ReviewHome() {
+  const [most, setMost] = useState(AT_ONCE);
+  const told = useTold(() => daysTaken(most), [most]);
+  if (!told) return html`<h1>Review</h1>`;
+  const booked = bookingsToday().map(({ id }) => id);
+  const day = booked.length ? today() : told.rows[0]?.day;
+  if (!day) {
+    return html`
+      <h1>Review</h1>
+      <p class="lead">Nothing was sold yet. Once it is, each day is looked back on here: takings, cash-up, what is left.</p>
+      <p><a class="button main" href="/sell">Sell</a></p>
+    `;
+  }
+  const [here, others] = [true, false].map((same) => told.rows.filter((row) => (row.day === day) === same));
+  const bookings = new Set([...here.map(({ booking }) => booking), ...(day === today() ? booked : [])]);
+  return html`
+    <h1>Review</h1>
+    ${[...bookings].map((booking) => html`<${Day} key=${booking} day=${day} booking=${booking} />`)}
+    ${others.length > 0 && html`<section class="plain">
+      <h2>Days before</h2>
+      <ul class="lines" data-days>${others.map((row) => html`<${Row} key=${`${row.day} ${row.booking}`} ...${row} />`)}</ul>
+      ${told.more && html`<button type="button" onClick=${() => setMost(most + AT_ONCE)}>Earlier days</button>`}
+    </section>`}
+  `;
+}
+
+function Day({ day, booking }) {
+  const report = useTold(() => dayReport(day, booking), [day, booking]);
+  return html`
+    <section class="plain" data-day=${day}>
+      <h2>${marketOf(booking)}, ${day === today() ? 'today' : dayInWords(day)}</h2>
+      ${report && html`
+        <p class="total"><strong class="number figure" data-takings=${report.takings.amount}>${showMoney(report.takings.amount)}</strong>
+          <small>${countOf(report.takings)}</small></p>
+        <p class="next-steps"><a class="button" href=${reportOf(day, booking)}>The day's report</a></p>
+        <${CashBoxes} day=${day} booking=${booking} boxes=${report.boxes} />
+      `}
+    </section>
+  `;
+}
+
+function Row({ day, booking, amount, ...row }) {
+  return html`
+    <li data-day=${day}>
+      <a class="to-record" href=${reportOf(day, booking)}><span>${dayInWords(day)} <small>${marketOf(booking)}: ${countOf(row)}</small></span></a>
+      <span class="number" data-takings=${amount}>${showMoney(amount)}</span>
+    </li>
+  `;
+}

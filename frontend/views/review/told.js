@@ -1,0 +1,78 @@
+/* What the core tells, told again when it changes; and what Review's screens share. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { nameOf } from '../../data/naming.js';
+import { onRecords, recordById, records } from '../../data/records.js';
+import { showMoney } from '../parts/money.js';
+import { say } from '../parts/notice.js';
+
+/** The latest answer of the core; null before the first. */
+export function useTold(ask, watched) {
+  const [told, setTold] = useState(null);
+  useEffect(() => {
+    let asked = null;
+    const read = () => {
+      const mine = ask();
+      asked = mine;
+      // a slower answer to what was so before is not shown
+      mine.then((answer) => mine === asked && setTold(answer), (error) => say(error.message, { bad: true }));
+    };
+    read();
+    const stop = onRecords(read);
+    return () => {
+      asked = null;
+      stop();
+    };
+  }, watched);
+  return told;
+}
+
+/** Where a day's report is, or one of its boxes. */
+export const reportOf = (day, booking, more = '') => `/review/${day}${more}${booking ? `?booking=${booking}` : ''}`;
+
+/** How many sales and pieces. */
+export const countOf = ({ sales, pieces }) => `${sales} ${sales === 1 ? 'sale' : 'sales'}, ${pieces} ${pieces === 1 ? 'piece' : 'pieces'}`;
+
+export const timeOf = (at) => new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+
+export const boxName = (box) => nameOf('cash-box', recordById('cash-box', box)) || 'Cash box';
+
+/** How a count differs from what the box should hold. */
+export function differenceInWords(difference) {
+  if (difference === 0) return 'Exactly right';
+  return `${showMoney(Math.abs(difference))} ${difference < 0 ? 'is missing' : 'too much'}`;
+}
+
+/** The cash boxes of a day, all there are where none was used; `whole` with what each should hold. */
+export function CashBoxes({ day, booking, boxes, whole }) {
+  const shown = boxes.length ? boxes : records('cash-box').map(({ id }) => ({ box: id }));
+  if (!shown.length) return html`<p class="hint">There is no cash box yet. <a href="/settings/cash-box/new">Add one</a> to count it.</p>`;
+  return html`<ul class="lines">${shown.map((told) => html`
+    <li key=${told.box} data-box=${told.box}>
+      <span><strong>${boxName(told.box)}</strong> <small>${told.kept ? differenceInWords(told.difference) : 'not counted yet'}</small></span>
+      <span class="next-steps no-print">
+        <a class=${told.kept ? 'button' : 'button main'} href=${reportOf(day, booking, `/cash/${told.box}`)}>Cash-up</a>
+        <a class="button" href=${reportOf(day, booking, `/moved/${told.box}`)}>In or out</a>
+      </span>
+      ${whole && told.movements && html`<${Expected} told=${told} />`}
+    </li>`)}</ul>`;
+}
+
+/** What a box should hold, not said before it was counted; a tap tells why. */
+export function Expected({ told }) {
+  const because = [['to start with', told.float], ['cash sales', told.cash_sales], ['given back', -told.cash_refunds], ['paid in', told.paid_in], ['taken out', -told.taken_out], ['should hold', told.expected]];
+  return html`
+    <${Why} because=${because}><span class="label">should hold</span>
+      ${told.counted_total !== null && html`<span class="number" data-expected=${told.expected}>${showMoney(told.expected)}</span>`}<//>
+  `;
+}
+
+/** A figure that opens to what it is made of: [words, amount] each. */
+export function Why({ because, children }) {
+  return html`
+    <details class="why">
+      <summary class="said">${children}<span class="why-word">why</span></summary>
+      <dl class="facts why-told">${because.filter(([, amount]) => amount).map(([words, amount]) => html`<div><dt>${words}</dt><dd class="number">${showMoney(amount)}</dd></div>`)}</dl>
+    </details>
+  `;
+}
