@@ -79,13 +79,13 @@ function hoursOf(day) {
 // the stock when the day ended, before the car was packed; of a day that goes on it is what is there now
 async function stockLeft(day, { place, ended_at: ended }) {
   const packed = (await factsOfDay(day)).some((fact) => fact.kind === 'move' && fact.at > ended && [fact.from, fact.to].includes(place));
-  const rows = await (day === today() && !packed ? stock() : stockAt(ended));
+  const rows = await (day === today() && !packed ? stock() : stockAt(ended, place));
   return rows.filter((row) => row.place === place);
 }
 
 /** A cash box on a day, as the core tells it: with counts {value: how many}, or the count kept. */
 export async function cashUp({ day, box }, counts) {
-  const counted = counts ? Object.entries(counts).map(([value, count]) => ({ value: Number(value), count: Number(count) })) : null;
+  const counted = counts ? Object.entries(counts).map(([value, count]) => ({ value: Number(value), count })) : null;
   return ask('cash_up_of', { facts: await factsOfDay(day), voids: await voids(), day, box, usual_float: usualFloat(recordById('cash-box', box)), counted });
 }
 

@@ -9,7 +9,8 @@ import { standing } from '../../data/sync.js';
 import { dropLeft, keepTyped, onTyped, typedFor, typedIn, typeLine } from '../../data/typed-lines.js';
 import { KeptState } from '../parts/kept-state.js';
 import { saying } from '../parts/notice.js';
-import { groupsOf, keyOf, linesInWords, Stepper, thingInWords, useStockAt, Ways } from './things.js';
+import { Stepper } from '../parts/stepper.js';
+import { groupsOf, keyOf, linesInWords, thingInWords, useStockAt, Ways } from './things.js';
 
 export function Counting({ count, change }) {
   const told = useSoFar(count);

@@ -7,7 +7,8 @@ import { keepPacking, moveAll, moveBack, newPacking, packed, packing } from '../
 import { recordById, records } from '../../data/records.js';
 import { bookingsToday, stall } from '../../data/till.js';
 import { saying } from '../parts/notice.js';
-import { groupsOf, piecesInWords, PlaceChoice, Stepper, useStockAt } from './things.js';
+import { Stepper } from '../parts/stepper.js';
+import { groupsOf, piecesInWords, PlaceChoice, useStockAt } from './things.js';
 
 export function Pack() {
   const [list, setList] = useState(packing);

@@ -9,7 +9,8 @@ import { onRecords, recordById, records } from '../../data/records.js';
 import { stock, stockAt } from '../../data/stock.js';
 import { stall } from '../../data/till.js';
 import { say, saying } from '../parts/notice.js';
-import { groupsOf, keyOf, piecesInWords, PlaceChoice, Stepper } from './things.js';
+import { Stepper } from '../parts/stepper.js';
+import { groupsOf, keyOf, piecesInWords, PlaceChoice } from './things.js';
 
 export function WhatIsWhere() {
   const known = records('place');

@@ -9,13 +9,13 @@ import { cashUp, denominations, keepCashUp, keepFloat, keepMovement, typedFor, t
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
 import { saying } from '../parts/notice.js';
+import { Stepper } from '../parts/stepper.js';
 import { boxName, differenceInWords, Expected, reportOf, timeOf, useTold } from './told.js';
 
 const NOTHING_COUNTED = { counts: {}, told: false, reason: '' };
 const NOTHING_TYPED = { direction: 'taken out', amount: '', reason: '' };
 const DIRECTIONS = { 'taken out': 'Taken out', 'paid in': 'Paid in' };
 const OTHER_WAY = { 'taken out': 'paid in', 'paid in': 'taken out' };
-const MOST_DIGITS = 4;
 
 // what is typed stays until it is kept, even if the app is killed
 function useTyped(what, where) {
@@ -45,12 +45,12 @@ export function CashUp(address) {
 
 function Counting({ where, told, typed, type, values }) {
   const totals = new Map(told.counted.map((row) => [row.value, row.total]));
-  const set = (value, text) => type({ ...typed, counts: { ...typed.counts, [value]: text } });
+  const set = (value, number) => type({ ...typed, counts: { ...typed.counts, [value]: number } });
   return html`
     <p class="lead">${dayInWords(where.day)}. Count all that is in the box; what it should hold is told afterwards.</p>
     <${Started} where=${where} told=${told} />
     <ul class="lines money" aria-label="Notes and coins">
-      ${values.map((value) => html`<${Coin} key=${value} value=${value} text=${typed.counts[value] ?? ''} total=${totals.get(value)} set=${(text) => set(value, text)} />`)}
+      ${values.map((value) => html`<${Coin} key=${value} value=${value} count=${typed.counts[value]} total=${totals.get(value)} set=${(number) => set(value, number)} />`)}
     </ul>
     <div class="dock counted">
       <p class="total"><span>Counted</span> <output class="number" data-counted=${told.counted_total ?? 0}>${showMoney(told.counted_total ?? 0)}</output></p>
@@ -59,21 +59,11 @@ function Counting({ where, told, typed, type, values }) {
   `;
 }
 
-function Coin({ value, text, total, set }) {
-  const words = showMoney(value);
-  const add = (more) => set(String(Math.max(0, Number(text) + more)).slice(0, MOST_DIGITS));
-  const input = ({ target }) => {
-    target.value = target.value.replace(/\D/g, '').slice(0, MOST_DIGITS);
-    set(target.value);
-  };
+function Coin({ value, count, total, set }) {
   return html`
     <li data-coin=${value}>
-      <label for=${`coin-${value}`}>${words}</label>
-      <span class="stepper">
-        <button type="button" aria-label=${`One ${words} less`} disabled=${!Number(text)} onClick=${() => add(-1)}>−</button>
-        <input id=${`coin-${value}`} class="number" inputmode="numeric" autocomplete="off" placeholder="0" value=${text} onFocus=${({ target }) => target.select()} onInput=${input} />
-        <button type="button" aria-label=${`One ${words} more`} onClick=${() => add(1)}>+</button>
-      </span>
+      <strong class="number">${showMoney(value)}</strong>
+      <${Stepper} name=${showMoney(value)} value=${count} set=${set} />
       <span class="number">${total ? showMoney(total) : ''}</span>
     </li>
   `;

@@ -1,0 +1,22 @@
+/* A number for a thumb. */
+import { html } from 'htm/preact';
+
+/** A number with a large minus and plus; it can be typed, too. */
+export function Stepper({ name, value, set }) {
+  const type = ({ target }) => {
+    if (/^\d{1,5}$/.test(target.value)) set(Number(target.value));
+  };
+  // what is typed takes the place of what is there
+  const select = ({ target }) => target.select();
+  const leave = ({ target }) => {
+    target.value = value ?? '';
+  };
+  return html`
+    <span class="stepper counter">
+      <button type="button" aria-label=${`One ${name} less`} disabled=${value === 0} onClick=${() => set(Math.max((value ?? 0) - 1, 0))}>−</button>
+      <input inputmode="numeric" maxlength="5" autocomplete="off" aria-label=${name} value=${value ?? ''} placeholder="–"
+        onInput=${type} onBlur=${leave} onFocus=${select} onClick=${select} />
+      <button type="button" aria-label=${`One ${name} more`} onClick=${() => set((value ?? 0) + 1)}>+</button>
+    </span>
+  `;
+}
