@@ -77,9 +77,40 @@ async function upToLog(sync) {
   const { held, through } = kept();
   if (!sync || sync.cursor === through) return held;
   const facts = factsIn((await loggedAfter(through)).filter((change) => change.seq <= sync.cursor));
-  const after = through ? await takenIn(held, facts, false) : await answerOf('fold_stock', { facts, at: null, places: null });
+  const after = through ? await takenIn(held, facts, false) : await foldedAtFirst(facts);
   await keepTotals(sync, { stock: { held: after, through: sync.cursor } });
   return after;
+}
+
+// of a year the last weeks matter, what was counted then says the rest anew; but all that was ever there is named
+async function foldedAtFirst(facts) {
+  const since = Math.max(0, facts.reduce((last, { at }) => Math.max(last, at), 0) - LATEST_COUNTS_MS);
+  const counts = facts.filter(isOfCount);
+  const closed = new Set(counts.filter(({ kind }) => kind === 'count-close').map(countOf));
+  const live = new Set(counts.filter(({ at }) => at >= since).map(countOf));
+  const named = new Set();
+  const matter = facts.filter((fact) => {
+    const { kind, at, goods } = fact;
+    const always = at >= since || kind === 'void' || kind === 'count-close' || (kind === 'count-line' && live.has(countOf(fact)));
+    return always || namesMore(named, `${kind} ${goods} ${closed.has(countOf(fact))}`, fact);
+  });
+  const { refold, ...held } = await answerOf('fold_latest', { facts: matter, since });
+  return refold.length ? foldedAgain(held, refold, facts, false) : held;
+}
+
+const countOf = ({ place, session }) => `${place} ${session}`;
+
+// whether a fact names goods at a place as none before did, whatever it then says of them
+function namesMore(named, how, fact) {
+  const before = named.size;
+  for (const list of ['', 'lines', 'returned']) {
+    for (const { product, size } of list ? (fact[list] ?? []) : [fact]) {
+      for (const place of [fact.place, fact.from, fact.to]) {
+        if (place && (product || size)) named.add(`${how} ${list} ${place} ${product} ${size}`);
+      }
+    }
+  }
+  return named.size > before;
 }
 
 subscribe((made) => {

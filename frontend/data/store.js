@@ -259,15 +259,15 @@ export async function keepTotals(stood, totals) {
   if (written) Object.entries(totals).forEach(([name, value]) => memory.totals.set(name, value));
 }
 
-// the last chunk grows until it is full
+// the last chunk grows as long as all fits into it
 async function appendTo(log, { from, changes }) {
-  const last = (await log.openCursor(null, 'prev'))?.value;
-  const grows = last && last.changes.length < MOST_IN_CHUNK;
-  const rest = grows ? [...last.changes, ...changes] : changes;
+  const last = (await log.openKeyCursor(null, 'prev'))?.key ?? from;
+  const grows = last < from && from - last + changes.length <= MOST_IN_CHUNK;
+  const all = grows ? [...(await log.get(last)).changes, ...changes] : changes;
   const chunks = [];
-  let start = grows ? last.from : from;
-  for (let done = 0; done < rest.length; done += MOST_IN_CHUNK) {
-    const part = rest.slice(done, done + MOST_IN_CHUNK);
+  let start = grows ? last : from;
+  for (let done = 0; done < all.length; done += MOST_IN_CHUNK) {
+    const part = all.slice(done, done + MOST_IN_CHUNK);
     chunks.push({ from: start, kinds: distinct(part, (change) => change.kind), days: distinct(part.filter(isFact), (fact) => fact.fields.day), changes: part });
     start = part.at(-1).seq;
   }
