@@ -9,10 +9,14 @@ import ssl
 import subprocess
 import sys
 import urllib.request
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
 
 import pytest
 
+from backend.access.codes import MOST_TRIES_OF_ONE
 from backend.cli import main
+from tests.phones import uuid7
 
 LAUNCH = "import sys; from backend.cli import main; sys.exit(main())"
 SECONDS = 60
@@ -122,6 +126,98 @@ def test_a_phone_on_the_network_gets_a_certificate_it_can_trust(serve, port, tmp
     process.send_signal(signal.SIGTERM)
     process.communicate(timeout=SECONDS)
     assert process.returncode == 0
+
+
+def code_told(process):
+    """Read on until the first owner's code is told: returns the line with the link, and the code."""
+    line = ""
+    while "#pair=" not in line:
+        line = process.stdout.readline()
+    return line, line.partition("#pair=")[2].strip()
+
+
+def pair(port, code, **headers):
+    """Pair a phone, through what a proxy says: returns its cookie and what was told."""
+    body = json.dumps({"code": code, "name": "x"}).encode()
+    headers = {"Content-Type": "application/json", "Origin": f"http://127.0.0.1:{port}"} | headers
+    _, told, reply = fetch(f"http://127.0.0.1:{port}/api/v1/devices", data=body, headers=headers)
+    return told["Set-Cookie"], json.loads(reply)
+
+
+def test_behind_a_proxy_it_goes_by_the_name_and_scheme_that_the_proxy_says(serve, port):
+    process, _ = serve("--behind-proxy", "--name", "stall.example")
+    line, code = code_told(process)
+    assert f"https://stall.example/settings#pair={code}" in line
+    said = {"X-Forwarded-Host": "stall.example", "X-Forwarded-Proto": "https", "X-Forwarded-For": "192.0.2.7"}
+    for origin, more in ((f"http://127.0.0.1:{port}", said), ("https://stall.example", {})):
+        with pytest.raises(urllib.error.HTTPError) as refused:
+            pair(port, code, Origin=origin, **more)
+        assert refused.value.code == 403
+        refused.value.close()
+    cookie, _ = pair(port, code, Origin="https://stall.example", **said)
+    assert cookie.startswith("__Host-boltfair=") and "; Secure" in cookie
+
+
+def test_behind_a_proxy_wrong_codes_are_counted_by_who_the_proxy_says_sent_them(serve, port):
+    process, _ = serve("--behind-proxy", "--name", "stall.example")
+    _, code = code_told(process)
+    said = {
+        "X-Forwarded-Host": "stall.example",
+        "X-Forwarded-Proto": "https",
+        "Origin": "https://stall.example",
+    }
+    # what a sender says itself comes first: only the last is the proxy's own word
+    for number in range(MOST_TRIES_OF_ONE + 1):
+        with pytest.raises(urllib.error.HTTPError) as refused:
+            pair(port, "0" * 10, **said, **{"X-Forwarded-For": f"198.51.100.{number}, 192.0.2.7"})
+        refused.value.close()
+    assert refused.value.code == 429
+    with pytest.raises(urllib.error.HTTPError) as refused:
+        pair(port, code, **said, **{"X-Forwarded-For": "192.0.2.7"})
+    assert refused.value.code == 429
+    refused.value.close()
+    assert pair(port, code, **said, **{"X-Forwarded-For": "192.0.2.8"})
+
+
+def test_several_workers_share_one_log_without_a_gap(serve, port):
+    process, _ = serve("--workers", "2")
+    _, code = code_told(process)
+    cookie, told = pair(port, code)
+    device = told["device"]["id"]
+    headers = {
+        "Content-Type": "application/json",
+        "Origin": f"http://127.0.0.1:{port}",
+        "Cookie": cookie.partition(";")[0],
+    }
+
+    def send(number):
+        fields = {"day": "2026-05-02", "sale": uuid7()}
+        change = {
+            "id": uuid7(),
+            "kind": "void",
+            "fields": fields,
+            "at": 1,
+            "stamp": f"{number:013}-0000-{device}",
+            "schema": 1,
+        }
+        body = {"epoch": told["epoch"], "cursor": 0, "schema": 1, "sent_at": 1, "changes": [change]}
+        _, _, reply = fetch(
+            f"http://127.0.0.1:{port}/api/v1/sync", data=json.dumps(body).encode(), headers=headers
+        )
+        return json.loads(reply)["results"][0]["seq"]
+
+    with ThreadPoolExecutor(8) as several:
+        assert sorted(several.map(send, range(40))) == list(range(1, 41))
+    assert len(workers_of(process)) == 2
+    process.send_signal(signal.SIGTERM)
+    _, errors = process.communicate(timeout=SECONDS)
+    assert (process.returncode, errors) == (0, "")
+
+
+def workers_of(process):
+    """Find a server's worker processes (proc(5))."""
+    children = Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text().split()
+    return [child for child in children if b"spawn_main" in Path(f"/proc/{child}/cmdline").read_bytes()]
 
 
 def test_a_body_without_a_length_is_read_and_bounded_too(serve, port):

@@ -142,3 +142,21 @@ def test_what_a_phone_made_as_an_owner_is_a_duplicate_still(app, business):
     paired = again.ask("POST", "/devices", {"code": told["code"], "name": "x", "device": phone.id})
     assert paired.get_json()["device"] == {"id": phone.id, "name": "x", "role": "helper"}
     assert status(again, priced) == "duplicate"
+
+
+def test_what_a_phone_taken_off_had_not_sent_an_owner_takes_in_from_its_copy(app, business, owner):
+    gone = Phone(app, business, "helper")
+    gone.exchange([gone.sale()])
+    # made before and after it was taken off, as its copy holds them
+    unsent = [gone.sale(), gone.sale()]
+    assert owner.ask("POST", f"/devices/{gone.id}/revoke").status_code == 204
+    assert gone.send(unsent).status_code == 403
+    other = Phone(app, business, "helper")
+    assert [status(other, sale) for sale in unsent] == ["rejected"] * 2
+    owner.exchange()
+    assert [result["status"] for result in owner.exchange(unsent)["results"]] == ["accepted"] * 2
+    assert [result["status"] for result in owner.exchange(unsent)["results"]] == ["duplicate"] * 2
+    logged = owner.pull_all()[0]
+    assert [change["id"] for change in logged[1:]] == [sale["id"] for sale in unsent]
+    assert {change["stamp"][-36:] for change in logged} == {gone.id}
+    assert len(owner.ask("GET", "/sales").get_json()["records"]) == 3

@@ -1,0 +1,136 @@
+"""The calendar, read by what RFC 5545 says and by nothing that wrote it."""
+
+import re
+from datetime import UTC, datetime
+
+import pytest
+
+from tests.phones import now, uuid7
+
+LONG = (
+    "Bring the trestles; tent pegs, and the \\ sign. "
+    + "Grüße an die Nähstube \U0001f9f5 " * 5
+    + "\nRing first"
+)
+
+
+def read(text):
+    """Read content lines (section 3.1): a list of components, each {name: (parameters, value)}."""
+    lines = text.removesuffix("\r\n").split("\r\n")
+    assert not any("\n" in line or "\r" in line for line in lines)
+    assert all(len(line.encode()) <= 75 for line in lines)
+    components, unfolded = [], re.sub("\r\n[ \t]", "", text).split("\r\n")[:-1]
+    open_ones = []
+    for line in unfolded:
+        name, parameters, value = re.fullmatch('([A-Z-]+)((?:;[A-Z-]+=[^:;"]+)*):(.*)', line).groups()
+        if name == "BEGIN":
+            open_ones.append({"BEGIN": value})
+        elif name == "END":
+            component = open_ones.pop()
+            assert component["BEGIN"] == value
+            components.append(component)
+        else:
+            open_ones[-1].setdefault(name, []).append((parameters, value))
+    assert not open_ones
+    return components
+
+
+def plain(value):
+    """Undo the escapes of a TEXT (section 3.3.11)."""
+    assert not re.search(r"(?<!\\)(\\\\)*[;,]", value)
+    return re.sub(r"\\(.)", lambda found: "\n" if found[1] in "nN" else found[1], value)
+
+
+@pytest.fixture
+def calendar(owner):
+    """Send edits, and read the calendar: (the calendar's own lines, its events)."""
+
+    def read_with(*edits):
+        results = owner.exchange([owner.edit(kind, uuid7(), fields) for kind, fields in edits])["results"]
+        assert {result["status"] for result in results} <= {"accepted"}, results
+        reply = owner.ask("GET", "/bookings.ics")
+        assert reply.mimetype == "text/calendar"
+        *events, whole = read(reply.data.decode())
+        assert whole["BEGIN"] == "VCALENDAR" and {event["BEGIN"] for event in events} <= {"VEVENT"}
+        return whole, events
+
+    return read_with
+
+
+def test_it_is_a_calendar_even_without_a_booking(calendar):
+    whole, events = calendar()
+    assert whole["VERSION"] == [("", "2.0")]
+    assert len(whole["PRODID"]) == 1
+    assert events == []
+
+
+def test_texts_of_any_length_and_language_come_out_as_they_were_typed(calendar):
+    _, [event] = calendar(
+        ("booking", {"name": "Quay; market, \\ noon", "days": ["2026-05-02"], "note": LONG, "pitch": "B,7"})
+    )
+    assert [plain(event[name][0][1]) for name in ("SUMMARY", "DESCRIPTION", "LOCATION")] == [
+        "Quay; market, \\ noon",
+        LONG,
+        "B,7",
+    ]
+
+
+def test_each_event_has_a_name_of_its_own_and_says_when_it_was_written(calendar):
+    before = now() // 1000
+    _, events = calendar(
+        ("booking", {"name": "Fair", "days": ["2026-05-02", "2026-05-03"]}),
+        ("booking", {"name": "Fair", "days": ["2026-05-02"]}),
+    )
+    names = [event["UID"] for event in events]
+    assert len(events) == 3 == len({value for [(_, value)] in names})
+    for event in events:
+        [(parameters, stamp)] = event["DTSTAMP"]
+        # in UTC (section 3.8.7.2)
+        assert parameters == "" and re.fullmatch(r"[0-9]{8}T[0-9]{6}Z", stamp)
+        assert stamp >= re.sub("[-:]", "", datetime.fromtimestamp(before, UTC).isoformat())[:15] + "Z"
+
+
+def test_a_day_without_hours_is_all_of_that_day(calendar):
+    # the end is the day after, and not in it (section 3.6.1)
+    _, [event] = calendar(("booking", {"name": "Fair", "days": ["2026-02-28"]}))
+    assert event["DTSTART"] == [(";VALUE=DATE", "20260228")]
+    assert event["DTEND"] == [(";VALUE=DATE", "20260301")]
+
+
+def test_hours_are_local_to_the_stall_and_may_go_past_midnight(calendar):
+    # neither Z nor a zone: form 1 of section 3.3.5
+    _, events = calendar(
+        ("booking", {"name": "Day", "days": ["2026-05-02"], "opens": "09:30", "closes": "17:00"}),
+        ("booking", {"name": "Night", "days": ["2026-12-31"], "opens": "18:00", "closes": "01:00"}),
+    )
+    [day, night] = sorted(events, key=lambda event: event["DTSTART"])
+    assert (day["DTSTART"], day["DTEND"]) == ([("", "20260502T093000")], [("", "20260502T170000")])
+    assert (night["DTSTART"], night["DTEND"]) == ([("", "20261231T180000")], [("", "20270101T010000")])
+
+
+def test_a_market_recurs_but_for_the_days_that_are_booked(calendar, owner):
+    market = uuid7()
+    terms = {"name": "Quay", "first_day": "2026-05-02", "recurrence": "FREQ=WEEKLY;BYDAY=SA"}
+    owner.exchange([
+        owner.edit("market", market, terms | {"opens": "09:00", "closes": "16:00"}),
+        owner.edit("booking", uuid7(), {"market": market, "days": ["2026-05-09"]}),
+    ])  # fmt: skip
+    _, events = calendar()
+    [again] = [event for event in events if "RRULE" in event]
+    [booked] = [event for event in events if "RRULE" not in event]
+    assert sorted(again["RRULE"][0][1].split(";")) == ["BYDAY=SA", "FREQ=WEEKLY"]
+    # of the same type as DTSTART (section 3.8.5.1)
+    assert again["DTSTART"] == [("", "20260502T090000")] and again["EXDATE"] == [("", "20260509T090000")]
+    assert booked["DTSTART"] == [("", "20260509T090000")]
+    assert plain(booked["SUMMARY"][0][1]) == "Quay"
+
+
+def test_what_was_put_away_is_not_in_it(calendar):
+    _, events = calendar(
+        ("booking", {"name": "Fair", "days": ["2026-05-02"], "archived": True}),
+        (
+            "market",
+            {"name": "Quay", "first_day": "2026-05-02", "recurrence": "FREQ=WEEKLY", "archived": True},
+        ),
+    )
+    assert events == []
