@@ -14,6 +14,7 @@ MODULES = [
     ("safe-cutting-checklist", "safety.safe_cutting_checklist"),
     ("cutting-layout", "cutting.cutting_layout"),
     ("elastic-rolls", "cutting.elastic_rolls"),
+    ("remnant-best-mix", "cutting.remnant_best_mix"),
     ("basket-total", "selling.basket_total"),
     ("change-due", "selling.change_due"),
     ("cash-up", "selling.cash_up"),

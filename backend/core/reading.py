@@ -127,6 +127,8 @@ def _check(field, given, name):
     if field.quantity == "object":
         good = isinstance(given, dict)
         return given, [] if good else [problem(name, "object", quantity="object")]
+    if field.quantity == "choice":
+        given = chosen(given)
     if not isinstance(given, str):
         return None, [problem(name, "text", quantity=field.quantity)]
     if field.quantity == "choice":
@@ -157,6 +159,14 @@ def _check_number(field, given, name):
     if field.highest is not None and value > field.highest:
         return None, [problem(name, "highest", value, field.highest, quantity)]
     return value, []
+
+
+def chosen(given):
+    """Turn a whole number among choices, such as 2 or 3, into its text; leave all else as it is."""
+    if is_number(given) and abs(given) < 10 and given == int(given):
+        number = int(given)
+        return str(number)
+    return given
 
 
 def is_number(value):

@@ -13,7 +13,7 @@ NEEDED = "needed"
 WHOLE = ("money", "count", "instant")
 # what is text, whatever else it must be
 WORDS = ("text", "choice", "id", "day")
-DECIMAL = ("length", "percent", "ratio", "minutes")
+DECIMAL = ("length", "percent", "ratio", "minutes", "number")
 
 # limits of a quantity where a field states none of its own
 LIMITS = {
@@ -23,6 +23,7 @@ LIMITS = {
     "ratio": (0, 100),
     "minutes": (0, 100000),
     "count": (0, 100000),
+    "number": (0, 1000000000000),
     # up to the end of the year 9999
     "instant": (0, 253402300799999),
 }

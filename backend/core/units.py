@@ -22,6 +22,7 @@ BASE = {
     "ratio": "×",
     "minutes": "min",
     "count": "",
+    "number": "",
     "instant": "ms UTC",
     "id": "",
     "day": "",

@@ -61,6 +61,7 @@ TEMPLATES = {
     "order_sewn": "if every piece the cloth gives is sewn, {given} costs least each",
     "too_many_pieces": "would give {given} pieces; at most {limit} are laid out",
     "none_fit": "no strip fits: it is {given} too long for this remnant",
+    "no_size_fits": "no strip of any size fits this remnant",
     # cutting
     "too_many_to_cut": "come to {given} pieces; at most {limit} can be planned at once",
     "cloth_unknown": "names {given}, which is none of the cloths",
