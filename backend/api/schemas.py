@@ -177,6 +177,8 @@ def _told_field(owner, field):
 
 
 def _plain_type(field):
+    if _with_numbers(field.choices or ()) != list(field.choices or ()):
+        return ma.fields.Raw
     if field.quantity in WHOLE:
         return ma.fields.Integer
     if field.quantity == "flag":
@@ -196,9 +198,14 @@ def _described(field):
     return told
 
 
+def _with_numbers(choices):
+    # as the core reads them: 2 for "2"
+    return [*choices, *(int(choice) for choice in choices if str(choice).isdigit() and choice != int(choice))]
+
+
 def _limits(field):
     if field.choices:
-        return [ma.validate.OneOf(field.choices)]
+        return [ma.validate.OneOf(_with_numbers(field.choices))]
     if field.quantity in WORDS or field.quantity == "list":
         return [ma.validate.Length(min=field.fewest, max=field.most)]
     return [ma.validate.Range(min=field.lowest, max=field.highest)]

@@ -52,3 +52,39 @@ def _parts(boxes, axis):
         parts[-1].append(box)
         reach = max(reach, box[axis + 2])
     return parts
+
+
+def check_mix(given, result):
+    """Assert that what remnant-best-mix lays out is a layout of the sizes, and worth what it says."""
+    sizes, counts = given["sizes"], [0] * len(given["sizes"])
+    boxes, worth = [], 0
+    for spot in result["placed"]:
+        size = sizes[spot["size"]]
+        counts[spot["size"]] += 1
+        worth += size["value"]
+        assert given.get("rotate", True) or not spot["turned"], "turned where it may not be"
+        boxes.append(_box(spot, (size["length"], size["width"])))
+    for left, near, right, far in boxes:
+        assert left >= -SLACK and near >= -SLACK, "begins outside"
+        assert right <= given["width"] + SLACK and far <= given["length"] + SLACK, "ends outside"
+    for size, count in zip(sizes, counts, strict=True):
+        assert size.get("quantity") is None or count <= size["quantity"], "more than the quantity"
+    assert abs(worth - result["value"]) <= 1e-9 * max(1, worth), "worth something else"
+    assert result["value"] <= result["bound"], "worth more than the bound"
+    assert result["optimal"] == (result["value"] == result["bound"]), "optimal, and yet not"
+    _assert_apart(boxes)
+    stages = given.get("stages", "any")
+    axis = {"across": 1, "along": 0}[result["first_cuts"]]
+    assert _cut_apart(boxes, axis, None if stages == "any" else int(stages)), "cuts leave strips together"
+
+
+def _cut_apart(boxes, axis, stages):
+    # cuts right through, turn by turn, until every part holds one strip at most
+    groups, stuck = [boxes], 0
+    while any(len(group) > 1 for group in groups):
+        if stages == 0 or stuck == 2:
+            return False
+        parts = [part for group in groups for part in _parts(group, axis)]
+        stuck = stuck + 1 if len(parts) == len(groups) else 0
+        groups, axis, stages = parts, 1 - axis, None if stages is None else stages - 1
+    return True

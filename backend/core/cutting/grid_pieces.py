@@ -16,7 +16,8 @@ class Grid:
     false where sizes were rounded down to units, so that what fits there may not;
     gives_bounds, false where they were rounded up.
     `pieces` are [(point across, point along, worth, size)] of those that fit, and
-    `turned` says of (point across, point along, size) how it lies; the grid is not `fine` where there would be too many points.
+    `turned` says of (point across, point along, size) how it lies; the grid is not
+    `fine` where there would be too many points.
     """
 
     def __init__(self, cloth, sizes, limits, gives_layouts=True, gives_bounds=True):

@@ -12,7 +12,7 @@
 What is proven holds wherever it is stopped.
 """
 
-from .grid_pieces import Grid, rounded_down, rounded_up
+from .grid_pieces import rounded_down, rounded_up
 from .mix_search import Search
 from .quantity_prices import QuantityPrices
 from .rests import Rests, StagedRests
@@ -38,20 +38,20 @@ LARGEST = 1073741823
 class Run:
     """A run for one way of the first cuts, resumable.
 
-    Takes: cloth, (units across, units along); sizes, [(units across, units along,
-    worth, size, turned)]; limits, the most of each size, None for any; stages, 0 for any
-    number; worth, that of a layout known already.
+    Takes: grid, the points of the cloth; cloth, (units across, units along); sizes,
+    [(units across, units along, worth, size, turned)]; limits, the most of each size,
+    None for any; stages, 0 for any number; worth, that of a layout known already.
     `worth` and `made` are the best layout, None while none is better than the one
     known; no layout is worth more than `bound`, nor than `area_bound`, known at once.
     """
 
-    def __init__(self, cloth, sizes, limits, stages, worth):
+    def __init__(self, grid, cloth, sizes, limits, stages, worth):
         self.cloth, self.sizes, self.limits, self.stages = cloth, sizes, limits, stages
         self.worth, self.made = worth, None
         self.limited = len([most for most in limits if most is not None]) > 0
         self.phase = None
         self.prices, self.bounded = None, False
-        self.grid = Grid(cloth, sizes, limits) if sizes else None
+        self.grid = grid
         self.area_bound = self.bound = self._area_bound() if sizes else 0
         self.scale = 1
         while self.limited and self.scale < 1024 and self.bound * self.scale * 4 <= LARGEST:
@@ -129,7 +129,9 @@ class Run:
             if not self.at.gives_bounds and not self.limited:
                 self._to_prices(self._coarse(rounded_down, COARSE))
             else:
-                self._to_worths(self.at if self.at is self.grid or not self.at.gives_bounds else self._finer())
+                self._to_worths(
+                    self.at if self.at is self.grid or not self.at.gives_bounds else self._finer()
+                )
         return steps
 
     def _finer(self):
@@ -143,9 +145,7 @@ class Run:
             self.phase = None
             return
         self.at = grid
-        self.reduced = [
-            max(0, worth * self.scale - self.prices[size]) for _, _, worth, size in grid.pieces
-        ]
+        self.reduced = [max(0, worth * self.scale - self.prices[size]) for _, _, worth, size in grid.pieces]
         self.base = 0
         for size, most in enumerate(self.limits):
             self.base += self.prices[size] * (most or 0)

@@ -64,7 +64,11 @@ class Search:
 
     def bound(self):
         """Return what no layout is worth more than."""
-        return max(self.worth, self.highest - self.at * self.width) if self.at < len(self.buckets) else self.worth
+        return (
+            max(self.worth, self.highest - self.at * self.width)
+            if self.at < len(self.buckets)
+            else self.worth
+        )
 
     def advance(self):
         """Look at the next part; returns the steps that took, 0 when all is proven."""

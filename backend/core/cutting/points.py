@@ -8,6 +8,7 @@ raster points are needed: the largest sum in what each sum leaves of the length
 loses nothing: what is rounded up still fits whatever fitted before.
 """
 
+from ..ordering import in_order
 from ..rounding import GUARD
 
 # parts of a millimetre that lengths are told apart by
@@ -100,30 +101,19 @@ def _raster(sizes, whole, most_points):
 
 def _sums(sizes, whole, most_points):
     # every sum of sizes up to the whole, in order, or None where there are too many
-    sums = [0]
+    sums, known = [0], {0: True}
     for units, most in sizes:
-        added = sums
+        fresh = sums
         for _ in range(min(most, whole // units)):
-            added = [one + units for one in added if one + units <= whole]
-            fresh = _merged(sums, added)
-            if len(fresh) == len(sums):
+            fresh = [one + units for one in fresh if one + units <= whole and one + units not in known]
+            if not fresh:
                 break
-            sums = fresh
+            for one in fresh:
+                known[one] = True
+            sums = sums + fresh
             if len(sums) > most_points:
                 return None
-    return sums
-
-
-def _merged(one, other):
-    merged, place = [], 0
-    for units in one:
-        while place < len(other) and other[place] < units:
-            merged.append(other[place])
-            place += 1
-        if place < len(other) and other[place] == units:
-            place += 1
-        merged.append(units)
-    return merged + other[place:]
+    return in_order(sums, lambda one: one)
 
 
 def _reduced(sums, whole):

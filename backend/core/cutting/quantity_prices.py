@@ -9,7 +9,6 @@ takes too much of is a layout within the quantities.
 """
 
 from ..rounding import half_up
-from .worths import ACROSS
 
 PATIENCE = 4
 AIM = 0.05

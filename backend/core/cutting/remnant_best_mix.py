@@ -3,6 +3,7 @@
 from ..errors import note, refuse
 from ..rounding import GUARD, half_up
 from ..spec import Calculator, Field
+from .grid_pieces import Grid
 from .mix_layout import count_pieces, lay_out, pieces_in
 from .mix_run import Run
 from .points import greatest_common_part, whole_units
@@ -11,6 +12,8 @@ from .worths import ACROSS
 MOST_PIECES = 2000
 STEPS = 20000000
 LARGEST = 9007199254740991
+# values are told apart by a millionth
+MOST_PARTS_OF_ONE = 1000000
 
 SIZE = [
     Field("name", "text", "The size", None, most=60, example="Everyday"),
@@ -18,7 +21,7 @@ SIZE = [
           lowest=1, highest=10000, example=482),
     Field("width", "length", "Cut width of the strip, round the tube",
           lowest=1, highest=10000, example=110),
-    Field("value", "number", "What one is worth: its price, its area, or 1 to count strips",
+    Field("value", "number", "What one is worth, to a millionth: its price, its area, or 1 to count strips",
           highest=1000000000, example=600),
     Field("quantity", "count", "Strips wanted at most; as many as fit where left out",
           None, highest=100000, example=12),
@@ -30,7 +33,7 @@ INPUTS = [
     Field("length", "length", "Length of the remnant as it can be cut now",
           lowest=1, highest=100000, unit="cm", example=700, group="The remnant"),
     Field("sizes", "list", "Sizes that may be cut", fields=SIZE, most=60, fewest=1),
-    Field("rotate", "flag", "Strips may lie along the cloth too; otherwise their length lies across it", True),
+    Field("rotate", "flag", "Strips may lie along the cloth too, else their length lies across it", True),
     Field("stages", "choice", "Times the cuts change direction: cuts right through, cross cuts, "
           "then cuts of what those leave", "any", choices=("2", "3", "any"),
           choice_words=("cuts right through, then cross cuts", "once more", "as often as it pays")),
@@ -62,7 +65,7 @@ OUTPUTS = [
 
 
 class State:
-    """A mix that is being worked out: the problem in whole units, and a run for each way of the first cuts."""
+    """A mix that is being worked out: in whole units, a run for each way of the first cuts."""
 
     def __init__(self, given):
         self.given = given
@@ -87,7 +90,7 @@ class State:
         self.waiting = [(0, False, True)]
         if given["stages"] != "any":
             self.waiting = [(int(given["stages"]), swapped, True) for swapped in (False, True)]
-        self.bound_of_rest, self.found, self.worth = 0, None, 0
+        self.bound_of_rest, self.found, self.worth, self.grids = 0, None, 0, {}
         self._next()
         if not self.run.is_easy():
             # layouts of few stages are found sooner: good ones to start from
@@ -109,7 +112,9 @@ class State:
         if swapped:
             cloth = cloth[::-1]
             sizes = [(one[1], one[0]) + one[2:] for one in sizes]
-        self.run = Run(cloth, sizes, self.limits, stages, self.worth)
+        if swapped not in self.grids:
+            self.grids[swapped] = Grid(cloth, sizes, self.limits)
+        self.run = Run(self.grids[swapped], cloth, sizes, self.limits, stages, self.worth)
         left = self.given["steps"] - self.steps
         self.until = self.steps + (left // (len(self.waiting) + 1) if self.asked[2] else left // 12)
 
@@ -153,20 +158,23 @@ def _whole_worths(rows, cloth, units):
     for size, row in enumerate(rows):
         area = float(units[size]) * units[len(rows) + size]
         together = max(together, row["value"] * max(1.0, float(cloth[0]) * cloth[1] / area))
-    parts, worths = 1, []
-    for _ in range(7):
-        worths = [row["value"] * parts for row in rows]
-        if not [one for one in worths if abs(one - half_up(one)) > GUARD * max(1.0, one)]:
-            break
-        if together * parts * 10 * 2048 > LARGEST:
+    parts = 1
+    while parts < MOST_PARTS_OF_ONE and together * parts * 10 * 2048 <= LARGEST:
+        if not [row for row in rows if _in_parts(row["value"], parts, GUARD) is None]:
             break
         parts *= 10
-    worths = [half_up(one) for one in worths]
+    worths = [_in_parts(row["value"], parts, 1.0) for row in rows]
     common = 0
     for one in worths:
         common = greatest_common_part(common, one)
     common = common or 1
     return [one // common for one in worths], parts, common
+
+
+def _in_parts(value, parts, guard):
+    # None where it is no whole number of parts
+    whole = half_up(value * parts)
+    return whole if abs(value * parts - whole) <= guard * max(1.0, value * parts) else None
 
 
 def start(given):

@@ -68,7 +68,9 @@ class StagedRests:
         axis = worths.axis(level)
         points = worths.points[axis]
         if level == worths.stages:
-            line, steps = self._line([NEVER] * (self.along + 1), self._lasts(), points, worths.firsts[level][0])
+            line, steps = self._line(
+                [NEVER] * (self.along + 1), self._lasts(), points, worths.firsts[level][0]
+            )
             self.columns[level] = [line] * self.across + [[NEVER] * (self.along + 1)]
             self.level -= 1
             return steps
@@ -106,4 +108,3 @@ class StagedRests:
             line[place] = best
             steps += 2 + len(tried)
         return line, steps
-

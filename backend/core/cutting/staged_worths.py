@@ -145,4 +145,3 @@ class StagedWorths:
                     place, worth = down[place], worth - first
                     break
         return found
-
