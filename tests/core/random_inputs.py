@@ -27,6 +27,7 @@ NO_TEXTS = (7, 1.5, True, [], {}, ["lawn"])
 NO_FLAGS = (0, 1, "true", "yes", [], {})
 # as many as the body of a request has room for
 MOST_OBJECTS = 500
+MOST_STEPS = 50000
 NO_OBJECTS = (7, "row", True, [])
 NO_LISTS = ({}, "rows", 3, True)
 SHAPED = {
@@ -68,7 +69,10 @@ def _case(fields, random):
 def _object(fields, random, edge):
     given = {}
     for field in fields:
-        if field.default == NEEDED or random.random() < 0.6:
+        if field.name == "steps":
+            # how long to look is left to the tests that are about it
+            given[field.name] = random.randint(field.lowest, MOST_STEPS)
+        elif field.default == NEEDED or random.random() < 0.6:
             given[field.name] = _value(field, random, edge)
         elif random.random() < 0.1:
             given[field.name] = None

@@ -2,10 +2,12 @@
 
 from .points import Points
 from .quantity_prices import relabelled
+from .worths import ACROSS, ALONG
 
 MOST_POINTS = 3000
 # more parts than this are too many for the memory of a phone
 MOST_PARTS = 4000000
+MOST_ROWS = 200
 
 
 class Grid:
@@ -39,6 +41,19 @@ class Grid:
         """Estimate the steps that working out all worths takes."""
         across, along = len(self.across.at), len(self.along.at)
         return across * along * (across + along + 16) // 8
+
+    def one_size(self, limits):
+        """Lay rows of one size, the one that is worth most so: (worth, as traced)."""
+        best, made = 0, None
+        for across, along, worth, size in self.pieces:
+            beside = self.across.at[-1] // self.across.at[across]
+            behind = self.along.at[-1] // self.along.at[along]
+            count = beside * behind if limits[size] is None else min(beside * behind, limits[size])
+            if worth * count > best and behind <= MOST_ROWS and beside <= MOST_ROWS:
+                best = worth * count
+                row = (ACROSS, [(across, along, size)] * beside)
+                made = (ALONG, [row] * -(-count // beside))
+        return best, made
 
     def densest(self, worths):
         """Work out what the whole would be worth if all of it were worth as much as the best piece."""

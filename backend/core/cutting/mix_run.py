@@ -12,6 +12,7 @@
 What is proven holds wherever it is stopped.
 """
 
+from ..ordering import in_order
 from .grid_pieces import rounded_down, rounded_up
 from .mix_search import Search
 from .quantity_prices import QuantityPrices
@@ -85,10 +86,16 @@ class Run:
         return rounded(self.cloth, self.sizes, self.limits, points)
 
     def _area_bound(self):
-        best = 0.0
-        for across, along, worth, _, _ in self.sizes:
-            best = max(best, worth / (float(across) * along))
-        return int(best * self.cloth[0] * self.cloth[1] * (1 + 1e-12) + 1e-6)
+        # the cloth filled with what is worth most for its area, as far as there is of it
+        left, bound, filled = float(self.cloth[0]) * self.cloth[1], 0.0, {}
+        for across, along, worth, size, _ in in_order(self.sizes, _less_worth_an_area):
+            area, most = float(across) * along, self.limits[size]
+            if size not in filled:
+                filled[size] = True
+                share = left if most is None else min(left, most * area)
+                bound += worth * share / area
+                left -= share
+        return int(bound * (1 + 1e-12) + 1e-6)
 
     def _better(self, worth, made, grid):
         if worth > self.worth:
@@ -106,6 +113,8 @@ class Run:
         if grid is None:
             self._to_worths(self._finer())
             return
+        if grid.gives_layouts:
+            self._better(*grid.one_size(self.limits), grid)
         rounds = min(MOST_ROUNDS, max(FEWEST_ROUNDS, STEPS_FOR_PRICES // grid.effort()))
         self.at = grid
         self.finding = QuantityPrices(
@@ -152,7 +161,8 @@ class Run:
         self.whole = grid.densest(self.reduced)
         self.loss = self._loss_allowed()
         if not self.limited:
-            self.loss = min(self.loss, self.whole / FIRST_SHARE)
+            first = self.whole / FIRST_SHARE
+            self.loss = self.loss if self.loss <= first * GROWTH else first
         self._work_out_worths()
 
     def _loss_allowed(self):
@@ -224,3 +234,7 @@ class Run:
         if steps == 0 or not proves and self.taken > STEPS_IN_A_ROOM:
             self._to_search(self.turn + 1)
         return steps
+
+
+def _less_worth_an_area(one):
+    return -one[2] / (float(one[0]) * one[1])

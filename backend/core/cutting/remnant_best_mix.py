@@ -10,7 +10,8 @@ from .points import greatest_common_part, whole_units
 from .worths import ACROSS
 
 MOST_PIECES = 2000
-STEPS = 20000000
+STEPS = 12000000
+MOST_STEPS = 24000000
 LARGEST = 9007199254740991
 # values are told apart by a millionth
 MOST_PARTS_OF_ONE = 1000000
@@ -38,7 +39,7 @@ INPUTS = [
           "then cuts of what those leave", "any", choices=("2", "3", "any"),
           choice_words=("cuts right through, then cross cuts", "once more", "as often as it pays")),
     Field("steps", "count", "Steps of calculation after which the best found is given",
-          STEPS, lowest=1, highest=1000000000),
+          STEPS, lowest=1, highest=MOST_STEPS),
 ]  # fmt: skip
 
 PLACED = [
