@@ -177,7 +177,7 @@ def _told_field(owner, field):
 
 
 def _plain_type(field):
-    if _with_numbers(field.choices or ()) != list(field.choices or ()):
+    if field.has_numbers:
         return ma.fields.Raw
     if field.quantity in WHOLE:
         return ma.fields.Integer
@@ -198,14 +198,10 @@ def _described(field):
     return told
 
 
-def _with_numbers(choices):
-    # as the core reads them: 2 for "2"
-    return [*choices, *(int(choice) for choice in choices if str(choice).isdigit() and choice != int(choice))]
-
-
 def _limits(field):
     if field.choices:
-        return [ma.validate.OneOf(_with_numbers(field.choices))]
+        numbers = [int(choice) for choice in field.choices if field.has_numbers and choice.isdigit()]
+        return [ma.validate.OneOf([*field.choices, *numbers])]
     if field.quantity in WORDS or field.quantity == "list":
         return [ma.validate.Length(min=field.fewest, max=field.most)]
     return [ma.validate.Range(min=field.lowest, max=field.highest)]

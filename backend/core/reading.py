@@ -128,7 +128,7 @@ def _check(field, given, name):
         good = isinstance(given, dict)
         return given, [] if good else [problem(name, "object", quantity="object")]
     if field.quantity == "choice":
-        given = chosen(given)
+        given = chosen(field, given)
     if not isinstance(given, str):
         return None, [problem(name, "text", quantity=field.quantity)]
     if field.quantity == "choice":
@@ -161,9 +161,9 @@ def _check_number(field, given, name):
     return value, []
 
 
-def chosen(given):
-    """Turn a whole number among choices, such as 2 or 3, into its text; leave all else as it is."""
-    if is_number(given) and abs(given) < 10 and given == int(given):
+def chosen(field, given):
+    """Turn a whole number into its text where choices are numbers, such as 2 or 3."""
+    if field.has_numbers and is_number(given) and abs(given) < 10 and given == int(given):
         number = int(given)
         return str(number)
     return given

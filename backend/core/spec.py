@@ -61,6 +61,8 @@ class Field:
         self.highest = limits[1] if highest is None else highest
         self.example = example
         self.choices = choices
+        # such a choice may be given as a number, too: 2 for "2"
+        self.has_numbers = quantity == "choice" and len([one for one in choices if one in "23"]) > 0
         self.fields = fields
         self.most = most if most is not None else MOST.get(quantity)
         self.label = label or name.replace("_", " ")

@@ -71,7 +71,7 @@ def _object(fields, random, edge):
     for field in fields:
         if field.name == "steps":
             # how long to look is left to the tests that are about it
-            given[field.name] = random.randint(field.lowest, MOST_STEPS)
+            given[field.name] = random.randint(field.lowest, min(field.highest, MOST_STEPS))
         elif field.default == NEEDED or random.random() < 0.6:
             given[field.name] = _value(field, random, edge)
         elif random.random() < 0.1:

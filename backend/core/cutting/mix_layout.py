@@ -49,7 +49,7 @@ def lay_out(made, sizes):
         else:
             size = sizes[part[0]]
             lying = (size["length"], size["width"])
-            reach[number] = lying[::-1] if part[1] else lying
+            reach[number] = (lying[1], lying[0]) if part[1] else lying
     places, placed = [(0.0, 0.0)] * len(parts), []
     for number, (part, inner) in enumerate(parts):
         x, y = places[number]

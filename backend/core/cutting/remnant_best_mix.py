@@ -111,7 +111,7 @@ class State:
         stages, swapped, _ = self.asked
         cloth, sizes = self.cloth, self.sizes
         if swapped:
-            cloth = cloth[::-1]
+            cloth = (cloth[1], cloth[0])
             sizes = [(one[1], one[0]) + one[2:] for one in sizes]
         if swapped not in self.grids:
             self.grids[swapped] = Grid(cloth, sizes, self.limits)

@@ -85,7 +85,8 @@ class StagedRests:
         return steps
 
     def _end_level(self, axis):
-        lines = self.lines[::-1]
+        lines = self.lines
+        lines.reverse()
         lines.append([NEVER] * len(lines[0]))
         if axis == ACROSS:
             lines = [[row[place] for row in lines] for place in range(len(lines[0]))]
