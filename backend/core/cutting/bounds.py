@@ -18,6 +18,10 @@ class Bound:
         self.size = size
         self.scale = scale
 
+    def replaces(self, other):
+        """Say whether it is about the same as another and, being the later one, the tighter."""
+        return (self.at_least, self.size) == (other.at_least, other.size) and self.weights == other.weights
+
 
 def on_rows(plan, kinds, number, at_least):
     """Bound the number of rows of some kinds."""

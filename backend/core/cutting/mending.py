@@ -1,9 +1,10 @@
-"""Mending: a few rows of a layout are taken out and cut again another way; what is no worse stays.
+"""Mending: rows of a layout are taken out and cut again another way; what is no worse stays.
 
 The way is chosen by numbers that look like chance and are the same each time.
 """
 
 from .greedy import complete
+from .packing import pack
 from .plan import Rows, cost_of, lies_alike
 from .tidying import tidy
 
@@ -22,11 +23,44 @@ class Mending:
         self.layout = layout
         self.cost = cost
         self.state = 1
+        self.turn = 0
+
+    def step(self, plan, worths, least):
+        """Change the layout once; returns the effort.
+
+        Takes: plan, with every way to lie decided; worths to start from; least,
+        a cost that no layout is below.
+        """
+        changed = [1 + worth * (80 + self._number(SPREAD)) // 100 for worth in worths]
+        self.turn += 1
+        if self.turn % 4 == 0:
+            layout, effort = complete(plan, self._few_out(), changed)
+        else:
+            layout, effort = self._packed(plan, changed, least)
+        if layout is None or not lies_alike(layout):
+            return effort
+        layout = tidy(self.plan, layout)
+        cost = cost_of(self.plan, layout)
+        if cost <= self.cost:
+            self.layout, self.cost = layout, cost
+        return effort
 
     def _number(self, below):
         # of 53125 numbers in a mixed order; small enough for the phone
         self.state = (self.state * 171 + 11213) % 53125
         return self.state * below // 53125
+
+    def _few_out(self):
+        # the layout without a few rows that are bought, and some stores empty
+        emptied = [self._number(5) < 2 for _ in self.plan.stores]
+        kept = [
+            rows
+            for rows in _together(self.layout)
+            if rows.lying.store is None or not emptied[rows.lying.store]
+        ]
+        for _ in range(1 + self._number(MOST_OUT)):
+            self._take_out(kept)
+        return kept
 
     def _take_out(self, kept):
         # one row of those that are bought, all alike likely
@@ -34,9 +68,7 @@ class Mending:
         count = 0
         for place in bought:
             count += kept[place].times
-        if not count:
-            return
-        out = self._number(count)
+        out = self._number(count) if count else 0
         for place in bought:
             rows = kept[place]
             if out < rows.times:
@@ -46,27 +78,22 @@ class Mending:
                 return
             out -= rows.times
 
-    def step(self, plan, worths):
-        """Change the layout once; returns the effort.
-
-        Takes: plan, with every way to lie decided; worths to start from.
-        """
-        kept = []
-        emptied = [self._number(5) < 2 for _ in self.plan.stores]
-        for rows in _together(self.layout):
-            if rows.lying.store is None or not emptied[rows.lying.store]:
-                kept.append(rows)
-        for _ in range(1 + self._number(MOST_OUT)):
-            self._take_out(kept)
-        changed = [1 + worth * (80 + self._number(SPREAD)) // 100 for worth in worths]
-        layout, effort = complete(plan, kept, changed)
-        if layout is None or not lies_alike(layout):
-            return effort
-        layout = tidy(self.plan, layout)
-        cost = cost_of(self.plan, layout)
-        if cost <= self.cost:
-            self.layout, self.cost = layout, cost
-        return effort
+    def _packed(self, plan, worths, least):
+        # from nothing or from some of the rows: all into less than it took, or into the least it may take
+        kept, share = [], 20 * self._number(4)
+        if self._number(2):
+            for rows in _together(self.layout):
+                times = (rows.times * share + self._number(100)) // 100
+                if times:
+                    kept.append(Rows(rows.kind, rows.lying, rows.counts, times))
+        budget = self.cost - 1 if self._number(3) else max(least, 1)
+        order = list(range(len(plan.stores)))
+        mixed = []
+        while order:
+            mixed.append(order.pop(self._number(len(order))))
+        mixed.insert(self._number(len(mixed) + 1) if self._number(10) < 3 else len(mixed), None)
+        budget = min(budget, self.cost - 1) - cost_of(plan, kept)
+        return pack(plan, kept, worths, budget, mixed) if budget >= 0 else (None, 1)
 
 
 def _together(layout):

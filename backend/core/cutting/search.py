@@ -18,9 +18,11 @@ from .proof import Proof
 from .sharpening import MOST_ROUNDS, sharper
 from .tidying import tidy
 
+# how many branches apart what is tried: to fill up, to dive, and then how often to mend
+COMPLETE_EVERY = 4
 DIVE_EVERY = 8
-FIRST_MENDINGS = 100
-MENDINGS = 30
+FIRST_MENDINGS = 20
+MENDINGS = 8
 MOST_CHARGED = 4  # ladders that are paid for once, of which every choice is tried
 
 
@@ -42,7 +44,8 @@ class Branch:
 
     def narrowed(self, bounds, lying, basis):
         """Make a part of this branch."""
-        return Branch(self.bounds + bounds, lying, self.closed, self.charge, self.least, basis)
+        kept = [bound for bound in self.bounds if not [new for new in bounds if new.replaces(bound)]]
+        return Branch(kept + bounds, lying, self.closed, self.charge, self.least, basis)
 
 
 class Search:
@@ -191,7 +194,9 @@ class Search:
         self.rounds += 1
         new = sharper(self.plan, proof.reaches, proof.total, self.rows)
         self.effort += 20
-        self.sharp += new
+        # those that hold nothing are dropped
+        held = zip(self.sharp, self.programme.factors)
+        self.sharp = [bound for bound, factor in held if factor or not new] + new
         if new:
             self._programme([column for column, _ in self.found])
         return bool(new)
@@ -206,8 +211,10 @@ class Search:
             if amount >= 1 - SMALL and agrees(column, lying)
             for rows in column.rows
         ]
-        self._complete(plan, layout, self.programme.worths)
-        self._complete(plan, layout, self.areas)
+        broken = [amount for _, amount in self.found if abs(amount - int(amount + 0.5)) > SMALL]
+        if self.nodes % COMPLETE_EVERY == 0 or not broken:
+            self._complete(plan, layout, self.programme.worths)
+            self._complete(plan, layout, self.areas)
         self.nodes += 1
         self.work = self._split if self.branch.least < self.cost else self._next
         if self.work == self._split and self.nodes % DIVE_EVERY == 1:
@@ -246,7 +253,8 @@ class Search:
                     if count:
                         lying[(rows.lying.ladder, size)] = rows.lying.turned(size)
         worths = self.areas if self.mendings % 2 else self.programme.worths
-        self.effort += mending.step(self.plan.within(majority(self.undecided, {}, lying), []), worths)
+        least = self.branch.least - self.branch.charge
+        self.effort += mending.step(self.plan.within(majority(self.undecided, {}, lying), []), worths, least)
         if mending.cost < self.cost:
             self.layout, self.cost = mending.layout, mending.cost
         self.mendings -= 1
