@@ -72,7 +72,7 @@ function List({ list, change, restart }) {
   const row = (thing) => html`<${Row} key=${thing.key} thing=${thing} list=${list} left=${here.get(thing.product) ?? 0} put=${put} tick=${tick} />`;
   return html`
     <p class="hint no-print" data-last=${list.last ?? ''}>${list.last ? `It begins with what was packed on ${dayInWords(list.last)}. ` : ''}Set how many go, and tick what is in the box.</p>
-    ${shown(first)}
+    <div class="packing">${shown(first)}</div>
     ${others > 0 && html`<details class="more no-print"><summary>What is not here (${others})</summary>${shown((thing) => !first(thing))}</details>`}
     <p class="total"><span>In all</span> <strong>${piecesInWords(planned.reduce((sum, [, quantity]) => sum + quantity, 0))}</strong></p>
     <p class="no-print"><button type="button" onClick=${() => print()}>Print the list</button></p>
