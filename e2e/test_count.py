@@ -244,6 +244,18 @@ def test_closing_only_what_was_counted_leaves_the_rest_as_it_is(phone, page, sta
     )
 
 
+def test_what_was_tapped_last_is_in_what_is_closed(phone, page, stall):
+    begin(phone)
+    row(phone, stall.product[CHECK]).get_by_role("button", name="more").tap()
+    page.locator("[data-to-close]").tap()
+    expect(difference(page, stall.product[CHECK])).to_contain_text("1 counted")
+    page.locator("[name=scope][value=list]").check()
+    expect(page.locator("[data-row]")).to_have_count(1)
+    close(phone)
+    assert stall.left()[stall.product[CHECK]] == 1
+    assert [line["quantity"] for line in lines(phone)] == [1]
+
+
 def test_closing_all_says_that_what_was_not_seen_is_none(phone, page, stall):
     begin(phone)
     for what, product in stall.product.items():

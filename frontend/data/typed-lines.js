@@ -6,6 +6,7 @@ import { recall, remember } from './store.js';
 const PAUSE_MS = 700;
 const listeners = new Set();
 const timers = new Map();
+const keeping = new WeakSet();
 // by session, box and thing: {count, box, thing, quantity, left: from before the app was closed}
 let typed = null;
 
@@ -31,9 +32,15 @@ export function typeLine(count, box, thing, quantity) {
   changed();
 }
 
-/** Keep all that was typed in a count, at once; resolves when it is on the disk. */
-export function keepTyped(count) {
-  return Promise.all(typedIn(count).map((line) => keep(nameOf(line.count, line.box, line.thing))));
+/** Keep what is being typed in a count, at once; resolves when it is on the disk. */
+export const keepTyped = (count) => keepThose(count, false);
+
+/** Keep what was left of a count, if it is still so. */
+export const keepLeft = (count) => keepThose(count, true);
+
+function keepThose(count, left) {
+  const those = typedIn(count).filter((line) => line.left === left);
+  return Promise.all(those.map((line) => keep(nameOf(line.count, line.box, line.thing))));
 }
 
 /** Forget what was left of a count. */
@@ -51,13 +58,15 @@ export function onTyped(listener) {
 async function keep(name) {
   clearTimeout(timers.get(name));
   const line = all().get(name);
-  if (!line) return;
+  // who follows what is kept may ask for it again
+  if (!line || keeping.has(line)) return;
+  keeping.add(line);
   try {
     await keepLine(line.count, line.box, line.thing, line.quantity);
     // a tap may have come meanwhile: that one is kept next
     if (all().get(name) === line) all().delete(name);
   } catch (error) {
-    all().set(name, { ...line, left: true });
+    if (all().get(name) === line) all().set(name, { ...line, left: true });
     throw error;
   } finally {
     changed();

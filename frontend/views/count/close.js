@@ -2,13 +2,13 @@
 import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { closeCount, closing, keepClosing, keepCount, openCount, resultOf, soFar, turnInWords } from '../../data/counts.js';
-import { nameOf, timeInWords } from '../../data/naming.js';
-import { onRecords, recordById } from '../../data/records.js';
+import { closeCount, closing, keepClosing, keepCount, openCount, resultOf, turnInWords } from '../../data/counts.js';
+import { timeInWords } from '../../data/naming.js';
 import { keepTyped } from '../../data/typed-lines.js';
-import { say, saying } from '../parts/notice.js';
-import { Difference, Totals } from './differences.js';
-import { inOrder, keyOf, thingInWords } from './things.js';
+import { saying } from '../parts/notice.js';
+import { useFollowed } from '../parts/use-records.js';
+import { Difference, Totals } from './closed.js';
+import { inOrder, keyOf, placeInWords, thingInWords } from './things.js';
 
 export function CloseCount() {
   const [count] = useState(openCount);
@@ -20,6 +20,9 @@ function Closing({ count }) {
   const { route } = useLocation();
   const [said, setSaid] = useState(() => closing(count));
   const result = useResult(count, said);
+  useEffect(() => {
+    keepTyped(count);
+  }, []);
   const change = (more) => {
     const next = { ...said, ...more };
     keepClosing(next);
@@ -27,6 +30,7 @@ function Closing({ count }) {
   };
   const again = Object.keys(said.again).filter((key) => said.again[key]);
   const close = () => saying('The count is closed', async () => {
+    await keepTyped(count);
     const id = await closeCount(count, closeOf(said, result.rows));
     route(`/count/closed/${id}`, true);
   });
@@ -37,7 +41,7 @@ function Closing({ count }) {
   };
   return html`
     <h1>Look and close</h1>
-    <p class="lead">${turnInWords(count.which)}, ${nameOf('place', recordById('place', count.place))}</p>
+    <p class="lead">${turnInWords(count.which)}, ${placeInWords(count.place)}</p>
     <fieldset class="scope">
       <legend>What was looked for</legend>
       ${SCOPES.map(({ scope, words, more }) => html`
@@ -124,26 +128,11 @@ function closeOf({ scope, answers, reasons }, rows = []) {
   };
 }
 
-// worked out again whenever something was kept or came, and after each answer; null until it is known
-function useResult(count, said) {
-  const [result, setResult] = useState(null);
-  const { scope, answers } = said;
-  useEffect(() => {
-    let current = true;
-    const read = async () => {
-      await keepTyped(count);
-      const before = await resultOf(count, closeOf({ scope, answers: {}, reasons: {} }));
-      const close = closeOf({ scope, answers, reasons: {} }, before.rows);
-      const told = close.answers.length ? await resultOf(count, close) : before;
-      if (current) setResult(told);
-    };
-    const tried = () => read().catch((error) => say(error.message, { bad: true }));
-    tried();
-    const stop = onRecords(tried);
-    return () => {
-      current = false;
-      stop();
-    };
+// each answer changes it
+function useResult(count, { scope, answers }) {
+  return useFollowed(async () => {
+    const before = await resultOf(count, closeOf({ scope, answers: {}, reasons: {} }));
+    const close = closeOf({ scope, answers, reasons: {} }, before.rows);
+    return close.answers.length ? resultOf(count, close) : before;
   }, [scope, JSON.stringify(answers)]);
-  return result;
 }

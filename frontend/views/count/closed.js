@@ -1,20 +1,18 @@
 /* A closed count: how it came out, who counted what, and counting again. */
-import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { today } from '../../data/clock.js';
 import { beginCount, countsOfDay, phoneInWords, resultOf, soFar, turnInWords, turnOf } from '../../data/counts.js';
 import { factById } from '../../data/facts.js';
-import { dayInWords, nameOf, timeInWords } from '../../data/naming.js';
-import { onRecords, recordById } from '../../data/records.js';
+import { dayInWords, timeInWords } from '../../data/naming.js';
 import { KeptState } from '../parts/kept-state.js';
-import { say } from '../parts/notice.js';
-import { Difference, Totals } from './differences.js';
-import { inOrder, keyOf, linesInWords, piecesInWords } from './things.js';
+import { showMoney } from '../parts/money.js';
+import { useFollowed } from '../parts/use-records.js';
+import { inOrder, keyOf, linesInWords, piecesInWords, placeInWords, thingInWords } from './things.js';
 
 export function ClosedCount({ id }) {
   const { route } = useLocation();
-  const told = useClosed(id);
+  const told = useFollowed(() => readClosed(id), [id]);
   if (!told) return html`<h1>Count</h1><p class="lead" role="status">Working it out …</p>`;
   const { close, which, result, counted } = told;
   if (!close) return html`<h1>Count</h1><p class="lead">There is no such count on this phone.</p>`;
@@ -26,7 +24,7 @@ export function ClosedCount({ id }) {
   };
   return html`
     <h1>${which ? turnInWords(which) : 'Count'}</h1>
-    <p class="lead">${nameOf('place', recordById('place', close.place))}, ${dayInWords(close.day)}, closed at ${timeInWords(close.at)} <${KeptState} id=${id} /></p>
+    <p class="lead">${placeInWords(close.place)}, ${dayInWords(close.day)}, closed at ${timeInWords(close.at)} <${KeptState} id=${id} /></p>
     <${Totals} result=${result} />
     <ul class="differences" data-differences=${differing.length}>
       ${differing.map((row) => html`<${Difference} key=${keyOf(row)} row=${row}>${row.reason && html`<p>${row.reason}</p>`}<//>`)}
@@ -39,22 +37,42 @@ export function ClosedCount({ id }) {
       ${counted.late > 0 && html`<p class="hint" data-late=${counted.late}>${linesInWords(counted.late)} came after the close, and joined it.</p>`}
     </section>
     ${close.day === today() && html`<p class="hint">A closed count stays as it is. A mistake is answered by counting again: what is counted last holds.</p>
-      <p><button type="button" data-count-again onClick=${again}>Count ${nameOf('place', recordById('place', close.place))} again</button></p>`}
+      <p><button type="button" data-count-again onClick=${again}>Count ${placeInWords(close.place)} again</button></p>`}
   `;
 }
 
-function useClosed(id) {
-  const [told, setTold] = useState(null);
-  useEffect(() => {
-    const read = async () => {
-      const close = await factById(id);
-      if (!close) return setTold({});
-      const [which, result, counted] = await Promise.all([turnOf(close), resultOf(close, {}, close.at), soFar(close)]);
-      return setTold({ close, which, result, counted });
-    };
-    const tried = () => read().catch((error) => say(error.message, { bad: true }));
-    tried();
-    return onRecords(tried);
-  }, [id]);
-  return told;
+async function readClosed(id) {
+  const close = await factById(id);
+  if (!close) return {};
+  const [which, result, counted] = await Promise.all([turnOf(close), resultOf(close, {}, close.at), soFar(close)]);
+  return { close, which, result, counted };
+}
+
+export function Difference({ row, children }) {
+  const { difference, value } = row;
+  return html`
+    <li data-row=${keyOf(row)} data-difference=${difference}>
+      <p><strong>${thingInWords(row)}</strong> <strong class="number">${differenceInWords(difference)}</strong></p>
+      <p><small>${row.expected} expected, ${row.seen ? `${row.counted} counted` : 'not counted'}${row.settled > 0 && html`; ${row.settled} sold without naming the cloth taken off`}</small>
+        ${value !== null && difference !== 0 && html`<small class="number">${showMoney(value)}</small>`}</p>
+      ${children}
+    </li>
+  `;
+}
+
+function differenceInWords(difference) {
+  if (!difference) return 'agrees';
+  return difference < 0 ? `${-difference} missing` : `${difference} too many`;
+}
+
+export function Totals({ result }) {
+  if (result.accuracy === null) return null;
+  const { accuracy, missing, extra, missing_value: missingValue, extra_value: extraValue } = result;
+  return html`
+    <dl class="facts" data-accuracy=${accuracy} data-missing=${missing}>
+      <div><dt>Right, to within 3 %</dt><dd class="number">${Math.floor(accuracy)} %</dd></div>
+      <div><dt>Missing</dt><dd class="number">${piecesInWords(missing)}, ${showMoney(missingValue)}</dd></div>
+      <div><dt>Too many</dt><dd class="number">${piecesInWords(extra)}, ${showMoney(extraValue)}</dd></div>
+    </dl>
+  `;
 }

@@ -3,21 +3,21 @@ import { useEffect, useReducer, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { deviceId } from '../../data/clock.js';
 import { boxesAt, phoneInWords, rememberBoxes, soFar, turnInWords } from '../../data/counts.js';
-import { dayInWords, nameOf, timeInWords } from '../../data/naming.js';
-import { onRecords, recordById } from '../../data/records.js';
+import { dayInWords, timeInWords } from '../../data/naming.js';
 import { standing } from '../../data/sync.js';
-import { dropLeft, keepTyped, onTyped, typedFor, typedIn, typeLine } from '../../data/typed-lines.js';
+import { dropLeft, keepLeft, onTyped, typedFor, typedIn, typeLine } from '../../data/typed-lines.js';
 import { KeptState } from '../parts/kept-state.js';
 import { saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { groupsOf, keyOf, linesInWords, thingInWords, useStockAt, Ways } from './things.js';
+import { useFollowed } from '../parts/use-records.js';
+import { groupsOf, keyOf, linesInWords, placeInWords, thingInWords, useStockAt, Ways } from './things.js';
 
 export function Counting({ count, change }) {
   const told = useSoFar(count);
   const here = useFirst(useStockAt(count.place));
   return html`
     <h1>${turnInWords(count.which)}</h1>
-    <p class="lead">${nameOf('place', recordById('place', count.place))}, ${dayInWords(count.day)}. Count what you see; what should be there is shown at the end.</p>
+    <p class="lead">${placeInWords(count.place)}, ${dayInWords(count.day)}. Count what you see; what should be there is shown at the end.</p>
     <${LeftOver} count=${count} />
     ${told?.closed_at && html`<p class="verdict">Closed at ${timeInWords(told.closed_at)}. What you count now joins it, and is marked as late.
       <button type="button" onClick=${() => change(null)}>Leave this count</button></p>`}
@@ -80,7 +80,7 @@ function LeftOver({ count }) {
     <div class="verdict" role="status" data-left=${left.length}>
       <p>Tapped, but not kept before the app was closed: ${what}.</p>
       <div class="next-steps">
-        <button type="button" onClick=${() => saying('Kept', () => keepTyped(count))}>Keep it</button>
+        <button type="button" onClick=${() => saying('Kept', () => keepLeft(count))}>Keep it</button>
         <button type="button" onClick=${() => dropLeft(count)}>Drop it</button>
       </div>
     </div>
@@ -147,17 +147,11 @@ function SoFar({ told }) {
   `;
 }
 
-// what stands of the count, read again whenever something was kept or came, and what is being tapped
+// what stands of the count, and what is being tapped
 function useSoFar(count) {
-  const [told, setTold] = useState(null);
   const [, again] = useReducer((number) => number + 1, 0);
-  useEffect(() => {
-    const read = () => soFar(count).then(setTold);
-    read();
-    const stops = [onRecords(read), onTyped(again)];
-    return () => stops.forEach((stop) => stop());
-  }, [count.session]);
-  return told;
+  useEffect(() => onTyped(again), []);
+  return useFollowed(() => soFar(count), [count.session]);
 }
 
 // rows stay where they are while somebody counts

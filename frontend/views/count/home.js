@@ -1,13 +1,12 @@
 /* Count opens on the open count; before that, on the question what is counted, and where. */
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { beginCount, countsOfDay, keepCount, lastPlace, openCount, TURNS, turnInWords } from '../../data/counts.js';
-import { dayInWords, nameOf, timeInWords } from '../../data/naming.js';
-import { onRecords, recordById, records } from '../../data/records.js';
-import { bookingsToday, stall } from '../../data/till.js';
-import { useFacts, useRecords } from '../parts/use-records.js';
+import { dayInWords, timeInWords } from '../../data/naming.js';
+import { records } from '../../data/records.js';
+import { useFacts, useFollowed, useRecords } from '../parts/use-records.js';
 import { Counting } from './counting.js';
-import { linesInWords, PlaceChoice, Ways } from './things.js';
+import { linesInWords, PlaceChoice, placeInWords, todaysPlace, Ways } from './things.js';
 
 export function CountHome() {
   useRecords();
@@ -46,14 +45,12 @@ const MISSING = [
 
 // today's stall comes first, then where the last count was
 function firstPlace() {
-  const booking = bookingsToday()[0];
-  const found = [stall()?.place, booking?.place ?? recordById('market', booking?.market)?.place, lastPlace()];
   const known = records('place').map(({ id }) => id);
-  return found.find((id) => known.includes(id)) ?? known[0];
+  return [todaysPlace(), lastPlace()].find((id) => known.includes(id)) ?? known[0];
 }
 
 function Turns({ place, begin }) {
-  const counts = useCounts(place);
+  const counts = useFollowed(() => countsOfDay(place), []);
   // the place of the buttons is kept, so that nothing moves when it is known how they stand
   const shown = counts ?? [];
   const next = TURNS[shown.findLastIndex(({ which, close }) => close && TURNS.includes(which)) + 1];
@@ -67,16 +64,6 @@ function Turns({ place, begin }) {
   `;
 }
 
-function useCounts(place) {
-  const [counts, setCounts] = useState(null);
-  useEffect(() => {
-    const read = () => countsOfDay(place).then(setCounts);
-    read();
-    return onRecords(read);
-  }, [place]);
-  return counts;
-}
-
 function Earlier() {
   const closes = useFacts('count-close');
   if (!closes?.length) return null;
@@ -86,7 +73,7 @@ function Earlier() {
       <ul class="lines">
         ${closes.slice(0, MOST_EARLIER).map((close) => html`
           <li key=${close.id}><a class="to-record" href=${`/count/closed/${close.id}`}>
-            ${nameOf('place', recordById('place', close.place))}, ${dayInWords(close.day)}, ${timeInWords(close.at)}</a></li>
+            ${placeInWords(close.place)}, ${dayInWords(close.day)}, ${timeInWords(close.at)}</a></li>
         `)}
       </ul>
     </details>

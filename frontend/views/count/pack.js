@@ -2,13 +2,12 @@
 import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
-import { dayInWords, nameOf } from '../../data/naming.js';
+import { dayInWords } from '../../data/naming.js';
 import { keepPacking, moveAll, moveBack, newPacking, packed, packing } from '../../data/packing.js';
-import { recordById, records } from '../../data/records.js';
-import { bookingsToday, stall } from '../../data/till.js';
+import { records } from '../../data/records.js';
 import { saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { groupsOf, piecesInWords, PlaceChoice, useStockAt } from './things.js';
+import { groupsOf, piecesInWords, PlaceChoice, placeInWords, todaysPlace, useStockAt } from './things.js';
 
 export function Pack() {
   const [list, setList] = useState(packing);
@@ -41,14 +40,10 @@ export function Pack() {
 // from the shelf at home to today's stall, or the first stall there is
 function usualWay() {
   const known = records('place');
-  const booking = bookingsToday()[0];
-  const today = stall()?.place ?? booking?.place ?? recordById('market', booking?.market)?.place;
   const from = known.find((place) => place.use === 'home') ?? known[0];
-  const to = known.find((place) => place.id === today) ?? known.find((place) => place.use === 'stall' && place !== from) ?? known.find((place) => place !== from);
+  const to = known.find((place) => place.id === todaysPlace()) ?? known.find((place) => place.use === 'stall' && place !== from) ?? known.find((place) => place !== from);
   return [from?.id, to?.id];
 }
-
-const placeInWords = (id) => nameOf('place', recordById('place', id));
 
 function List({ list, change, restart }) {
   const here = useStockAt(list.from);

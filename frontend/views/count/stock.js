@@ -1,22 +1,19 @@
 /* What is where, now or at any time before; and what leaves a place without money. */
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { today } from '../../data/clock.js';
 import { lastPlace } from '../../data/counts.js';
 import { nameOf } from '../../data/naming.js';
-import { onRecords, recordById, records } from '../../data/records.js';
-import { stock, stockAt } from '../../data/stock.js';
-import { stall } from '../../data/till.js';
-import { say, saying } from '../parts/notice.js';
+import { recordById, records } from '../../data/records.js';
+import { saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { groupsOf, keyOf, piecesInWords, PlaceChoice } from './things.js';
+import { Choice, groupsOf, piecesInWords, PlaceChoice, todaysPlace, useStockAt } from './things.js';
 
 export function WhatIsWhere() {
   const known = records('place');
-  const [place, setPlace] = useState(() => [stall()?.place, lastPlace()].find((id) => recordById('place', id)) ?? known[0]?.id);
+  const [place, setPlace] = useState(() => [todaysPlace(), lastPlace()].find((id) => recordById('place', id)) ?? known[0]?.id);
   const [at, setAt] = useState('');
-  const told = useStock(place, at);
   if (!known.length) return html`<h1>What is where</h1><p class="lead">There is no place yet.</p><p><a class="button main" href="/settings/place/new">Add a place</a></p>`;
   return html`
     <h1>What is where</h1>
@@ -28,13 +25,14 @@ export function WhatIsWhere() {
           ${at && html`<button type="button" onClick=${() => setAt('')}>Now</button>`}</span>
       </div>
     </div>
-    ${told ? html`<${Held} rows=${told} />` : html`<p class="lead" role="status">Working it out …</p>`}
-    ${told && !at && html`<${SetAside} place=${place} />`}
+    <${Held} key=${place + at} place=${place} at=${new Date(at).getTime() || null} />
+    ${!at && html`<${SetAside} place=${place} />`}
   `;
 }
 
-function Held({ rows }) {
-  const pieces = new Map(rows.map((row) => [keyOf(row), row.quantity]));
+function Held({ place, at }) {
+  const pieces = useStockAt(place, at);
+  if (!pieces) return html`<p class="lead" role="status">Working it out …</p>`;
   const groups = groupsOf((key) => pieces.has(key)).map((group) => ({ ...group, things: group.things.filter((thing) => pieces.has(thing.key)) }));
   const shown = groups.filter(({ things }) => things.some((thing) => pieces.get(thing.key)));
   const out = groups.flatMap(({ things }) => things.filter((thing) => thing.product && !pieces.get(thing.key)));
@@ -87,37 +85,4 @@ function SetAside({ place }) {
       </form>
     </details>
   `;
-}
-
-function Choice({ id, label, value, set, choices }) {
-  return html`
-    <div class="field">
-      <label for=${id}>${label}</label>
-      <span class="control"><select id=${id} onChange=${({ target }) => set(target.value)}>
-        ${choices.map(([key, words]) => html`<option value=${key} selected=${key === value}>${words}</option>`)}
-      </select></span>
-    </div>
-  `;
-}
-
-// followed while the screen is open; a past time is worked out once, and again where old facts came
-function useStock(place, at) {
-  const [told, setTold] = useState(null);
-  useEffect(() => {
-    let current = true;
-    setTold(null);
-    const ms = new Date(at).getTime();
-    const read = async () => {
-      const rows = Number.isNaN(ms) ? await stock() : await stockAt(ms, place);
-      if (current) setTold(rows.filter((row) => row.place === place));
-    };
-    const tried = () => read().catch((error) => say(error.message, { bad: true }));
-    tried();
-    const stop = onRecords(tried);
-    return () => {
-      current = false;
-      stop();
-    };
-  }, [place, at]);
-  return told;
 }

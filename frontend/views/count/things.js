@@ -1,9 +1,10 @@
 /* What there is to count or to pack: by size, what is here first; and places to choose from. */
-import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { nameOf } from '../../data/naming.js';
-import { onRecords, recordById, records } from '../../data/records.js';
-import { stock } from '../../data/stock.js';
+import { recordById, records } from '../../data/records.js';
+import { stock, stockAt } from '../../data/stock.js';
+import { bookingsToday, stall } from '../../data/till.js';
+import { useFollowed } from '../parts/use-records.js';
 
 /** Groups of things by size: [{size, name, things: [{key, product or size, name, full, here}]}]. The
     last of each group is the size itself, whose cloth nobody knows. */
@@ -40,30 +41,37 @@ export function thingInWords({ product, size }) {
   return `${nameOf('piece', recordById('piece', size)) || 'Size'}, unknown cloth`;
 }
 
-/** Stock of a place as a map by product or size, followed while the screen is open; null until it is known. */
-export function useStockAt(place) {
-  const [here, setHere] = useState(null);
-  useEffect(() => {
-    const read = async () => {
-      const rows = (await stock()).filter((row) => row.place === place);
-      setHere(new Map(rows.map((row) => [keyOf(row), row.quantity])));
-    };
-    read();
-    return onRecords(read);
-  }, [place]);
-  return here;
+/** Pieces at a place by product or size, as a map, now or at a past time (UTC ms); null until they are known. */
+export function useStockAt(place, at = null) {
+  return useFollowed(async () => {
+    const rows = at ? await stockAt(at, place) : await stock();
+    return new Map(rows.filter((row) => row.place === place).map((row) => [keyOf(row), row.quantity]));
+  }, [place, at]);
 }
 
-/** A place to choose. */
-export function PlaceChoice({ id, label, value, set }) {
+/** The place where this phone sells today; undefined for none. */
+export function todaysPlace() {
+  const booking = bookingsToday()[0];
+  return stall()?.place ?? booking?.place ?? recordById('market', booking?.market)?.place;
+}
+
+export const placeInWords = (id) => nameOf('place', recordById('place', id));
+
+/** One of several to choose: [[value, words]]. */
+export function Choice({ id, label, value, set, choices }) {
   return html`
     <div class="field">
       <label for=${id}>${label}</label>
-      <span class="control"><select id=${id} onChange=${(event) => set(event.target.value)}>
-        ${records('place').map((place) => html`<option value=${place.id} selected=${place.id === value}>${place.name}</option>`)}
+      <span class="control"><select id=${id} onChange=${({ target }) => set(target.value)}>
+        ${choices.map(([key, words]) => html`<option value=${key} selected=${key === value}>${words}</option>`)}
       </select></span>
     </div>
   `;
+}
+
+/** A place to choose. */
+export function PlaceChoice(props) {
+  return html`<${Choice} ...${props} choices=${records('place').map(({ id, name }) => [id, name])} />`;
 }
 
 export const linesInWords = (lines) => (lines === 1 ? '1 line' : `${lines} lines`);
