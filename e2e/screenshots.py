@@ -13,6 +13,8 @@ from tests.chromium import find_chromium
 from .phone import Phone
 from .scenario import CLOTHS
 from .server import Server
+from .shop import act
+from .stall import Stall
 from .stocked import stock
 
 FOLDER = Path(__file__).parent / "screenshots"
@@ -49,7 +51,36 @@ def take(phone, folder, scheme):
     page.locator("[data-must]").first.wait_for()
     page.locator(".verdict").evaluate("(element) => element.scrollIntoView()")
     page.screenshot(path=str(folder / f"checklist-{scheme}.png"))
+    take_counts(phone, picture)
     phone.switch_off()
+
+
+def take_counts(phone, picture):
+    """Take a stall being counted, what differs, and what is packed for it."""
+    stall, page = Stall(phone), phone.screen.page
+    stall.count()
+    home = act(phone, "describeNew", "place", {"name": "Home shelf", "use": "home"})
+    week_ago = {"day": "2026-01-03", "from": home, "to": stall.place, "quantity": 8}
+    for product in stall.product.values():
+        found = {"day": week_ago["day"], "place": home, "product": product, "quantity": 30, "reason": "found"}
+        act(phone, "state", "set-aside", found)
+    phone.screen.open("/count")
+    page.locator("[data-which=closing]").tap()
+    for number, product in enumerate(stall.product.values()):
+        line = page.locator(f'[data-thing="{product}"]')
+        line.locator("input").fill(str(10 + number % 3))
+        expect(line.locator("[data-kept]")).to_be_visible()
+    picture("count")
+    page.locator("[data-to-close]").tap()
+    page.locator(".differences li").first.wait_for()
+    picture("count-close")
+    page.locator("[data-close]").tap()
+    page.locator("[data-phone]").wait_for()
+    act(phone, "stateAll", [["move", {**week_ago, "product": product}] for product in stall.product.values()])
+    phone.screen.open("/count/pack")
+    for number in range(3):
+        page.locator(".tick input").nth(number).check()
+    picture("pack")
 
 
 def main():

@@ -167,6 +167,30 @@ def test_with_nothing_to_count_the_way_to_it_is_shown(phone):
     expect(page.locator("h1")).to_have_text("A place")
 
 
+def test_the_keyboard_alone_counts_and_closes(phone, page, stall):
+    page = phone.screen.open("/count").page
+    page.locator("[data-which=opening]").press("Enter")
+    number = row(phone, stall.product[CHECK]).locator("input")
+    number.wait_for()
+    phone.screen.tab_to(number)
+    page.keyboard.type("7")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    is_kept(phone, stall.product[CHECK])
+    expect(number).to_have_value("8")
+    phone.screen.tab_to(page.locator("[data-to-close]"))
+    page.keyboard.press("Enter")
+    page.locator("[data-right]").wait_for()
+    phone.screen.tab_to(page.locator("[name=scope]").first)
+    page.keyboard.press("ArrowDown")
+    expect(page.locator("[name=scope][value=list]")).to_be_checked()
+    expect(page.locator("[data-row]")).to_have_count(1)
+    phone.screen.tab_to(page.locator("[data-close]"))
+    page.keyboard.press("Enter")
+    phone.screen.said("The count is closed")
+    assert stall.left()[stall.product[CHECK]] == 8
+
+
 # nothing is lost
 
 

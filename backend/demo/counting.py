@@ -2,6 +2,7 @@
 
 import uuid
 
+from ..core.counting.naming import count_name
 from .days import at
 
 
@@ -11,7 +12,7 @@ def count(things, phone, place, day, clock, name, stock, reasons):
     Takes: name, which count of the day it is; stock, {product: pieces seen};
     reasons, {product: why it is not what was expected}.
     """
-    session = str(uuid.uuid5(uuid.UUID(things.business), f"{place} {day} {name}"))
+    session = str(uuid.uuid5(uuid.UUID(things.business), count_name(place, str(day), name)))
     for number, product in enumerate(things.products):
         phone.fact(
             "count-line", at(day, clock, 10 * number), day, session=session, place=place,

@@ -129,7 +129,7 @@ function boxesOf(count, told) {
 function SoFar({ told }) {
   const others = told?.phones.filter(({ phone }) => phone !== deviceId()) ?? [];
   const boxes = [...new Set(told?.lines.map((line) => line.box_label))];
-  const alone = standing().paired ? 'What other phones count comes here once they have a signal.' : '';
+  const alone = standing().paired ? 'What other phones count comes here once they have a signal. The same box counted twice counts once: its last number holds.' : '';
   return html`
     <p class="hint" data-others=${others.length} role="status">
       ${others.length ? `Counted on ${others.map(({ phone, lines }) => `${phoneInWords(phone)}: ${linesInWords(lines)}`).join('; ')}.` : alone}</p>

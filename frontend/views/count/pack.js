@@ -84,12 +84,17 @@ function Group({ name, things, list, row }) {
   return html`<section class="counts" data-planned=${planned}><h2>${name}</h2><ul class="lines">${things.map(row)}</ul></section>`;
 }
 
+function hereInWords(left, quantity) {
+  if (left < 0) return `${-left} more left than were here`;
+  return left < quantity ? `only ${left || 'none'} here` : `${left || 'none'} here`;
+}
+
 function Row({ thing, list, left, put, tick }) {
   const quantity = list.pieces[thing.product] ?? 0;
   return html`
     <li data-thing=${thing.key} data-pieces=${quantity}>
       <label class="tick"><input type="checkbox" checked=${list.packed[thing.product] ?? false} disabled=${!quantity} onChange=${({ target }) => tick(thing.product, target.checked)} />
-        <span>${thing.name}<small>${left < 0 ? `${-left} more left than were here` : `${left || 'none'} here`}</small></span></label>
+        <span>${thing.name}<small>${hereInWords(left, quantity)}</small></span></label>
       <${Stepper} name=${thing.full} value=${quantity} set=${(pieces) => put(thing.product, pieces)} />
       <strong class="number print-only">${quantity}</strong>
     </li>

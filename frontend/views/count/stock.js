@@ -17,9 +17,9 @@ export function WhatIsWhere() {
   if (!known.length) return html`<h1>What is where</h1><p class="lead">There is no place yet.</p><p><a class="button main" href="/settings/place/new">Add a place</a></p>`;
   return html`
     <h1>What is where</h1>
-    <div class="fields no-print">
+    <div class="opening no-print">
       <${PlaceChoice} id="stock-place" label="Where" value=${place} set=${setPlace} />
-      <div class="field" data-quantity="choice">
+      <div class="field">
         <label for="stock-at">When</label>
         <span class="control"><input id="stock-at" type="datetime-local" value=${at} onInput=${({ target }) => setAt(target.value)} />
           ${at && html`<button type="button" onClick=${() => setAt('')}>Now</button>`}</span>
