@@ -110,6 +110,10 @@ class Programme:
             counts = [0] * len(plan.wanted)
             for (size, _, _), count in zip(kind.pieces, placed):
                 counts[size] = count
+            if not value:
+                # a row may be wanted for a bound alone: it holds something all the same
+                size, reach, _ = kind.pieces[0]
+                counts[size] = min(kind.room // reach, plan.wanted[size])
             rows, value = Rows(number, kind, counts, 1), value + self.extra[number]
             if kind.store is not None:
                 store = kind.store

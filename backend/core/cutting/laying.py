@@ -40,7 +40,7 @@ class Part:
     def _lengths(self):
         found = []
         for cloth in self.cloths:
-            found.append(cloth.given["repeat"])
+            found += [cloth.given["repeat"], cloth.given["squaring"]]
             for strip in self.strips:
                 found += [strip["length"] + 2 * cloth.loss, strip["width"] + 2 * cloth.loss]
         return found
@@ -60,7 +60,10 @@ class Part:
             return 1, 1.0
         if max(bought) > min(bought):
             return None, max(bought) / COST_PARTS
-        step = divisor_of([height for index in self.bolts for height in heights[index]])
+        whole = [height for index in self.bolts for height in heights[index]]
+        if len(bought) > 1:
+            whole += [in_parts(self.cloths[index].given["squaring"], self.parts) for index in self.bolts]
+        step = divisor_of(whole)
         return step, bought[0] * step / self.parts
 
     def _cost(self, index, height, step):

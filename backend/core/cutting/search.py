@@ -23,6 +23,7 @@ COMPLETE_EVERY = 4
 DIVE_EVERY = 8
 FIRST_MENDINGS = 20
 MENDINGS = 8
+NEARLY = 0.99999
 MOST_CHARGED = 4  # ladders that are paid for once, of which every choice is tried
 
 
@@ -69,6 +70,7 @@ class Search:
         self.branch, self.programme, self.inner = None, None, plan
         self.diver, self.mending = None, None
         self.left = None
+        self.limited = []
         self.nodes = 0
         self.sharp, self.rounds = [], 0
         self.work = self._first
@@ -91,27 +93,27 @@ class Search:
         for rows in self.layout:
             if rows.lying.store is None:
                 self.fillings.add([Rows(rows.kind, rows.lying, rows.counts, 1)], len(self.plan.wanted))
-        limited = [
+        self.limited = [
             on_rows(self.plan, [number], kind.most, False)
             for number, kind in enumerate(self.plan.kinds)
             if kind.most is not None
         ]
         for closed, charge in self._charges():
-            self.open.append(Branch(limited, {}, closed, charge, 0, []))
+            self.open.append(Branch(self.limited, {}, closed, charge, 0, []))
         self.work = self._next
 
     def _charges(self):
         # the choices of what is paid for once: (ladders closed, charge)
-        charged = [ladder for ladder in range(len(self.plan.ladders)) if ladder in self.plan.charges]
-        if len(charged) < 2:
-            return [([], self.plan.charges[ladder]) for ladder in charged] or [([], 0)]
+        charges = self.plan.charges
+        charged = [ladder for ladder in range(len(self.plan.ladders)) if ladder in charges]
+        free = [kind for kind in self.plan.kinds if kind.store is None and kind.ladder not in charges]
         if len(charged) > MOST_CHARGED:
-            return [([], min([self.plan.charges[ladder] for ladder in charged]))]
+            return [([], 0 if free else min([charges[ladder] for ladder in charged]))]
         choices = [([], 0)]
         for ladder in charged:
-            paid = [(closed, charge + self.plan.charges[ladder]) for closed, charge in choices]
+            paid = [(closed, charge + charges[ladder]) for closed, charge in choices]
             choices = paid + [(closed + [ladder], charge) for closed, charge in choices]
-        return [choice for choice in choices if len(choice[0]) < len(charged)]
+        return [choice for choice in choices if free or not charged or len(choice[0]) < len(charged)]
 
     def _complete(self, plan, layout, worths):
         layout, effort = complete(plan, layout, worths)
@@ -162,7 +164,7 @@ class Search:
     def _bound(self):
         programme = self.programme
         proof = self._prove()
-        if self.branch.least < self.cost and programme.cost() + self.branch.charge > self.cost - 1 + SMALL:
+        if self.branch.least < self.cost and programme.cost() + self.branch.charge > self.cost * NEARLY - 1:
             # the programme says that nothing better is here: it is a matter of rounding
             programme.finer()
             proof = self._prove()
@@ -173,7 +175,7 @@ class Search:
                 self.rows[rows.kind] += amount * rows.times
         if self.branch.least >= self.cost:
             self.work = self._next
-        elif self.branch.bounds or self.rounds >= MOST_ROUNDS or not self._sharpen(proof):
+        elif not self._may_sharpen() or not self._sharpen(proof):
             self.work = self._round
 
     def _prove(self):
@@ -188,6 +190,10 @@ class Search:
             self.branch.least = max(self.branch.least, least + self.branch.charge)
         self.effort += proof.effort + programme.effort - before
         return proof
+
+    def _may_sharpen(self):
+        # only what holds for the whole plan is kept for all branches
+        return self.inner is self.plan and self.rounds < MOST_ROUNDS and self.branch.bounds == self.limited
 
     def _sharpen(self, proof):
         # bounds that whole rows imply, where the parts of rows found break them
@@ -273,8 +279,11 @@ class Search:
             return
         bound = broken_rows(self.plan, self.rows) or broken_pieces(self.plan, self.found)
         if bound is None:
-            # whole rows of whole pieces, and yet no layout: left undecided
-            self.left = self._bounded(self.branch.least)
+            # whole rows of whole pieces: what was found just now, but for a matter of rounding
+            self.programme.finer()
+            self._prove()
+            if self.branch.least < self.cost:
+                self.left = self._bounded(self.branch.least)
             return
         weights, number, size, up = bound
         for at_least in (False, True) if up else (True, False):
