@@ -203,6 +203,21 @@ def test_spoilt_goods_that_come_back_are_not_stock_again(phone, page, stall, tap
     assert stall.left()[stall.product[GRAND]] == EACH - 1
 
 
+def test_what_another_market_sold_comes_back_to_this_stall_and_out_of_its_box(phone, page, stall):
+    elsewhere = [f"0192f8a0-0000-7000-8000-00000000010{number}" for number in range(3)]
+    where = dict(zip(("booking", "place", "box"), elsewhere, strict=True))
+    line = {"product": stall.product[GRAND], "quantity": 1, "unit_price": 900, "total": 900}
+    sold = {"day": "2026-05-02", **where, "lines": [line], "amount": 900, "payment": "cash"}
+    sale = act(phone, "state", "sale", sold)
+    phone.screen.open(f"/sell/sale/{sale}")
+    page.get_by_role("button", name="Give back €9.00").tap()
+    phone.screen.said("€9.00 given back")
+    [refund] = ask(phone, "facts", "factsOf", "refund")
+    [booking] = ask(phone, "records", "records", "booking")
+    assert [refund[name] for name in where] == [booking["id"], stall.place, stall.box]
+    assert stall.left()[stall.product[GRAND]] == EACH + 1
+
+
 def test_an_even_swap_is_one_record_without_money(phone, page, stall, tap):
     tap(".more summary")
     tap("[data-mode-of=swap]")
@@ -322,6 +337,19 @@ def test_the_float_and_the_running_takings(phone, page, stall, tap):
     kept(page)
     tap(".takings summary")
     expect(page.locator('[data-takings="900"]')).to_be_visible()
+
+
+def test_lunch_is_taken_out_of_the_box_from_the_stall(phone, page, stall, tap):
+    tap(".more summary")
+    page.get_by_role("link", name="Money in or out of the box").tap()
+    page.fill("#moved-amount", "6.50")
+    page.fill("#moved-reason", "lunch")
+    page.get_by_role("button", name="Keep").tap()
+    phone.screen.said("€6.50 taken out, kept on this phone")
+    [moved] = ask(phone, "facts", "factsOf", "cash-movement")
+    assert (moved["direction"], moved["amount"], moved["reason"]) == ("taken out", 650, "lunch")
+    [booking] = ask(phone, "records", "records", "booking")
+    assert (moved["box"], moved["booking"]) == (stall.box, booking["id"])
 
 
 def test_what_was_shown_as_kept_is_there_after_the_app_is_killed_and_the_basket_too(phone, stall, tap, page):

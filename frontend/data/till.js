@@ -127,6 +127,9 @@ export async function refundOf({ lines, amount }, back) {
 }
 
 /** Give money back for a sale. */
-export function refund({ id, booking, place, box, payment }, { lines, amount }, goods) {
-  return state('refund', { day: today(), sale: id, booking, place, box, lines, amount, payment, goods });
+export function refund(sale, { lines, amount }, goods) {
+  // goods and money change hands where the stall stands now, whichever market it was sold at
+  const { booking, place, box } = stall() ?? sale;
+  const { id, payment } = sale;
+  return state('refund', { day: today(), sale: id, booking, place, box: payment === 'cash' ? box : null, lines, amount, payment, goods });
 }

@@ -36,7 +36,8 @@ function Inside({ till, where, setMode, close }) {
     </div>
     <${FreePrice} till=${till} />
     <${Discount} till=${till} />
-    ${where.box && html`<${Float} where=${where} />`}
+    ${where.box && html`<${Float} where=${where} />
+      <p class="next-steps"><a class="button" href=${`/review/${where.day}/moved/${where.box}?booking=${where.booking}`}>Money in or out of the box</a></p>`}
     <${Takings} where=${where} />
     <button type="button" class="quiet" onClick=${close}>Close the stall on this phone</button>
   `;
