@@ -12,6 +12,7 @@ from playwright.sync_api import expect
 
 from .shop import Shop, act, ask, exchange, pair
 from .stall import EACH, Stall, open_on_the_spot
+from .test_accessible import everything_is_reached
 from .test_printing import controls_in_print, printed
 
 LAWN, CHECK = ("Everyday", "Seagrass lawn"), ("Everyday", "Harbour check")
@@ -341,6 +342,18 @@ def test_what_is_sold_after_the_count_is_told_apart_and_it_can_be_counted_again(
     count(page, day.box)
     page.locator("[data-all]").tap()
     expect(page.locator('[data-difference="0"]')).to_be_visible()
+
+
+def test_a_box_is_counted_by_keyboard_alone(phone, page, day):
+    page = cash_up(day)
+    everything_is_reached(phone.screen)
+    phone.screen.tab_to(page.locator('[data-coin="200"] input'))
+    page.keyboard.type("7")
+    expect(page.locator('.dock [data-counted="1400"]')).to_be_visible()
+    for button in ("[data-all]", "[data-keep]"):
+        phone.screen.tab_to(page.locator(button))
+        page.keyboard.press("Enter")
+    phone.screen.said("The cash-up is kept on this phone")
 
 
 # Other phones

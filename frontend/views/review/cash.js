@@ -75,13 +75,14 @@ function Started({ where, told }) {
   const keep = async (amount) => {
     if (await saying(`${showMoney(amount)} to start with is kept`, () => keepFloat(where, amount))) type(null);
   };
+  const moved = [['paid in', told.paid_in], ['taken out', told.taken_out]].filter(([, amount]) => amount).map(([words, amount]) => `${showMoney(amount)} ${words}`);
   return html`
     <details class="more">
       <summary>${showMoney(told.float)} to start with${told.float_counted ? '' : ', as usual'}</summary>
       <${AmountForm} name="float" label="Change money at the start" typed=${typed ?? NOTHING_TYPED} type=${type} keep=${keep} />
     </details>
-    <p class="total"><span>${told.movements.length ? `${showMoney(told.paid_in)} paid in, ${showMoney(told.taken_out)} taken out` : 'Nothing paid in or taken out'}</span>
-      <a class="button" href=${reportOf(where.day, where.booking, `/moved/${where.box}`)}>In or out</a></p>
+    <ul class="lines"><li><span>${moved.length ? moved.join(', ') : 'Nothing paid in or taken out'}</span>
+      <a class="button" href=${reportOf(where.day, where.booking, `/moved/${where.box}`)}>In or out</a></li></ul>
   `;
 }
 
