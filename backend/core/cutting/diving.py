@@ -40,7 +40,7 @@ class Dive:
 
     def _begin(self):
         rest = self.rest
-        plan = Plan(rest.wanted, self.plan.kinds, rest.stores)
+        plan = Plan(rest.wanted, self.plan.kinds, rest.stores, self.areas)
         self.basis = [column for column in self.basis if self._fits(column)]
         self.programme = Programme(plan, self.fillings, [], self.basis, self._fits)
 

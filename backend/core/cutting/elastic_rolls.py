@@ -84,7 +84,7 @@ def start(given):
         if not [room for room, count in rolls if count is None and reach <= room]:
             # leaving out a piece: dearer than any number of rolls
             kinds.append(Kind(reach, [(size, reach, False)], dear, ladder=1))
-    state = State(given, lengths, Search(Plan(wanted, kinds, []), reaches), (whole, dear))
+    state = State(given, lengths, Search(Plan(wanted, kinds, [], reaches)), (whole, dear))
     state.search.step()
     return state
 

@@ -50,7 +50,7 @@ class Programme:
         basis = [column for column in basis if usable(column)]
         self.master = Master(plan, fillings.scale, bounds, basis, pool)
         self.effort = len(basis) * 2
-        self.ladder = None
+        self.ladder, self.worths = None, None
 
     def step(self):
         """Do a little of the work; returns whether nothing more is gained."""

@@ -64,12 +64,14 @@ def _most_worth(kind, worths):
 
 
 def _best_rows(rest, worths, most):
-    best, rate, free = None, 0.0, False
+    # what is to be used first, then what is there already, then what is bought
+    best, rate, group = None, 0.0, 0
     for number, kind in enumerate(rest.plan.kinds):
         left = rest.rows_left(number)
-        if left == 0 or (free and kind.cost):
+        own = 0 if kind.cost else (2 if kind.ladder in rest.plan.first else 1)
+        if left == 0 or own < group:
             continue
-        if free == (not kind.cost) and most[number] / (kind.cost or kind.take) <= rate:
+        if own == group and most[number] / (kind.cost or kind.take) <= rate:
             continue
         pieces = [(worths[size], reach, rest.wanted[size]) for size, reach, _ in kind.pieces]
         value, counts, _, steps = fullest(kind.room, pieces, MOST_STEPS)
@@ -77,8 +79,8 @@ def _best_rows(rest, worths, most):
         if not value:
             continue
         new_rate = value / (kind.cost or kind.take)
-        if new_rate > rate or (not kind.cost and not free):
-            best, rate, free = _rows(rest, number, counts, left), new_rate, not kind.cost
+        if new_rate > rate or own > group:
+            best, rate, group = _rows(rest, number, counts, left), new_rate, own
     return best
 
 

@@ -35,7 +35,8 @@ class Part:
         areas = [max(1, int(strip["length"] * strip["width"] / 100)) for strip in self.strips]
         kinds += self._left_out(kinds, areas)
         wanted = [strip["quantity"] for strip in self.strips]
-        self.search = Search(Plan(wanted, kinds, stores, self._charges()), areas)
+        first = [index for index, cloth in enumerate(self.cloths) if cloth.given["use_first"]]
+        self.search = Search(Plan(wanted, kinds, stores, areas, self._charges(), first))
 
     def _lengths(self):
         found = []

@@ -33,6 +33,17 @@ def sides_of(found):
     return sides
 
 
+def lying_of(layout):
+    """Say which way the pieces of each size lie on napped ladders: {(ladder, size): turned}."""
+    lying = {}
+    for rows in layout:
+        if rows.lying.napped:
+            for size, count in enumerate(rows.counts):
+                if count:
+                    lying[(rows.lying.ladder, size)] = rows.lying.turned(size)
+    return lying
+
+
 def majority(undecided, sides, lying):
     """Decide all that is open as most pieces lie."""
     decided = dict(lying)

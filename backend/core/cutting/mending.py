@@ -5,7 +5,7 @@ The way is chosen by numbers that look like chance and are the same each time.
 
 from .greedy import complete
 from .packing import pack
-from .plan import Rows, cost_of, lies_alike
+from .plan import Rows, cost_of, lies_alike, rank
 from .tidying import tidy
 
 MOST_OUT = 5  # rows that are taken out at once
@@ -15,15 +15,18 @@ SPREAD = 45  # percent by which the worth of a piece is changed at most
 class Mending:
     """A layout that is changed again and again.
 
-    Has: layout and cost, the last that was no worse than the one before.
+    Has: layout and rank, the last that was no worse than the one before.
     """
 
-    def __init__(self, plan, layout, cost):
+    def __init__(self, plan, layout):
         self.plan = plan
-        self.layout = layout
-        self.cost = cost
+        self.take_over(layout)
         self.state = 1
         self.turn = 0
+
+    def take_over(self, layout):
+        """Go on from another layout."""
+        self.layout, self.rank = layout, rank(self.plan, layout)
 
     def step(self, plan, worths, least):
         """Change the layout once; returns the effort.
@@ -40,9 +43,9 @@ class Mending:
         if layout is None or not lies_alike(layout):
             return effort
         layout = tidy(self.plan, layout)
-        cost = cost_of(self.plan, layout)
-        if cost <= self.cost:
-            self.layout, self.cost = layout, cost
+        new = rank(self.plan, layout)
+        if new <= self.rank:
+            self.layout, self.rank = layout, new
         return effort
 
     def _number(self, below):
@@ -86,13 +89,15 @@ class Mending:
                 times = (rows.times * share + self._number(100)) // 100
                 if times:
                     kept.append(Rows(rows.kind, rows.lying, rows.counts, times))
-        budget = self.cost - 1 if self._number(3) else max(least, 1)
+        cost = self.rank[0]
+        budget = cost - 1 if self._number(3) else max(least, 1)
         order = list(range(len(plan.stores)))
-        mixed = []
-        while order:
-            mixed.append(order.pop(self._number(len(order))))
+        mixed, first = [], [store for store in order if store in plan.stores_first]
+        for own in (first, [store for store in order if store not in first]):
+            while own:
+                mixed.append(own.pop(self._number(len(own))))
         mixed.insert(self._number(len(mixed) + 1) if self._number(10) < 3 else len(mixed), None)
-        budget = min(budget, self.cost - 1) - cost_of(plan, kept)
+        budget = min(budget, cost if least >= cost else cost - 1) - cost_of(plan, kept)
         return pack(plan, kept, worths, budget, mixed) if budget >= 0 else (None, 1)
 
 

@@ -68,14 +68,19 @@ def _shortest(ways):
 class Plan:
     """The kinds of row, the pieces wanted of each size, and the room in each store.
 
-    Takes: charges, {ladder: cost} for what is paid once where a ladder's rows are used.
+    Takes: charges, {ladder: cost} for what is paid once where a ladder's rows are
+    used; areas, whole numbers that say how large a piece of each size is; first,
+    ladders to be used up before others.
     """
 
-    def __init__(self, wanted, kinds, stores, charges=None):
+    def __init__(self, wanted, kinds, stores, areas, charges=None, first=()):
         self.wanted = wanted
         self.kinds = kinds
         self.stores = stores
+        self.areas = areas
         self.charges = charges or {}
+        self.first = first
+        self.stores_first = [kind.store for kind in kinds if kind.ladder in first and kind.store is not None]
         self.ladders = []
         for number, kind in enumerate(kinds):
             while len(self.ladders) <= kind.ladder:
@@ -98,7 +103,7 @@ class Plan:
                 ways = [way for way in kind.ways if lying.get((kind.ladder, way[0]), way[2]) == way[2]]
                 kind = kind.with_ways(ways)
             kinds.append(kind)
-        return Plan(self.wanted, kinds, self.stores, self.charges)
+        return Plan(self.wanted, kinds, self.stores, self.areas, self.charges, self.first)
 
     def undecided(self):
         """List the (ladder, size) whose pieces may lie either way, but all alike."""
@@ -134,6 +139,24 @@ def cost_of(plan, layout):
             charged.append(ladder)
             total += plan.charges[ladder]
     return total
+
+
+def rank(plan, layout):
+    """Say how good a layout is, lower is better: (cost, less area of what to use first, ruler settings)."""
+    area, heights, fillings = 0, [], []
+    for rows in layout:
+        ladder = rows.lying.ladder
+        if ladder in plan.first:
+            for own, count in zip(plan.areas, rows.counts):
+                area += own * count * rows.times
+        if (ladder, rows.kind) not in heights:
+            heights.append((ladder, rows.kind))
+        if (ladder, rows.kind, rows.counts) not in fillings:
+            fillings.append((ladder, rows.kind, rows.counts))
+    settings = len(heights)
+    for _, _, counts in fillings:
+        settings += len([count for count in counts if count])
+    return cost_of(plan, layout), -area, settings
 
 
 def lies_alike(layout):

@@ -7,13 +7,14 @@ bound: the least of the bounds of the branches still open.
 """
 
 from .bounds import Bound, on_rows, weigh
+from .branches import Branch, choices_of_charges
 from .diving import Dive
 from .generating import SMALL, Fillings, Programme
 from .greedy import complete
-from .lying import agrees, majority, most_mixed, sides_of
+from .lying import agrees, lying_of, majority, most_mixed, sides_of
 from .mending import Mending
 from .parting import broken_pieces, broken_rows
-from .plan import Rows, cost_of, lies_alike
+from .plan import Rows, lies_alike, rank
 from .proof import Proof
 from .sharpening import MOST_ROUNDS, sharper
 from .tidying import tidy
@@ -22,45 +23,23 @@ from .tidying import tidy
 COMPLETE_EVERY = 4
 DIVE_EVERY = 8
 FIRST_MENDINGS = 20
+LAST_MENDINGS = 12
 MENDINGS = 8
 NEARLY = 0.99999
-MOST_CHARGED = 4  # ladders that are paid for once, of which every choice is tried
-
-
-class Branch:
-    """A part of all layouts.
-
-    Takes: bounds, a list of Bound; lying and closed as in Plan.within;
-    charge, what is paid once; least, a cost none of it is below; basis, where
-    the linear programme begins.
-    """
-
-    def __init__(self, bounds, lying, closed, charge, least, basis):
-        self.bounds = bounds
-        self.lying = lying
-        self.closed = closed
-        self.charge = charge
-        self.least = least
-        self.basis = basis
-
-    def narrowed(self, bounds, lying, basis):
-        """Make a part of this branch."""
-        kept = [bound for bound in self.bounds if not [new for new in bounds if new.replaces(bound)]]
-        return Branch(kept + bounds, lying, self.closed, self.charge, self.least, basis)
 
 
 class Search:
     """A search that can be stopped at any step.
 
-    Takes: plan; areas, whole numbers by which sizes are compared at first.
+    Takes: plan.
     Has: layout (None where nothing is found), cost, least (the bound), done,
     effort, a measure of the work so far that is the same on every machine.
     """
 
-    def __init__(self, plan, areas):
+    def __init__(self, plan):
         self.plan = plan
-        self.areas = areas
-        self.layout, self.cost = None, None
+        self.areas = plan.areas
+        self.layout, self.cost, self.rank = None, None, None
         self.least = 0
         self.done = False
         self.effort = 0
@@ -98,22 +77,9 @@ class Search:
             for number, kind in enumerate(self.plan.kinds)
             if kind.most is not None
         ]
-        for closed, charge in self._charges():
+        for closed, charge in choices_of_charges(self.plan):
             self.open.append(Branch(self.limited, {}, closed, charge, 0, []))
         self.work = self._next
-
-    def _charges(self):
-        # the choices of what is paid for once: (ladders closed, charge)
-        charges = self.plan.charges
-        charged = [ladder for ladder in range(len(self.plan.ladders)) if ladder in charges]
-        free = [kind for kind in self.plan.kinds if kind.store is None and kind.ladder not in charges]
-        if len(charged) > MOST_CHARGED:
-            return [([], 0 if free else min([charges[ladder] for ladder in charged]))]
-        choices = [([], 0)]
-        for ladder in charged:
-            paid = [(closed, charge + charges[ladder]) for closed, charge in choices]
-            choices = paid + [(closed + [ladder], charge) for closed, charge in choices]
-        return [choice for choice in choices if free or not charged or len(choice[0]) < len(charged)]
 
     def _complete(self, plan, layout, worths):
         layout, effort = complete(plan, layout, worths)
@@ -123,10 +89,12 @@ class Search:
     def _offer(self, layout):
         if layout is None or not lies_alike(layout):
             return
-        layout = tidy(self.plan, layout)
-        cost = cost_of(self.plan, layout)
-        if self.cost is None or cost < self.cost:
-            self.layout, self.cost = layout, cost
+        self._take(tidy(self.plan, layout))
+
+    def _take(self, layout):
+        new = rank(self.plan, layout)
+        if self.rank is None or new < self.rank:
+            self.layout, self.rank, self.cost = layout, new, new[0]
 
     def _next(self):
         # the branch of least bound; of equals the last, which is the deepest
@@ -136,7 +104,8 @@ class Search:
                 best = place
         if best is None:
             self.least = self._bounded(self.cost)
-            self.done = True
+            self._begin_mending(LAST_MENDINGS)
+            self.work = self._finish
             return
         self.branch = self.open.pop(best)
         self.least = self._bounded(self.branch.least)
@@ -242,30 +211,36 @@ class Search:
         self.diver.layouts = []
         self.effort += self.diver.effort - before
         if self.diver.done:
-            self.mendings = MENDINGS
-            if self.mending is None:
-                self.mending = Mending(self.plan, self.layout, self.cost)
-                self.mendings = FIRST_MENDINGS
-            if self.cost < self.mending.cost:
-                self.mending.layout, self.mending.cost = self.layout, self.cost
-            self.work = self._mend
+            self._begin_mending(MENDINGS if self.mending else FIRST_MENDINGS)
+
+    def _begin_mending(self, count):
+        if self.mending is None:
+            self.mending = Mending(self.plan, self.layout)
+        elif self.rank < self.mending.rank:
+            self.mending.take_over(self.layout)
+        self.mendings = count
+        self.work = self._mend
 
     def _mend(self):
-        mending = self.mending
-        lying = {}
-        for rows in mending.layout:
-            if rows.lying.napped:
-                for size, count in enumerate(rows.counts):
-                    if count:
-                        lying[(rows.lying.ladder, size)] = rows.lying.turned(size)
-        worths = self.areas if self.mendings % 2 else self.programme.worths
-        least = self.branch.least - self.branch.charge
-        self.effort += mending.step(self.plan.within(majority(self.undecided, {}, lying), []), worths, least)
-        if mending.cost < self.cost:
-            self.layout, self.cost = mending.layout, mending.cost
-        self.mendings -= 1
+        self._mend_once()
         if not self.mendings or self.branch.least >= self.cost:
             self.work = self._split if self.branch.least < self.cost else self._next
+
+    def _mend_once(self):
+        mending, worths = self.mending, self.areas
+        if self.mendings % 2 and self.programme and self.programme.worths:
+            worths = self.programme.worths
+        lying = majority(self.undecided, {}, lying_of(mending.layout))
+        least = self.least - (self.branch.charge if self.branch else 0)
+        self.effort += mending.step(self.plan.within(lying, []), worths, least)
+        self._take(mending.layout)
+        self.mendings -= 1
+
+    def _finish(self):
+        # the cost is settled: of equal ones what uses up first what it should, with fewest settings
+        self._mend_once()
+        self.least = self._bounded(self.cost)
+        self.done = not self.mendings
 
     def _split(self):
         self.work = self._next
