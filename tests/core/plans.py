@@ -45,9 +45,10 @@ def _any_cloth(random, index):
     if random.random() < 0.5:
         cloth["length"] = random.randint(200, 1500)
     choices = {
-        "selvedge": [10, 12.7], "shrink_length": [3, 6], "shrink_width": [2, 4], "squaring": [50], "nap": [True],
-        "stretch": ["across", "along"], "repeat": [40, 63.5], "use_first": [True], "fold": [2, 4],
-        "layers": [3, 8], "tear": [True], "shop_increment": [10, 114.3, 500], "price": [890, 1640],
+        "selvedge": [10, 12.7], "shrink_length": [3, 6], "shrink_width": [2, 4], "squaring": [50],
+        "nap": [True], "stretch": ["across", "along"], "repeat": [40, 63.5], "use_first": [True],
+        "fold": [2, 4], "layers": [3, 8], "tear": [True],
+        "shop_increment": [10, 114.3, 500], "price": [890, 1640],
     }  # fmt: skip
     for name, values in choices.items():
         if random.random() < 0.25:
@@ -59,8 +60,9 @@ def realistic_plan(number):
     """Make a plan of a maker: 2 to 6 sizes, a bolt of 110 to 160 cm, 24 to 240 pieces, 0 to 5 remnants."""
     random = Random(f"realistic plan {number}")
     bolt = {
-        "name": "bolt", "width": random.choice([1100, 1120, 1320, 1400, 1450, 1500, 1550, 1600]), "selvedge": 10,
-        "shrink_length": random.choice([0, 3, 4, 6]), "shrink_width": random.choice([0, 2, 3]), "squaring": 50,
+        "name": "bolt", "width": random.choice([1100, 1120, 1320, 1400, 1450, 1500, 1550, 1600]),
+        "selvedge": 10, "squaring": 50,
+        "shrink_length": random.choice([0, 3, 4, 6]), "shrink_width": random.choice([0, 2, 3]),
     }  # fmt: skip
     cloths = [bolt]
     for remnant in range(random.randint(0, 5)):

@@ -46,33 +46,37 @@ def change(target, **values):
     target.update(values)
 
 
+def shorten(plan, result):
+    change(plan["cloths"][1], length=79)
+    change(result["cloths"][1], usable_length=79)
+
+
+def two_beside(result):
+    return next(row for row in rows(result, 0) if len(row["strips"]) == 2)
+
+
 def turn_one(plan, result):
-    spot = rows(result, 1)[0]["strips"][0]
+    laid = result["cloths"][1]
     change(plan["strips"][1], direction="best")
-    change(plan["cloths"][1], stretch="none")
-    # high enough a row for the strip to stand in
-    change(rows(result, 1)[-1], height=384)
-    moved = {**spot, "y": rows(result, 1)[-1]["y"], "turned": True}
-    rows(result, 1)[-1]["strips"] = [moved]
-    change(result["cloths"][1], used_length=moved["y"] + 384)
+    change(plan["cloths"][1], stretch="none", length=2000)
+    last = laid["rows"][-1]
+    change(last, height=384, strips=[{**last["strips"][0], "turned": True}])
+    change(laid, usable_length=2000, used_length=last["y"] + 384)
 
 
-def leave_out(result):
-    gone = rows(result, 0)[0]["strips"].pop()
-    strip = {name: gone[name] for name in ("name", "strip")}
-    result["unplaced"].insert(0, {**strip, "quantity": 1})
-    spoiled = result["cloths"][0]["cuts"]
-    cross = next(one for one in spoiled if one["what"] == "cross" and one["strip"] == gone["strip"])
-    if len(cross["rows"]) > 1:
-        spoiled.append(
-            {**cross, "rows": [0], "times": cross["times"] - 1, "layers": 1, "passes": 1, "last_layers": 1}
-        )
-        cross["rows"] = cross["rows"][1:]
-        left = len(cross["rows"])
-        passes = -(-left // cross["layers"])
-        cross.update(passes=passes, last_layers=left - (passes - 1) * cross["layers"])
-    else:
-        cross["times"] -= 1
+def leave_out(plan, result):
+    laid = result["cloths"][0]
+    number = next(n for n, row in enumerate(laid["rows"]) if len(row["strips"]) == 2)
+    gone = laid["rows"][number]["strips"].pop()
+    result["unplaced"].insert(0, {"name": gone["name"], "strip": gone["strip"], "quantity": 1})
+    # the cuts are those of the rows, one strip fewer in one of them
+    alike = {"layers": 1, "passes": 1, "last_layers": 1, "what": "cross", "strip": gone["strip"]}
+    rows_cut = [one for one in laid["cuts"] if one["what"] == "row"]
+    cross_cuts = [
+        {**alike, "setting": gone["length"], "times": len(row["strips"]), "rows": [index]}
+        for index, row in enumerate(laid["rows"])
+    ]
+    laid["cuts"] = rows_cut + cross_cuts
 
 
 def trim(result):
@@ -87,10 +91,10 @@ def offcut(result, **where):
 SPOILED = {
     "outside the width": lambda plan, r: change(rows(r, 0)[0]["strips"][-1], x=1300),
     "outside its row": lambda plan, r: change(rows(r, 0)[0]["strips"][0], y=-1),
-    "strips overlap": lambda plan, r: change(rows(r, 0)[0]["strips"][1], x=10),
+    "strips overlap": lambda plan, r: change(two_beside(r)["strips"][1], x=10),
     "rows do not follow": lambda plan, r: change(rows(r, 0)[1], y=rows(r, 0)[1]["y"] - 1),
     "an empty row": lambda plan, r: change(rows(r, 0)[-1], strips=[]),
-    "rows end outside": lambda plan, r: change(plan["cloths"][1], length=79) or change(r["cloths"][1], usable_length=79),
+    "rows end outside": shorten,
     "not the size asked for": lambda plan, r: change(rows(r, 0)[0]["strips"][0], width=100),
     "another strip's name": lambda plan, r: change(rows(r, 0)[0]["strips"][0], name="Mini"),
     "not the quantity": lambda plan, r: change(plan["strips"][0], quantity=12),
@@ -109,13 +113,13 @@ SPOILED = {
     "a bound above": lambda plan, r: change(r, cost_bound=r["cost_bound"] * 2 + 1),
     "another gap": lambda plan, r: change(r, gap=r["gap"] + 1),
     "another waste": lambda plan, r: change(r, waste=r["waste"] + 1),
-    "left out though": lambda plan, r: leave_out(r),
+    "left out though": leave_out,
     "unplaced nothing": lambda plan, r: change(r["unplaced"][0], quantity=0),
     "rows are cut first": lambda plan, r: r["cloths"][0]["cuts"].reverse(),
     "another fold": lambda plan, r: change(cut(r, 0, "row"), layers=1),
     "rows out of order": lambda plan, r: cut(r, 0, "row")["rows"].reverse(),
     "a row of another height": lambda plan, r: change(cut(r, 0, "row"), setting=1),
-    "cut another number of times": lambda plan, r: change(cut(r, 0, "row"), times=cut(r, 0, "row")["times"] + 1),
+    "cut another number of times": lambda plan, r: change(cut(r, 0, "row"), times=99),
     "more layers than asked": lambda plan, r: change(plan["cloths"][0], layers=1),
     "another number of cross cuts": lambda plan, r: change(cut(r, 0, "cross"), times=9),
     "a cross cut elsewhere": lambda plan, r: change(cut(r, 0, "cross"), setting=1),

@@ -25,10 +25,11 @@ class Cloth:
     def ways(self, strip):
         """List the ways a strip may lie: [(reach, height, turned)], its size with what tearing frays."""
         length, width = strip["length"] + 2 * self.loss, strip["width"] + 2 * self.loss
-        ways = [(length, width, False)]
-        if strip["length"] != strip["width"]:
-            ways.append((width, length, True))
         wanted = [strip["direction"], self.given["stretch"]]
+        ways = [(length, width, False)]
+        # a square lies along only where that is asked
+        if strip["length"] != strip["width"] or "along" in wanted:
+            ways.append((width, length, True))
         if "across" in wanted:
             ways = [way for way in ways if not way[2]]
         if "along" in wanted:

@@ -36,7 +36,7 @@ def _stacked(part, index, rows):
     cloth, y, laid = part.cloths[index], 0.0, []
     for height, pieces in in_order(rows, lambda row: (-row[0], row[1])):
         x, strips, cuts = 0.0, [], []
-        for size, count, reach, own, turned in pieces:
+        for size, count, reach, _, turned in pieces:
             strip = part.strips[size]
             for _ in range(count):
                 strips.append({
@@ -49,7 +49,9 @@ def _stacked(part, index, rows):
                     "turned": turned,
                 })  # fmt: skip
                 x += reach
-            cuts.append({"reach": reach, "count": count, "height": own, "strip": part.strip_numbers[size]})
+            # a row on the print's repeat is higher than its strips, which are trimmed
+            high = (strip["length"] if turned else strip["width"]) + 2 * cloth.loss
+            cuts.append({"reach": reach, "count": count, "height": high, "strip": part.strip_numbers[size]})
         laid.append({"y": y, "height": height, "strips": strips, "pieces": cuts, "reach": x})
         y += height
     return laid
