@@ -43,6 +43,8 @@ REPORTED = ("facts", "voids", "day", "booking", "stall", "hours", "stock", "boxe
 METHODS = {
     "describe": ("describing", ()),
     "answer": ("catalogue", ("name", "given")),
+    "begin": ("working", ("name", "given")),
+    "work_on": ("working", ("steps",)),
     "fill": ("forms", ("name", "typed", "units", "currency")),
     "why": ("explaining", ("name", "typed", "units", "currency", "output")),
     "blank": ("forms", ("name", "units", "currency")),
@@ -87,6 +89,7 @@ CALL = [
 ARGUMENTS = by_name([
     Field("name", "text", "A calculator's name"),
     Field("given", "object", "Values in base units"),
+    Field("steps", "count", "How far to work on"),
     Field("typed", "object", "Texts as typed"),
     Field("units", "object", "The unit shown for each path", {}),
     Field("currency", "choice", "The currency shown", choices=tuple(sorted(money.EXPONENTS))),

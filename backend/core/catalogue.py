@@ -47,6 +47,11 @@ def answer(name, given):
     Raises: Problems listing every bad field.
     """
     calculator = calculator_named(name)
-    result, notes = calculator.work(read(calculator.inputs, given))
+    return told(calculator, calculator.work(read(calculator.inputs, given)))
+
+
+def told(calculator, answered):
+    """Put a calculator's (result, notes) into the order of its declaration."""
+    result, notes = answered
     ordered = {field.name: result[field.name] for field in calculator.outputs}
     return {"result": ordered, "notes": notes}

@@ -121,10 +121,13 @@ class Calculator:
 
     Takes: work, a function of the checked values (a dict with every input
     field) that returns (result, notes) and raises errors.Problems; main, the
-    outputs a screen keeps in view.
+    outputs a screen keeps in view; by_steps, of a long calculation, its (start,
+    advance, best): start of the checked values, among them `steps`, returns a
+    state, advance of state and steps whether all is done, best of a state what
+    `work` returns.
     """
 
-    def __init__(self, name, title, help, inputs, outputs, work, main=()):
+    def __init__(self, name, title, help, inputs, outputs, work, main=(), by_steps=None):
         self.name = name
         self.title = title
         self.help = help
@@ -132,6 +135,7 @@ class Calculator:
         self.outputs = outputs
         self.work = work
         self.main = main
+        self.by_steps = by_steps
 
     def describe(self):
         """Return the declaration as plain data for JSON."""

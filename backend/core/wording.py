@@ -38,6 +38,8 @@ TEMPLATES = {
     "unreadable": "has a character that cannot be kept",
     "rows": "may have at most {limit} rows; {given} given",
     "too_few": "needs at least {limit} row",
+    "not_long": "{given} is worked out at once, not by steps",
+    "nothing_begun": "nothing was begun that could be worked on",
     # sizing
     "limits_crossed": "must not be above the highest fullness, {limit}; {given} given",
     "no_fit": "no whole number of strips across {given} keeps the fullness within its limits",

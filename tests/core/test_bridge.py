@@ -40,6 +40,7 @@ FACT = some.fixed_dictionaries({
 })  # fmt: skip
 CHANGE = some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED})
 LIKELY = {
+    "steps": some.integers(0, 50),
     "name": some.sampled_from(NAMES),
     "given": TYPED,
     "typed": TYPED,

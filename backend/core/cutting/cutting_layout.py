@@ -241,4 +241,5 @@ CALCULATOR = Calculator(
     OUTPUTS,
     work,
     main=("length_to_buy", "gap", "cost"),
+    by_steps=(start, advance, best),
 )

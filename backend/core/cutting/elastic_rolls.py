@@ -218,4 +218,5 @@ CALCULATOR = Calculator(
     OUTPUTS,
     work,
     main=("rolls_used", "bound"),
+    by_steps=(start, advance, best),
 )

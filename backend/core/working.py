@@ -1,0 +1,44 @@
+"""A long calculation a little at a time, so that a screen can show how far it is, and stop it.
+
+One is held at a time; beginning another lets it go. Slices never change the
+answer, which is that of `catalogue.answer` once all is done.
+"""
+
+from .catalogue import calculator_named, told
+from .errors import refuse
+from .reading import read
+
+HELD = {}
+
+
+def begin(name, given):
+    """Begin a long calculation: the first good answer is there at once.
+
+    Returns: {"result", "notes", "done"}.
+    Raises: Problems listing every bad field, or on `name` if it is not a long one.
+    """
+    calculator = calculator_named(name)
+    if calculator.by_steps is None:
+        refuse("name", "not_long", name)
+    values = read(calculator.inputs, given)
+    HELD["calculator"], HELD["left"] = calculator, values["steps"]
+    HELD["state"] = calculator.by_steps[0](values)
+    return work_on(0)
+
+
+def work_on(steps):
+    """Work on for so many steps of what was begun, at most as many as were asked for in all.
+
+    Returns: {"result", "notes", "done"}; done where all is proven or the steps are used up.
+    Raises: Problems if nothing was begun.
+    """
+    if not HELD:
+        refuse("steps", "nothing_begun")
+    calculator, state = HELD["calculator"], HELD["state"]
+    _, advance, best = calculator.by_steps
+    steps = min(steps, HELD["left"])
+    HELD["left"] -= steps
+    proven = advance(state, steps)
+    answered = told(calculator, best(state))
+    answered["done"] = proven or not HELD["left"]
+    return answered
