@@ -70,7 +70,7 @@ class State:
 
     def __init__(self, given):
         self.given = given
-        self.steps = 0
+        self.steps = self.allowed = 0
         rows = given["sizes"]
         lengths = [row["length"] for row in rows] + [row["width"] for row in rows]
         units, across, _ = whole_units(lengths, given["width"])
@@ -121,13 +121,13 @@ class State:
 
     def advance(self, steps):
         """Work on for so many steps; returns whether all is done."""
-        while steps > 0 and self.run is not None:
+        # what one slice takes too much the next takes less, so that slices change nothing
+        self.allowed += steps
+        while self.steps < self.allowed and self.run is not None:
             if self.run.done() or self.steps >= self.until:
                 self._end_run()
-                continue
-            taken = self.run.advance()
-            steps -= taken
-            self.steps += taken
+            else:
+                self.steps += self.run.advance()
         return self.run is None
 
     def _end_run(self):
@@ -249,4 +249,5 @@ CALCULATOR = Calculator(
     OUTPUTS,
     work,
     main=("value", "bound"),
+    by_steps=(start, advance, best),
 )
