@@ -1,10 +1,14 @@
 """Take the README's pictures again, from the scenario: `python -m e2e.screenshots`."""
 
 import argparse
+import json
 import sys
 import tempfile
+import zlib
+from datetime import datetime
 from functools import partial
 from pathlib import Path
+from random import Random
 
 from playwright.sync_api import expect, sync_playwright
 
@@ -13,11 +17,12 @@ from tests.chromium import find_chromium
 from .phone import Phone
 from .scenario import CLOTHS
 from .server import Server
-from .shop import act
-from .stall import Stall
+from .shop import act, ask
+from .stall import PRICES, Stall
 from .stocked import stock
 
 FOLDER = Path(__file__).parent / "screenshots"
+DAY = "2026-05-02"
 
 
 def take(phone, folder, scheme):
@@ -51,7 +56,8 @@ def take(phone, folder, scheme):
     page.locator("[data-must]").first.wait_for()
     page.locator(".verdict").evaluate("(element) => element.scrollIntoView()")
     page.screenshot(path=str(folder / f"checklist-{scheme}.png"))
-    take_counts(phone, picture)
+    stall = take_counts(phone, picture)
+    take_day(phone, stall, picture)
     phone.switch_off()
 
 
@@ -81,6 +87,57 @@ def take_counts(phone, picture):
     for number in range(3):
         page.locator(".tick input").nth(number).check()
     picture("pack")
+    return stall
+
+
+def take_day(phone, stall, picture):
+    """Take the report of a market day, and its cash box being counted and differing."""
+    booked = {"name": "Sandholt Quay Saturday", "days": [DAY], "place": stall.place}
+    booking = act(phone, "describeNew", "booking", booked)
+    made = list(facts_of(DAY, booking, stall))
+    ask(phone, "copies", "takeIn", json.dumps({"format": "boltfair-copy", "schema": 1, "changes": made}))
+    page = phone.screen.open(f"/review/{DAY}").page
+    page.locator("[data-whole=true]").wait_for()
+    picture("day-report")
+    phone.screen.open(f"/review/{DAY}/cash/{stall.box}?booking={booking}")
+    for value, pieces in ((5000, 1), (2000, 8), (1000, 7), (500, 9), (200, 21), (100, 14), (50, 12)):
+        page.locator(f'[data-coin="{value}"] input').fill(str(pieces))
+    expect(page.locator('[data-coin="50"] > :last-child')).to_have_text("€6.00")
+    picture("cash-up")
+    page.locator("[data-all]").tap()
+    page.locator("[data-difference]").wait_for()
+    picture("cash-up-differs")
+
+
+def facts_of(day, booking, stall):
+    """Make the sales of a day, its float and its lunch, as a copy holds them."""
+    random = Random(day)
+    where = {"day": day, "booking": booking}
+    tin = where | {"box": stall.box}
+    yield copied(day, 8.7, "cash-count", tin | {"moment": "float", "amount": 4000})
+    yield copied(
+        day, 12.6, "cash-movement", tin | {"direction": "taken out", "amount": 650, "reason": "lunch"}
+    )
+    for hour in sorted(min(9 + random.betavariate(2, 2.4) * 6, 14.9) for _ in range(58)):
+        (size, cloth), pieces = random.choice(list(stall.product)), random.choice((1, 1, 1, 2, 3))
+        price, offered = PRICES[size], size == "Everyday" and pieces == 3
+        total = 1500 if offered else price * pieces
+        line = {
+            "product": stall.product[size, cloth],
+            "quantity": pieces,
+            "unit_price": price,
+            "total": total,
+        }
+        offers = [{"offer": stall.offer, "times": 1, "saving": 300}] if offered else []
+        sale = tin | {"place": stall.place, "lines": [line], "offers": offers, "amount": total}
+        yield copied(day, hour, "sale", sale | {"payment": random.choice(("cash", "cash", "card"))})
+
+
+def copied(day, hour, kind, fields):
+    """Write a fact as a copy holds it; the hour is Berlin's in summer."""
+    at = int((datetime.fromisoformat(f"{day}T00:00+02:00").timestamp() + hour * 3600) * 1000)
+    id = f"{at:012x}"[:8] + "-" + f"{at:012x}"[8:] + "-7000-8000-" + f"{zlib.crc32(kind.encode()):012x}"
+    return {"id": id, "kind": kind, "fields": fields, "at": at, "stamp": f"{at:013}-0000-{id}", "schema": 1}
 
 
 def main():

@@ -247,9 +247,10 @@ def test_a_box_should_hold_its_float_and_what_came_in_less_what_went_out(facts, 
             holds += one["amount"] if one["direction"] == "paid in" else -one["amount"]
         elif one.get("payment") == "cash":
             holds += money([one])
-    counted = [{"value": 500, "count": 3}, {"value": 1, "count": 7}]
+    counted = [{"value": 1, "count": 7}, {"value": 500, "count": 3}]
     told = cash_up_of(facts, voids_of(facts), DAY, box, FLOAT, counted)
     assert (told["expected"], told["counted_total"], told["difference"]) == (holds, 1507, 1507 - holds)
+    assert [row["total"] for row in told["counted"]] == [1500, 7]
     kept = cash_up_of(facts, voids_of(facts), DAY, box, FLOAT, None)
     # what came after the count that is kept is told apart
     assert kept["expected"] + kept["since"] == holds

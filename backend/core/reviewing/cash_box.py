@@ -17,7 +17,7 @@ def cash_up_of(facts, voids, day, box, usual_float, counted):
     units; counted, [{"value", "count"}], None for what was kept.
     Returns: {"box", "float_counted", "float", "cash_sales", "cash_refunds",
     "paid_in", "taken_out", "movements": [{"id", "at", "direction", "amount",
-    "reason"}], "expected", "counted": [{"value", "count", "total"}],
+    "reason"}], "expected", "counted": [{"value", "count", "total"}], the largest first,
     "counted_total", "difference", "kept": {"id", "at", "reason"}, "since", "notes"}:
     minor units; counted_total and difference are None where nothing is counted,
     kept where no count is; since is what came in or went out after it.
@@ -30,7 +30,8 @@ def cash_up_of(facts, voids, day, box, usual_float, counted):
     # a float that was written down later was there at the start all the same
     started = _last_count(ours, "float")
     given = _gathered(until, started["amount"] if started else usual_float)
-    given["counted"] = (_rows_of(kept) if kept else []) if counted is None else counted
+    rows = (_rows_of(kept) if kept else []) if counted is None else counted
+    given["counted"] = in_order(rows, lambda row: -row["value"])
     told = answer("cash-up", given)
     given.update(told["result"])
     given.update({
