@@ -476,6 +476,16 @@ def test_a_packing_list_begins_with_the_last_one_and_moves_with_one_tap(phone, p
     assert (at_home(phone, shelf)[shelf.product[CHECK]], shelf.left()[shelf.product[LAWN]]) == (12, EACH + 3)
 
 
+def test_a_second_tap_moves_nothing_twice(phone, page, shelf):
+    phone.screen.open("/count/pack")
+    page.get_by_role("button", name="Tick all").tap()
+    before = len(ask(phone, "facts", "factsOf", "move"))
+    page.locator('[data-move="8"]').evaluate("(button) => { button.click(); button.click(); }")
+    phone.screen.said("8 pieces moved to Quay stall")
+    assert len(ask(phone, "facts", "factsOf", "move")) == before + 1
+    assert at_home(phone, shelf)[shelf.product[CHECK]] == 12
+
+
 def test_a_move_is_taken_back_and_is_on_the_list_again(phone, page, shelf):
     phone.screen.open("/count/pack")
     page.get_by_role("button", name="Tick all").tap()

@@ -8,7 +8,7 @@ import { keepTyped } from '../../data/typed-lines.js';
 import { saying } from '../parts/notice.js';
 import { useFollowed } from '../parts/use-records.js';
 import { Difference, Totals } from './closed.js';
-import { inOrder, keyOf, placeInWords, thingInWords } from './things.js';
+import { inOrder, keyOf, placeInWords, thingInWords, useOnce } from './things.js';
 
 export function CloseCount() {
   const [count] = useState(openCount);
@@ -29,11 +29,11 @@ function Closing({ count }) {
     setSaid(next);
   };
   const again = Object.keys(said.again).filter((key) => said.again[key]);
-  const close = () => saying('The count is closed', async () => {
+  const close = useOnce(() => saying('The count is closed', async () => {
     await keepTyped(count);
     const id = await closeCount(count, closeOf(said, result.rows));
     route(`/count/closed/${id}`, true);
-  });
+  }));
   const countAgain = async (only) => {
     await keepCount({ ...count, only });
     change({ again: {} });

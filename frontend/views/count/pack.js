@@ -7,7 +7,7 @@ import { keepPacking, moveAll, moveBack, newPacking, packed, packing } from '../
 import { records } from '../../data/records.js';
 import { saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { groupsOf, piecesInWords, PlaceChoice, placeInWords, todaysPlace, useStockAt } from './things.js';
+import { groupsOf, piecesInWords, PlaceChoice, placeInWords, todaysPlace, useOnce, useStockAt } from './things.js';
 
 export function Pack() {
   const [list, setList] = useState(packing);
@@ -52,13 +52,13 @@ function List({ list, change, restart }) {
   const rows = packed(list);
   const pieces = rows.reduce((sum, [, quantity]) => sum + quantity, 0);
   const planned = Object.entries(list.pieces).filter(([, quantity]) => quantity > 0);
-  const move = async () => {
+  const move = useOnce(async () => {
     await saying(`${piecesInWords(pieces)} moved to ${placeInWords(list.to)}`, () => moveAll(list), async () => {
       await saying('Moved back, and on the list again', () => moveBack(list));
       restart();
     });
     restart();
-  };
+  });
   if (!here) return null;
   const groups = groupsOf((key) => here.has(key)).map((group) => ({ ...group, things: group.things.filter((thing) => thing.product) }));
   const first = (thing) => here.get(thing.key) || list.pieces[thing.key] > 0;

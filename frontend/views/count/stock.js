@@ -8,7 +8,7 @@ import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { Choice, groupsOf, piecesInWords, PlaceChoice, todaysPlace, useStockAt } from './things.js';
+import { Choice, groupsOf, piecesInWords, PlaceChoice, todaysPlace, useOnce, useStockAt } from './things.js';
 
 export function WhatIsWhere() {
   const known = records('place');
@@ -67,13 +67,12 @@ function SetAside({ place }) {
   const [product, setProduct] = useState(products[0]?.id);
   const [quantity, setQuantity] = useState(1);
   const [reason, setReason] = useState('spoilt');
-  if (!products.length) return null;
   const name = nameOf('product', recordById('product', product));
-  const keep = async (event) => {
-    event.preventDefault();
+  const keep = useOnce(async () => {
     const said = `${quantity} × ${name}: ${REASONS[reason].toLowerCase()}`;
     if (await saying(said, () => state('set-aside', { day: today(), place, product, quantity, reason }))) setQuantity(1);
-  };
+  });
+  if (!products.length) return null;
   return html`
     <details class="more">
       <summary>Spoilt, given away, lost or found</summary>

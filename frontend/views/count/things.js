@@ -1,4 +1,5 @@
 /* What there is to count or to pack: by size, what is here first; and places to choose from. */
+import { useRef } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
@@ -47,6 +48,21 @@ export function useStockAt(place, at = null) {
     const rows = at ? await stockAt(at, place) : await stock();
     return new Map(rows.filter((row) => row.place === place).map((row) => [keyOf(row), row.quantity]));
   }, [place, at]);
+}
+
+/** An action that a second tap does not begin again before it has ended. */
+export function useOnce(action) {
+  const busy = useRef(false);
+  return async (event) => {
+    event.preventDefault();
+    if (busy.current) return;
+    busy.current = true;
+    try {
+      await action();
+    } finally {
+      busy.current = false;
+    }
+  };
 }
 
 /** The place where this phone sells today; undefined for none. */
