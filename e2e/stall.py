@@ -1,5 +1,7 @@
 """A stall of the scenario on a phone: what it sells, its offer, its stock, opened for today."""
 
+from collections import Counter
+
 from .scenario import SIZES
 from .shop import act, ask
 
@@ -39,9 +41,9 @@ class Stall:
         act(self.phone, "state", "count-close", {**count, "scope": "all"})
 
     def left(self):
-        """Tell what stock the phone knows at the stall: {product: pieces}."""
+        """Tell what stock the phone knows at the stall: {product: pieces}, none of what it does not tell."""
         rows = ask(self.phone, "stock", "stock")
-        return {row["product"]: row["quantity"] for row in rows if row["place"] == self.place}
+        return Counter({row["product"]: row["quantity"] for row in rows if row["place"] == self.place})
 
 
 def a_cloth(name):

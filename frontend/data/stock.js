@@ -1,7 +1,7 @@
 /* Stock by place: kept folded from the log up to a number, what came later and own facts taken in on top
    of it when it is asked for, so that no exchange waits for the fold. */
 import { call } from '../core/core-client.js';
-import { isFact, keepTotals, loggedAfter, loggedByIds, ownChanges, recall, subscribe, total, wholeLog } from './store.js';
+import { isFact, keepTotals, loggedAfter, loggedByIds, ownChanges, recall, remember, subscribe, total, wholeLog } from './store.js';
 
 // a promise of what the log gave with own facts on top, from the first asking on
 let shown = null;
@@ -24,12 +24,19 @@ export async function stockAt(at, place) {
 
 /** Facts that matter to a place's stock at a time (UTC ms), or to a count of it that was about then. */
 export async function neededFacts(place, about, session = '') {
-  const all = [...(await loggedFacts()), ...ownFacts()].filter((fact) => touches(fact, [place]));
+  return needed([...(await loggedFacts()), ...ownFacts()], place, about, session);
+}
+
+// about null: whatever the clocks say, nothing is left out as later
+async function needed(facts, place, about, session = '') {
+  const all = facts.filter((fact) => touches(fact, place));
   const counts = all.filter(isOfCount);
-  const latest = new Set(counts.filter((fact) => fact.at > about - LATEST_COUNTS_MS).map((fact) => fact.session));
+  const until = about ?? counts.reduce((last, fact) => Math.max(last, fact.at), 0);
+  const lately = until - LATEST_COUNTS_MS;
+  const latest = new Set(counts.filter((fact) => fact.at > lately).map((fact) => fact.session));
   const ask = (facts) => answerOf('needed_since', { facts, session, place, at: session ? null : about });
   const told = await ask(counts.filter((fact) => latest.has(fact.session)));
-  const { since, sales, sessions } = told.since ? told : await ask(counts);
+  const { since, sales, sessions } = told.since > lately ? told : await ask(counts);
   const held = new Set(sales);
   const matter = new Set(sessions);
   return all.filter((fact) => (isOfCount(fact) ? matter.has(fact.session) : fact.kind === 'void' || fact.at >= since || held.has(fact.id)));
@@ -38,7 +45,7 @@ export async function neededFacts(place, about, session = '') {
 // a count of all of a place is seldom longer ago; where it is, all counts are looked at
 const LATEST_COUNTS_MS = 30 * 24 * 3600 * 1000;
 const isOfCount = ({ kind }) => kind === 'count-line' || kind === 'count-close';
-const touches = (fact, places) => [fact.place, fact.from, fact.to].some((place) => places.includes(place)) || fact.kind === 'void';
+const touches = (fact, place) => [fact.place, fact.from, fact.to].includes(place) || fact.kind === 'void';
 
 /** Facts in the shape that the core folds: {kind, id, at, ...fields}. */
 export function factsIn(changes) {
@@ -62,9 +69,21 @@ function held() {
 }
 
 async function withOwn() {
-  const own = ownFacts();
-  return takenIn(await upToLog(recall('sync')), own, true);
+  const [own, sync] = [ownFacts(), recall('sync')];
+  if (sync) return takenIn(await upToLog(sync), own, true);
+  const { held, count } = keptOfOwn(own);
+  const after = await takenIn(held, own.slice(count), true);
+  if (own.length - count >= WORTH_KEEPING) remember('own-stock', { held: after, count: own.length, last: own.at(-1).id });
+  return after;
 }
+
+// a phone that was never paired has all facts in its outbox, and need not fold them again at each start
+function keptOfOwn(own) {
+  const { held, count, last } = recall('own-stock', { count: 0 });
+  return count && own[count - 1]?.id === last ? { held, count } : { held: {}, count: 0 };
+}
+
+const WORTH_KEEPING = 50;
 
 // what is kept holds for the log up to the number `through`
 function kept() {
@@ -75,42 +94,11 @@ function kept() {
 // own facts, what is kept and how far the log goes are of one moment, though the log may grow meanwhile
 async function upToLog(sync) {
   const { held, through } = kept();
-  if (!sync || sync.cursor === through) return held;
+  if (!sync.cursor || sync.cursor === through) return held;
   const facts = factsIn((await loggedAfter(through)).filter((change) => change.seq <= sync.cursor));
-  const after = through ? await takenIn(held, facts, false) : await foldedAtFirst(facts);
+  const after = await takenIn(held, facts, false);
   await keepTotals(sync, { stock: { held: after, through: sync.cursor } });
   return after;
-}
-
-// of a year the last weeks matter, what was counted then says the rest anew; but all that was ever there is named
-async function foldedAtFirst(facts) {
-  const since = Math.max(0, facts.reduce((last, { at }) => Math.max(last, at), 0) - LATEST_COUNTS_MS);
-  const counts = facts.filter(isOfCount);
-  const closed = new Set(counts.filter(({ kind }) => kind === 'count-close').map(countOf));
-  const live = new Set(counts.filter(({ at }) => at >= since).map(countOf));
-  const named = new Set();
-  const matter = facts.filter((fact) => {
-    const { kind, at, goods } = fact;
-    const always = at >= since || kind === 'void' || kind === 'count-close' || (kind === 'count-line' && live.has(countOf(fact)));
-    return always || namesMore(named, `${kind} ${goods} ${closed.has(countOf(fact))}`, fact);
-  });
-  const { refold, ...held } = await answerOf('fold_latest', { facts: matter, since });
-  return refold.length ? foldedAgain(held, refold, facts, false) : held;
-}
-
-const countOf = ({ place, session }) => `${place} ${session}`;
-
-// whether a fact names goods at a place as none before did, whatever it then says of them
-function namesMore(named, how, fact) {
-  const before = named.size;
-  for (const list of ['', 'lines', 'returned']) {
-    for (const { product, size } of list ? (fact[list] ?? []) : [fact]) {
-      for (const place of [fact.place, fact.from, fact.to]) {
-        if (place && (product || size)) named.add(`${how} ${list} ${place} ${product} ${size}`);
-      }
-    }
-  }
-  return named.size > before;
 }
 
 subscribe((made) => {
@@ -125,9 +113,11 @@ subscribe((made) => {
 // ownToo: what was taken in before is own facts as well as the log's
 async function takenIn(before, facts, ownToo) {
   if (!facts.length) return { ...EMPTY, ...before };
+  if (!before.stock) return foldedAgain({ ...EMPTY }, placesOf(facts), facts);
   const told = await answerOf('take_in_stock', { held: before, facts, sales: await voidedEarlier(facts, ownToo) });
-  const after = join({ ...EMPTY, ...before }, told);
-  return told.refold.length ? foldedAgain(after, told.refold, facts, ownToo) : after;
+  const after = join(before, told);
+  if (!told.refold.length) return after;
+  return foldedAgain(after, told.refold, [...(await loggedFacts()), ...(ownToo ? ownFacts() : []), ...facts]);
 }
 
 const EMPTY = { stock: {}, places: {}, voids: {}, closed: {} };
@@ -150,12 +140,37 @@ async function voidedEarlier(facts, ownToo) {
   return [...own, ...factsIn(await loggedByIds(named.filter((id) => !known.has(id))))];
 }
 
-async function foldedAgain(after, places, facts, ownToo) {
-  const all = [...(await loggedFacts()), ...(ownToo ? ownFacts() : []), ...facts].filter((fact) => touches(fact, places));
-  const told = await answerOf('fold_stock', { facts: all, at: null, places });
-  const others = (part) => Object.fromEntries(Object.entries(part).filter(([key]) => !places.some((place) => key.startsWith(place))));
-  return { ...join({ ...after, stock: others(after.stock) }, told), places: { ...others(after.places), ...told.places } };
+// some places anew; of what was there before its last count of all nothing is told, as it is none
+async function foldedAgain(before, places, facts) {
+  const each = [...new Map(facts.map((fact) => [fact.id, fact])).values()];
+  let after = before;
+  for (const place of places) {
+    const held = await foldedPlace(place, each);
+    const here = (part, wanted) => Object.fromEntries(Object.entries(part).filter(([key]) => key.startsWith(place) === wanted));
+    const stockHere = { ...here(after.stock, false), ...here(held.stock, true) };
+    after = { ...join(after, held), stock: stockHere, places: { ...here(after.places, false), ...held.places } };
+  }
+  return after;
 }
+
+// counts and voids first, as they say what of the rest counts; a part at a time, as taps are answered in between
+async function foldedPlace(place, facts) {
+  const matter = await needed(facts, place, null);
+  const isFirst = (fact) => isOfCount(fact) || fact.kind === 'void';
+  let held = await answerOf('fold_stock', { facts: matter.filter(isFirst), at: null, places: [place] });
+  const rest = matter.filter((fact) => !isFirst(fact));
+  for (let done = 0; done < rest.length; done += MOST_AT_ONCE) {
+    const part = rest.slice(done, done + MOST_AT_ONCE);
+    held = join(held, await answerOf('take_in_stock', { held, facts: part, sales: [] }));
+  }
+  // a line may still come to a count of long ago
+  const closes = facts.filter((fact) => fact.kind === 'count-close' && fact.place === place);
+  const { closed } = await answerOf('fold_stock', { facts: closes, at: null, places: [] });
+  return { ...held, closed };
+}
+
+const MOST_AT_ONCE = 1000;
+const placesOf = (facts) => [...new Set(facts.flatMap(({ place, from, to }) => [place, from, to]))].filter(Boolean);
 
 async function loggedFacts() {
   return factsIn(await wholeLog());

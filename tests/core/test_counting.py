@@ -11,7 +11,7 @@ from backend.core.bridge import call
 from backend.core.catalogue import answer
 from backend.core.counting.count_result import count_result
 from backend.core.counting.count_review import count_review
-from backend.core.counting.held import fold_latest, fold_stock, take_in_stock
+from backend.core.counting.held import fold_stock, take_in_stock
 from backend.core.counting.needed import needed_since
 from backend.core.counting.stock_on_hand import list_stock
 from backend.core.errors import Problems
@@ -256,47 +256,6 @@ def test_what_no_longer_matters_changes_no_stock(how_many):
         stock = [list_stock(fold_stock(some_of, at, ["stall"])) for some_of in (facts, needed)]
         assert as_slow(stock[1]) == as_slow(stock[0]), facts
     assert left_out > 100
-
-
-def latest(facts, since):
-    """Leave out, as a phone does that folds a long log for the first time, what the last counts say anew."""
-    counts = [fact for fact in facts if fact["kind"].startswith("count-")]
-    closed = {(fact["place"], fact["session"]) for fact in counts if fact["kind"] == "count-close"}
-    live = {(fact["place"], fact["session"]) for fact in counts if fact["at"] >= since}
-    named, kept = set(), []
-    for fact in facts:
-        count, names = (fact.get("place"), fact.get("session")), set()
-        for part in ("", "lines", "returned"):
-            for row in fact.get(part, []) if part else [fact]:
-                for place in (fact.get("place"), fact.get("from"), fact.get("to")):
-                    goods = (row.get("product"), row.get("size"))
-                    if place and any(goods):
-                        names.add((fact["kind"], fact.get("goods"), count in closed, part, place, *goods))
-        always = fact["kind"] in ("void", "count-close") or count in live
-        if always or fact["at"] >= since or names - named:
-            kept.append(fact)
-            named |= names
-    return kept
-
-
-def test_a_long_log_folded_from_its_latest_facts_comes_to_the_same(how_many):
-    random, left_out, whole = Random(7), 0, 0
-    for _ in range(how_many(3000, 50000)):
-        facts, since = history(random), random.randint(0, 6)
-        facts += [{**fact, "id": f"{fact['id']}-later"} for fact in history(random)]
-        some_of = latest(facts, since)
-        held = fold_latest(some_of, since)
-        refold = held.pop("refold")
-        told = {part: dict(held[part]) for part in held}
-        for place in refold:
-            told["stock"] = {key: told["stock"][key] for key in told["stock"] if not key.startswith(place)}
-        again = fold_stock(facts, None, refold)
-        for part in told:
-            told[part].update(again[part])
-        assert told == fold_stock(facts, None, None), (facts, since)
-        left_out += len(facts) - len(some_of)
-        whole += not refold
-    assert left_out > 100 and whole > 100
 
 
 @pytest.mark.parametrize("close", [{}, {"scope": "all"}, {"scope": "list"}])

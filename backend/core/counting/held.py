@@ -9,9 +9,8 @@ from ..errors import Problems, problem
 from ..ordering import in_text_order
 from ..reading import is_number
 from .fold import counts_for, entry, fold, once, voided
-from .movements import count_of, key_of, moment_of, movements, parts_of
+from .movements import count_of, key_of, moment_of, movements
 from .reading_facts import refuse_other_than_facts
-from .sessions import Counts
 
 
 def fold_stock(facts, at, places):
@@ -24,31 +23,6 @@ def fold_stock(facts, at, places):
     """
     refuse_other_than_facts(facts)
     return fold(facts, at, None if places is None else {place: True for place in places})
-
-
-def fold_latest(facts, since):
-    """Fold facts of which most from before a time are left out, as a later count says anew what they moved.
-
-    Takes: facts: all since then (UTC ms); all voids and count closes of any
-    time; all lines of counts of which any line or close is since then; of the
-    others at least one for each thing that they name at a place, and of the
-    lines one of a count that is closed, if there is any.
-    Returns: held, as `fold_stock` does, and "refold": the places to fold again
-    from all of their facts, as what was left out matters there.
-    Raises: Problems naming each `facts.N.field` that the fold cannot take.
-    """
-    refuse_other_than_facts(facts)
-    held, counts, refold = fold(facts), Counts(facts), {}
-    there = {fact["id"]: True for fact in facts if fact["kind"] == "sale"}
-    for key in held["stock"]:
-        place, still_held = parts_of(key)[0], held["stock"][key][3]
-        if place not in refold:
-            earliest = counts.earliest_of_all(place)
-            refold[place] = earliest is None or earliest[0] < since
-        if [sale for sale in still_held if sale not in there]:
-            refold[place] = True
-    held["refold"] = in_text_order([place for place in refold if refold[place]])
-    return held
 
 
 def take_in_stock(held, facts, sales):

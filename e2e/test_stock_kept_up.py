@@ -1,0 +1,116 @@
+"""Stock kept up on the phone, part by part: the same as the whole fold of all that ever happened."""
+
+import uuid
+from random import Random
+
+from backend.core.catalogue import answer
+from tests.core.random_facts import history
+
+SEED = 4
+FIRST_MS = 1_760_000_000_000
+DAY_MS = 86_400_000
+
+# a new phone each time; after each batch, or page of the log, what it tells
+KEEP_UP = """async ({ batches, paired }) => {
+  const { keepChanges, keepExchange, keepPairing, remember } = await import('/data/store.js');
+  const { deviceId } = await import('/data/clock.js');
+  const { stock } = await import('/data/stock.js');
+  await remember('stopped', 'no exchange');
+  let stood = paired ? { epoch: 'one', cursor: 0, role: 'owner' } : null;
+  await keepPairing(deviceId(), null, []);
+  if (paired) await keepPairing(deviceId(), stood, []);
+  const told = [];
+  let seq = 0;
+  for (const facts of batches) {
+    const changes = facts.map(({ kind, id, at, ...fields }) => ({ kind, id, at, fields }));
+    if (paired) {
+      const from = seq;
+      changes.forEach((change) => { seq += 1; change.seq = seq; });
+      const sync = { ...stood, cursor: seq };
+      await keepExchange(stood, { sync, page: { from, changes } });
+      stood = sync;
+    } else await keepChanges(changes, { ms: 0, counter: 0 });
+    told.push(await stock());
+  }
+  return told;
+}"""
+
+
+def named(facts, number):
+    """Give a history's places, products, sales and sessions ids, and its moments days."""
+
+    def id(name):
+        return str(uuid.uuid5(uuid.NAMESPACE_OID, f"{number} {name}"))
+
+    def part(value, name=None):
+        if isinstance(value, dict):
+            return {key: part(inner, key) for key, inner in value.items()}
+        if isinstance(value, list):
+            return [part(inner) for inner in value]
+        if name == "at":
+            return FIRST_MS + value * DAY_MS * 9
+        known = ("id", "place", "from", "to", "product", "size", "sale", "session")
+        return id(value) if name in known else value
+
+    return part(facts)
+
+
+def batches_of(facts, random):
+    """Cut facts into a few batches; a phone's own are made in the order of their times."""
+    batches = []
+    while facts:
+        size = random.randint(1, 6)
+        batches.append(facts[:size])
+        facts = facts[size:]
+    return batches
+
+
+def there(rows):
+    """Tell what lies where; what is none is none, whether it is told or not."""
+    return {(row["place"], row["product"], row["size"]): row["quantity"] for row in rows if row["quantity"]}
+
+
+def test_what_arrives_in_any_order_is_folded_as_all_at_once(screen, how_many):
+    screen.open("/settings")
+    random = Random(SEED)
+    for number in range(how_many(60, 1000)):
+        facts = named(history(random), number)
+        batches = batches_of(facts, random)
+        agrees(screen, batches, paired=True)
+
+
+def test_what_a_phone_makes_itself_is_folded_as_all_at_once(screen, how_many):
+    screen.open("/settings")
+    random = Random(SEED + 1)
+    for number in range(how_many(60, 1000)):
+        facts = sorted(named(history(random), number), key=lambda fact: (fact["at"], fact["id"]))
+        agrees(screen, batches_of(facts, random), paired=False)
+
+
+def agrees(screen, batches, paired):
+    told = screen.page.evaluate(KEEP_UP, {"batches": batches, "paired": paired})
+    known = []
+    for batch, rows in zip(batches, told, strict=True):
+        known += batch
+        whole = answer("stock-on-hand", {"facts": known})["result"]["on_hand"]
+        assert there(rows) == there(whole), known
+
+
+def test_what_was_kept_of_own_facts_holds_at_the_next_start(phone):
+    place, product = (str(uuid.UUID(int=number)) for number in (1, 2))
+    goods = {"place": place, "product": product, "quantity": 1, "reason": "found"}
+    made = [
+        {"kind": "set-aside", "id": str(uuid.UUID(int=9 + number)), "at": FIRST_MS + number, **goods}
+        for number in range(120)
+    ]
+    phone.screen.open("/settings")
+    phone.screen.page.evaluate(KEEP_UP, {"batches": [made[:70], made[70:]], "paired": False})
+    phone.screen.settle()
+    # folded anew from the outbox, and kept; then begun from what was kept
+    for _ in range(2):
+        phone.screen.reload()
+        rows = phone.screen.page.evaluate("import('/data/stock.js').then(({ stock }) => stock())")
+        assert [row["quantity"] for row in rows] == [120]
+        phone.screen.settle()
+    kept = phone.screen.page.evaluate("import('/data/store.js').then((store) => store.recall('own-stock'))")
+    assert kept["count"] == 120
