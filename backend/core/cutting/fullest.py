@@ -18,9 +18,12 @@ def fullest(room, pieces, most_steps=MOST_STEPS, enough=None):
     which is the value itself unless `most_steps` or `enough` ended the search.
     Example: fullest(10, [(5, 4, 9), (4, 3, 9)])[0] == 13
     """
-    order = _by_rate(room, pieces)
-    value, taken, upper, steps = _search(room, [pieces[index] for index in order], most_steps, enough)
     counts = [0] * len(pieces)
+    order, rates = _by_rate(room, pieces)
+    if not order:
+        return 0, counts, 0, 1
+    sorted_pieces = [pieces[index] for index in order]
+    value, taken, upper, steps = _search(room, sorted_pieces, rates, most_steps, enough)
     for index, count in zip(order, taken):
         counts[index] = count
     return value, counts, upper, steps
@@ -28,30 +31,31 @@ def fullest(room, pieces, most_steps=MOST_STEPS, enough=None):
 
 def _by_rate(room, pieces):
     # an insertion sort: there are few, and the same order must come out on both runtimes
-    order, rates = [], []
-    for index, (value, reach, most) in enumerate(pieces):
-        if value > 0 and most > 0 and reach <= room:
+    order, rates, index = [], [], 0
+    for value, reach, most in pieces:
+        if value > 0 and reach <= room and most > 0:
             rate = value / reach if reach else float(value + 1) * (room + 1)
             place = len(order)
             while place and rates[place - 1] < rate:
                 place -= 1
             order.insert(place, index)
             rates.insert(place, rate)
-    return order
+        index += 1
+    rates.append(0.0)
+    return order, rates
 
 
-def _search(room, pieces, most_steps, enough):
+def _search(room, pieces, rates, most_steps, enough):
     last = len(pieces)
-    rates = [value / reach if reach else 0.0 for value, reach, _ in pieces] + [0.0]
-    best, best_taken, upper = 0, [0] * last, None
+    best, best_taken = 0, []
     taken = [0] * last
     place, left, worth, steps = 0, room, 0, 0
     while True:
         while place < last:
             value, reach, most = pieces[place]
-            count = most
-            if reach and left // reach < most:
-                count = left // reach
+            count = left // reach if reach else most
+            if count > most:
+                count = most
             taken[place] = count
             left -= count * reach
             worth += count * value
@@ -60,22 +64,23 @@ def _search(room, pieces, most_steps, enough):
             if worth + left * rates[place] < best + 0.999:
                 break
         if worth > best:
-            best, best_taken = worth, taken[:place] + [0] * (last - place)
+            best, best_taken = worth, taken[:place]
         steps += 1
         if steps >= most_steps or (enough is not None and best >= enough):
-            upper = _upper(room, pieces)
-            return best, best_taken, max(best, upper), steps
+            return best, best_taken, max(best, _upper(room, pieces)), steps
         # one less of the last piece taken, if what then is left may be worth it
+        bound = best + 0.999
         place -= 1
         while place >= 0:
-            value, reach, _ = pieces[place]
-            if taken[place]:
-                if worth - value + (left + reach) * rates[place + 1] < best + 0.999:
-                    left += taken[place] * reach
-                    worth -= taken[place] * value
+            count = taken[place]
+            if count:
+                value, reach, _ = pieces[place]
+                if worth - value + (left + reach) * rates[place + 1] < bound:
+                    left += count * reach
+                    worth -= count * value
                     taken[place] = 0
                 else:
-                    taken[place] -= 1
+                    taken[place] = count - 1
                     left += reach
                     worth -= value
                     break

@@ -56,7 +56,7 @@ class Programme:
         """Do a little of the work; returns whether nothing more is gained."""
         if self.ladder is None:
             rows = len(self.master.right)
-            self.effort += 1 + len(self.master.pool) // 32 + rows * rows // 100
+            self.effort += 2 + rows * rows // 100
             self.worth = self.master.duals()
             if not self.master.pivot(self.worth):
                 self._begin_pricing()

@@ -11,6 +11,7 @@ problem, Operations Research 9 (1961).
 
 SMALL = 1e-9
 HAIR = 2e-7
+BLOCK = 32  # columns that are looked at before the best of them is taken
 LEFT_OUT = 10.0  # what leaving a piece out costs, in dearest rows
 
 
@@ -68,6 +69,7 @@ class Master:
             self.at_least.append(bound.at_least)
         # all a hair apart, or where many are equal it would turn in a circle
         self.right = [right + HAIR * (1 + row % 7 + row / 64) for row, right in enumerate(self.right)]
+        self.at = 0
         self.basis = []
         self.inverse = []
         self.amounts = []
@@ -112,13 +114,11 @@ class Master:
         for place, column in enumerate(self.basis):
             cost = column.cost
             if cost:
-                line = self.inverse[place]
-                for row in range(len(worth)):
-                    worth[row] += cost * line[row]
+                worth = [value + cost * cell for value, cell in zip(worth, self.inverse[place])]
         return worth
 
     def pivot(self, worth):
-        """Bring in the known column of most gain; false where there is none."""
+        """Bring in a column that gains, the most of some that are looked at; false where there is none."""
         best, gain = None, -1e-7
         for row in range(len(worth)):
             # giving some back, or leaving some free
@@ -126,7 +126,11 @@ class Master:
             if less < gain:
                 best, gain = Column([], (), [(row, -1.0 if self.at_least[row] else 1.0)], 0.0), less
         extra = self.worth_of_rows(worth)
-        for column in self.pool:
+        scanned, at, known = 0, self.at, len(self.pool)
+        while scanned < known and (best is None or scanned % BLOCK):
+            scanned += 1
+            at = at + 1 if at + 1 < known else 0
+            column = self.pool[at]
             less = column.cost
             for rows in column.rows:
                 less -= extra[rows.kind] * rows.times
@@ -136,6 +140,7 @@ class Master:
                 less -= _pieces_in(column, bound) * worth[row]
             if less < gain:
                 best, gain = column, less
+        self.at = at
         return best is not None and self._enter(best)
 
     def worth_of_rows(self, worth):
@@ -170,18 +175,15 @@ class Master:
                     out, least = place, ratio
         if out < 0:
             return False
-        line, pivot = self.inverse[out], change[out]
-        for row in range(size):
-            line[row] /= pivot
+        pivot = change[out]
+        line = [cell / pivot for cell in self.inverse[out]]
+        self.inverse[out] = line
         self.amounts[out] /= pivot
         held = self.amounts[out]
         for place in range(size):
             factor = change[place]
             if place != out and factor:
-                other = self.inverse[place]
-                for row in range(size):
-                    if line[row]:
-                        other[row] -= factor * line[row]
+                self.inverse[place] = [cell - factor * own for cell, own in zip(self.inverse[place], line)]
                 self.amounts[place] -= factor * held
                 if self.amounts[place] < 0:
                     self.amounts[place] = 0.0
