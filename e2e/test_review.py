@@ -346,6 +346,9 @@ def test_what_is_sold_after_the_count_is_told_apart_and_it_can_be_counted_again(
 
 def test_a_box_is_counted_by_keyboard_alone(phone, page, day):
     page = cash_up(day)
+    # from the top of the page, not from where the last tap was
+    phone.screen.reload()
+    page.locator("[data-coin]").first.wait_for()
     everything_is_reached(phone.screen)
     phone.screen.tab_to(page.locator('[data-coin="200"] input'))
     page.keyboard.type("7")
