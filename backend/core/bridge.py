@@ -58,6 +58,7 @@ METHODS = {
     "recurrences": ("records.recurring", ("day",)),
     "next_days": ("records.recurring", ("rule", "day", "after", "most")),
     "check": ("records.checking", ("kind_name", "fields", "new")),
+    "good_changes": ("records.copied", ("changes",)),
     "fold": ("records.merging", ("changes",)),
     "merge": ("records.merging", ("held", "changes")),
     "clashes": ("records.merging", ("held", "own", "changes")),

@@ -40,6 +40,13 @@ def is_id(text):
     return True
 
 
+def is_stamp(text):
+    """Say whether text is a stamp: 13 digits, 4 digits and a device's id, joined by hyphens."""
+    if len(text) != 55 or text[13] != "-" or text[18] != "-":
+        return False
+    return all_digits(text[:13] + text[14:18]) and is_id(text[19:])
+
+
 def is_recurrence(text):
     """Say whether text reads as a recurrence rule (RFC 5545, section 3.3.10).
 
@@ -57,5 +64,6 @@ SHAPES = {
     "date": is_date,
     "time": is_time,
     "id": is_id,
+    "stamp": is_stamp,
     "recurrence": is_recurrence,
 }

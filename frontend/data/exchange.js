@@ -185,6 +185,6 @@ async function startOver(sync, { epoch, role }) {
 
 /** A change's fields as a role may see them. */
 export function seenBy(role, { kind, fields }) {
-  const hidden = role === 'helper' ? (kindNamed(kind)?.owner_only ?? []) : [];
+  const hidden = kindNamed(kind)?.hidden[role] ?? [];
   return Object.fromEntries(Object.entries(fields).filter(([name]) => !hidden.includes(name)));
 }

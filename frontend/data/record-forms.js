@@ -6,7 +6,7 @@ import { recall } from './store.js';
 
 /** The fields of a kind that this phone's role sees, but the mark of being put away. */
 export function fieldsOf(kind) {
-  const hidden = recall('sync')?.role === 'helper' ? kind.owner_only : [];
+  const hidden = kind.hidden[recall('sync')?.role] ?? [];
   return kind.fields.filter((field) => field.name !== 'archived' && !hidden.includes(field.name));
 }
 

@@ -111,6 +111,7 @@ def pull_year(playwright, profile, shop):
         page.evaluate(SCRIPT)
         page.evaluate("(code) => exchanging.pair(code)", shop.code()["code"])
         done = page.evaluate("exchanging.timedWithStock()")
+        assert done["right"]
         calls = [call for call in told(page)["calls"] if call["sent"] >= done["began"]]
         core = waited({"calls": calls}, done["until"], service_worker=False)
         return {**done, "core": core, "at_four": done["until"] - done["began"] + (THROTTLE - 1) * core}

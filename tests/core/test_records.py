@@ -6,6 +6,7 @@ from hypothesis import strategies as some
 
 from backend.core.errors import Problems
 from backend.core.records import access, checking, merging
+from backend.core.records.copied import good_changes
 
 pytestmark = pytest.mark.full
 
@@ -281,3 +282,40 @@ def test_the_fields_only_owners_see_are_those_of_cost():
     }  # fmt: skip
     for kind in checking.KINDS:
         assert set(kind.owner_only) <= {field.name for field in kind.fields}
+
+
+# copies -------------------------------------------------------------------------------------------
+
+COPIED = {
+    "id": ID,
+    "kind": "cloth",
+    "record": ID,
+    "fields": {"name": "Lawn"},
+    "at": 5,
+    "stamp": f"{5:013}-0000-{ID}",
+}
+SIGNATURE = {**COPIED, "kind": "checklist-signature", "record": None, "fields": SIGNED}
+
+
+@pytest.mark.parametrize("change", [
+    COPIED, {**COPIED, "schema": 1, "replaces": ID, "seq": 3}, SIGNATURE,
+    {name: SIGNATURE[name] for name in SIGNATURE if name != "record"},
+])  # fmt: skip
+def test_a_whole_change_of_a_copy_can_be_taken_in(change):
+    assert good_changes([change]) == [True]
+
+
+@pytest.mark.parametrize("spoilt", [
+    {"partial": True}, {"id": ID.upper()}, {"id": None}, {"kind": "clout"}, {"kind": 5}, {"record": None},
+    {"record": "x"}, {"at": -1}, {"at": "5"}, {"at": 1.5}, {"stamp": "5-0-x"},
+    {"stamp": f"{5:013}-000a-{ID}"}, {"stamp": f"{5:013}-0000-{ID}\n"}, {"stamp": f"{5:013}_0000-{ID}"},
+    {"fields": []}, {"fields": {"name": 5}}, {"fields": {"brand": "x"}},
+    {"kind": "checklist-signature", "fields": SIGNED},
+])  # fmt: skip
+def test_a_change_of_a_copy_that_no_phone_made_is_left_out(spoilt):
+    assert good_changes([{**COPIED, **spoilt}, COPIED]) == [False, True]
+
+
+@pytest.mark.parametrize("change", [None, 5, "x", [], {}])
+def test_what_is_no_change_at_all_is_left_out(change):
+    assert good_changes([change]) == [False]

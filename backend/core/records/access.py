@@ -3,8 +3,6 @@
 from ..errors import Problems, problem
 from .checking import kind_named
 
-ROLES = ("owner", "helper")
-
 
 def refuse_beyond_role(kind_name, fields, role, new):
     """Refuse a change that its writer's role does not allow.
@@ -25,7 +23,5 @@ def refuse_beyond_role(kind_name, fields, role, new):
 
 def seen_by(kind_name, fields, role):
     """Leave out what only owners see."""
-    if role == "owner":
-        return fields
-    hidden = kind_named(kind_name).owner_only
+    hidden = kind_named(kind_name).hidden_from(role)
     return {name: fields[name] for name in fields if name not in hidden}

@@ -5,6 +5,7 @@ from ..spec import Field
 # the largest amount of one record: a lot of money in any currency
 MOST_MONEY = 1000000000
 MOST_PIECES = 100000
+ROLES = ("owner", "helper")
 
 
 class Kind:
@@ -34,8 +35,12 @@ class Kind:
             "help": self.help,
             "fields": [field.describe() for field in self.fields],
             "helper": self.helper,
-            "owner_only": list(self.owner_only),
+            "hidden": {role: list(self.hidden_from(role)) for role in ROLES},
         }
+
+    def hidden_from(self, role):
+        """Name the fields that a role is not shown."""
+        return () if role == "owner" else self.owner_only
 
 
 # the kind a link leads to, where it is not called by it
