@@ -235,6 +235,19 @@ def test_review_lists_the_days_and_opens_on_today(phone, page, day):
     expect(page.locator('.figure[data-takings="700"]')).to_be_visible()
 
 
+def test_two_markets_of_one_day_have_a_report_each(phone, page, day):
+    other = act(phone, "describeNew", "booking", {"name": "Evening fair", "days": [day.day]})
+    line = {"name": "Beads", "quantity": 1, "unit_price": 700, "total": 700}
+    sale = {"day": day.day, "place": day.stall.place, "booking": other, "lines": [line], "amount": 700}
+    act(phone, "state", "sale", sale | {"payment": "card"})
+    expect(phone.screen.open("/review").page.locator("[data-day]")).to_have_count(2)
+    phone.screen.open(f"/review/{day.day}?booking={day.booking}")
+    expect(page.locator(f'.figure[data-takings="{sum(day.paid.values())}"]')).to_be_visible()
+    page.get_by_role("link", name="Evening fair").tap()
+    expect(page.locator('.figure[data-takings="700"]')).to_be_visible()
+    expect(page.locator("h1")).to_contain_text("Evening fair")
+
+
 def test_before_anything_is_sold_the_way_to_sell_is_shown(phone):
     page = phone.screen.open("/review").page
     page.get_by_role("link", name="Sell", exact=True).first.tap()
