@@ -1,0 +1,133 @@
+"""How good layouts are and how soon they are there: against a maker's own way, and a general solver."""
+
+import math
+import statistics
+import time
+
+import pytest
+from level_model import least_bolt_length
+from plan_checker import check_plan
+from plans import realistic_plan
+
+from backend.core.catalogue import answer
+from tests.benchmarks.phone_at_work import THROTTLE, PhoneAtWork
+from tests.benchmarks.table import row
+
+pytestmark = pytest.mark.benchmark
+
+PLANS = 200
+MOST_UNPROVEN, WORST_GAP = 5, 3
+# plans solved by both, and how long the solver may take
+COMPARED, SOLVER_SECONDS = 15, 10
+TYPICAL = 20
+FIRST_MS, PROVEN_MS = 500, 3000
+# steps at a time, and when a plan is given up, before the worker's time is taken four times
+SLICE, MOST_MS = 1000, 3000
+
+ON_THE_PHONE = """async ([given, slice, most]) => {
+  const { call } = await import('/core/core-client.js');
+  const ask = async (method, args) => {
+    const told = await call(method, args);
+    if (told.problems) throw new Error(JSON.stringify(told.problems));
+    return told.answer ?? told;
+  };
+  await ask('answer', { name: 'cutting-layout', given: { ...given, steps: 0 } });
+  const began = performance.now();
+  let told = await ask('begin', { name: 'cutting-layout', given });
+  const first = performance.now() - began;
+  while (!told.done && performance.now() - began < most) told = await ask('work_on', { steps: slice });
+  return { first, all: performance.now() - began, optimal: told.result.optimal, gap: told.result.gap };
+}"""
+
+
+@pytest.fixture(scope="module")
+def laid():
+    """Each plan with its layout and the seconds it took; every one passes the checker."""
+    found = []
+    for number in range(PLANS):
+        plan = realistic_plan(number)
+        began = time.perf_counter()
+        result = answer("cutting-layout", plan)["result"]
+        found.append((plan, result, time.perf_counter() - began))
+        check_plan(plan, result)
+    return found
+
+
+def by_hand(plan):
+    """Work out the bolt a maker takes who cuts each size in its own rows, across, from the bolt alone."""
+    bolt = plan["cloths"][0]
+    width = bolt["width"] * (1 - bolt["shrink_width"] / 100) - 2 * bolt["selvedge"]
+    rows = 0
+    for strip in plan["strips"]:
+        rows += math.ceil(strip["quantity"] / (width // strip["length"])) * strip["width"]
+    return (rows + bolt["squaring"]) / (1 - bolt["shrink_length"] / 100)
+
+
+def test_nearly_all_layouts_are_proven(laid, keep):
+    unproven = 100 * sum(not result["optimal"] for _, result, _ in laid) / len(laid)
+    to_buy = 100 * sum(not result["optimal_to_buy"] for _, result, _ in laid) / len(laid)
+    limits = f"{to_buy:.1f} not proven to buy least"
+    keep(row(f"cutting, {PLANS} plans: not proven, %", [unproven], MOST_UNPROVEN, limits=limits))
+
+
+def test_no_gap_is_wide(laid, keep):
+    gaps = [result["gap"] for _, result, _ in laid]
+    limits = f"median {statistics.median(gaps):.3f}, p95 {sorted(gaps)[int(0.95 * len(gaps))]:.3f}"
+    keep(row("cutting: widest gap, %", [max(gaps)], WORST_GAP, limits=limits))
+
+
+def test_cloth_is_saved(laid, keep):
+    hand = [by_hand(plan) for plan, _, _ in laid]
+    saved = [100 * (1 - result["bolt_length"] / own) for (_, result, _), own in zip(laid, hand, strict=True)]
+    no_remnant = [one for one, (plan, _, _) in zip(saved, laid, strict=True) if len(plan["cloths"]) == 1]
+    total = 100 * (1 - sum(result["bolt_length"] for _, result, _ in laid) / sum(hand))
+    limits = f"of all plans' bolts {total:.1f}; plans without remnants {statistics.median(no_remnant):.1f}"
+    keep(row("cutting: bolt saved against cutting by hand, %", saved, limits=limits))
+    assert min(saved) >= -1e-6
+
+
+def test_it_takes_no_longer_than_a_general_solver(laid, keep):
+    ratios, ended = [], 0
+    for plan, result, seconds in laid[:COMPARED]:
+        # allowed the same gap; ten seconds at most
+        solved = least_bolt_length(plan, SOLVER_SECONDS, max(result["gap"] / 100, 1e-6))
+        ratios.append(seconds / solved["seconds"])
+        ended += solved["seconds"] < SOLVER_SECONDS
+    limits = f"the solver got there within {SOLVER_SECONDS} s in {ended} of {COMPARED}"
+    keep(row("cutting: time against HiGHS to the same gap, ×", ratios, 1, limits=limits))
+
+
+def test_how_long_a_layout_takes(laid, keep):
+    keep(row("cutting: all steps on this machine, s", [seconds for _, _, seconds in laid]))
+
+
+def typical_plans():
+    """List plans of four sizes, 60 pieces, one bolt and two remnants."""
+    number, found = 0, []
+    while len(found) < TYPICAL:
+        plan = realistic_plan(number)
+        number += 1
+        if len(plan["strips"]) >= 4 and len(plan["cloths"]) >= 3:
+            strips = [{**strip, "quantity": 15} for strip in plan["strips"][:4]]
+            found.append({"cloths": plan["cloths"][:3], "strips": strips})
+    return found
+
+
+@pytest.fixture(scope="module")
+def on_the_phone(playwright, boltfair):
+    """What the phone's worker told of typical plans."""
+    with PhoneAtWork(playwright, *boltfair) as phone:
+        page = phone.open("/buy", "main")
+        return [page.evaluate(ON_THE_PHONE, [plan, SLICE, MOST_MS]) for plan in typical_plans()]
+
+
+def test_the_first_layout_is_there_at_once(on_the_phone, keep):
+    first = [THROTTLE * told["first"] for told in on_the_phone]
+    keep(row("cutting on the phone: first good layout, worker × 4, ms", first, FIRST_MS, "p95"))
+
+
+def test_a_typical_plan_is_proven_soon(on_the_phone, keep):
+    proven = [THROTTLE * told["all"] for told in on_the_phone]
+    count = sum(told["optimal"] for told in on_the_phone)
+    limits = f"{count} of {len(proven)} proven, widest gap {max(told['gap'] for told in on_the_phone):.2f}"
+    keep(row("cutting on the phone: proven, worker × 4, ms", proven, PROVEN_MS, limits=limits))
