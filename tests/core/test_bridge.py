@@ -64,7 +64,6 @@ LIKELY = {
     "voids": some.dictionaries(WORD, some.just(True), max_size=2),
     "sales": some.lists(ANYTHING | FACT, max_size=2),
     "at": some.integers(0, 9),
-    "since": some.integers(0, 9),
     "places": some.lists(WORD, max_size=2),
     "amount": some.integers(0, 10**6),
     "lines": some.lists(some.fixed_dictionaries({"quantity": PIECES, "total": PIECES}), max_size=2),
