@@ -87,7 +87,7 @@ export function keepLine({ place, day, session }, box_label, { product = null, s
   return state('count-line', { day, session, place, box_label, product, size, quantity });
 }
 
-/** How a count agrees with the books: {rows, accuracy, missing, extra, missing_value, extra_value}.
+/** How a count agrees with the books: {rows, listed, accuracy, missing, extra, missing_value, extra_value}.
     `close`: what its close is going to say, {} for one that is closed; `about`: when it was. */
 export async function resultOf({ place, session }, close = {}, about = now()) {
   const facts = await neededFacts(place, about, session);

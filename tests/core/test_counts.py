@@ -170,6 +170,16 @@ def test_what_was_sold_as_a_size_alone_is_found_among_the_missing_pieces_of_that
     assert (told["missing"], told["missing_value"], told["extra"]) == (2, 1500, 0)
 
 
+def test_a_list_names_a_size_alone_once_all_that_is_expected_of_it_was_seen():
+    there = [move("m", 1, 12), move("f", 1, 12, "F"), sale_of_a_size("s", 5, 3), line("a", 10, 9)]
+    part = result(there, {"scope": "list"})
+    assert part["listed"] == [{"product": "E", "size": None}]
+    assert [(row["difference"], row["settled"]) for row in part["rows"]] == [(-3, 0)]
+    told = result([*there, line("b", 11, 12, "F")], {"scope": "list"})
+    assert told["listed"][-1] == {"product": None, "size": "S"}
+    assert [(row["difference"], row["settled"]) for row in told["rows"]] == [(0, 3), (0, 0)]
+
+
 def test_what_was_sold_as_a_size_alone_and_is_not_missing_is_one_too_many():
     there = [move("m", 1, 12), sale_of_a_size("s", 5, 3), line("a", 10, 11), close(20)]
     assert [(row["product"], row["size"], row["difference"]) for row in result(there)["rows"]] == [

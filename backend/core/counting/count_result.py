@@ -20,7 +20,8 @@ def count_result(facts, session, place, close, products):
     Returns: {"rows": those of `count_review`, with "difference" after the
     answers about sales made meanwhile, "value" of the difference in minor units
     or None, "right", the "reason" that the closes give, and "settled"; "closed";
-    and, of count-variance, "accuracy" in percent, "missing", "extra",
+    "listed", what a close of a list should name: what was seen, and sizes alone
+    all of whose expected products were; and, of count-variance, "accuracy" in percent, "missing", "extra",
     "missing_value", "extra_value", all None where nothing was counted or
     expected}. What was sold as a size alone is found among the missing pieces
     of its size, the largest gap first: so many of a row are settled, and are
@@ -29,12 +30,17 @@ def count_result(facts, session, place, close, products):
     `lines` for more than count-variance takes.
     """
     refuse_other_than_facts(facts)
-    if close:
-        facts = facts + [_planned(facts, session, place, close)]
     sizes, prices = _of_each(products, "size"), _of_each(products, "price")
+    listed = []
+    if close:
+        planned = _planned(facts, session, place, close)
+        if planned.get("scope") == "list":
+            listed = _looked_for(count_review(facts, session, place), sizes)
+            planned["listed"] = planned.get("listed") or listed
+        facts = facts + [planned]
     rows = [_open_row(row) for row in count_review(facts, session, place)]
     rows = _settled(rows, sizes)
-    result = {"rows": rows, "closed": not close}
+    result = {"rows": rows, "closed": not close, "listed": listed}
     result.update({name: None for name in TOTALS})
     if rows:
         told = work(read(INPUTS, {"lines": [_line(row, prices) for row in rows]}))[0]
@@ -44,6 +50,17 @@ def count_result(facts, session, place, close, products):
             row["value"], row["right"] = line["value"], line["right"]
             row["reason"] = reasons.get(_goods(row), "")
     return result
+
+
+def _looked_for(rows, sizes):
+    listed = []
+    for row in rows:
+        of_size = [
+            other["seen"] for other in rows if row["size"] and sizes.get(other["product"]) == row["size"]
+        ]
+        if row["seen"] or (of_size and False not in of_size):
+            listed.append({"product": row["product"], "size": row["size"]})
+    return listed
 
 
 def _of_each(products, name):

@@ -31,7 +31,7 @@ function Closing({ count }) {
   const again = Object.keys(said.again).filter((key) => said.again[key]);
   const close = useOnce(() => saying('The count is closed', async () => {
     await keepTyped(count);
-    const id = await closeCount(count, closeOf(said, result.rows));
+    const id = await closeCount(count, { ...closeOf(said, result.rows), listed: result.listed });
     route(`/count/closed/${id}`, true);
   }));
   const countAgain = async (only) => {
@@ -120,7 +120,6 @@ function closeOf({ scope, answers, reasons }, rows = []) {
   const goods = ({ product, size }) => ({ product, size });
   return {
     scope,
-    listed: scope === 'list' ? rows.filter((row) => row.seen).map(goods) : [],
     answers: rows.filter((row) => keyOf(row) in answers)
       .flatMap((row) => row.meanwhile.map(({ sale }) => ({ sale, ...goods(row), already_out: answers[keyOf(row)] }))),
     reasons: rows.filter((row) => row.difference && reasons[keyOf(row)]?.trim())
