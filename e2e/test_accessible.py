@@ -123,14 +123,14 @@ def the_count(screen):
     yield "how it came out"
     act(SimpleNamespace(screen=screen), "describeNew", "place", {"name": "Home shelf", "use": "home"})
     screen.open("/count/pack")
-    page.locator("summary").click()
+    page.locator("summary").press("Enter")
     page.locator(".counter input").first.fill("4")
     page.locator(".counts .tick input").first.check()
     page.locator("[data-move='4']").wait_for()
     yield "the packing list"
     screen.open("/count/stock")
     page.locator(".counts").first.wait_for()
-    page.locator("summary").click()
+    page.locator("summary").press("Enter")
     yield "what is where"
     page.locator("#stock-at").fill("2026-01-01T12:00")
     page.locator(".lead", has_text="Nothing is here").wait_for()

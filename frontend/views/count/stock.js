@@ -21,8 +21,8 @@ export function WhatIsWhere() {
       <${PlaceChoice} id="stock-place" label="Where" value=${place} set=${setPlace} />
       <div class="field">
         <label for="stock-at">When</label>
-        <span class="control"><input id="stock-at" type="datetime-local" value=${at} onInput=${({ target }) => setAt(target.value)} />
-          ${at && html`<button type="button" onClick=${() => setAt('')}>Now</button>`}</span>
+        <span class="control"><input id="stock-at" type="datetime-local" value=${at} onInput=${({ target }) => setAt(target.value)} /></span>
+        ${at && html`<button type="button" class="quiet" onClick=${() => setAt('')}>Now</button>`}
       </div>
     </div>
     <${Held} key=${place + at} place=${place} at=${new Date(at).getTime() || null} />
