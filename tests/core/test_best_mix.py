@@ -122,3 +122,10 @@ def test_a_remnant_with_sixty_sizes_ends_within_its_steps():
 def test_a_choice_among_numbers_may_be_a_number_or_its_digits():
     asked = {"width": 5, "length": 5, "sizes": [{"length": 2, "width": 1, "value": 3}]}
     assert mix(asked, stages=2) == mix(asked, stages="2")
+
+
+def test_there_is_a_layout_at_once_of_however_small_strips():
+    asked = {"width": 687.25, "length": 1, "sizes": [{"length": 1, "width": 1, "value": 3}]}
+    result = mix(asked, steps=1)
+    check_mix(asked, result)
+    assert result["pieces"] == 687

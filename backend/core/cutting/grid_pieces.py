@@ -7,7 +7,8 @@ from .worths import ACROSS, ALONG
 MOST_POINTS = 3000
 # more parts than this are too many for the memory of a phone
 MOST_PARTS = 4000000
-MOST_ROWS = 200
+# pieces in the first layout: more are not laid out
+ENOUGH = 2001
 
 
 class Grid:
@@ -48,11 +49,14 @@ class Grid:
         for across, along, worth, size in self.pieces:
             beside = self.across.at[-1] // self.across.at[across]
             behind = self.along.at[-1] // self.along.at[along]
-            count = beside * behind if limits[size] is None else min(beside * behind, limits[size])
-            if worth * count > best and behind <= MOST_ROWS and beside <= MOST_ROWS:
+            count = min(beside * behind, ENOUGH)
+            if limits[size] is not None:
+                count = min(count, limits[size])
+            if worth * count > best:
                 best = worth * count
-                row = (ACROSS, [(across, along, size)] * beside)
-                made = (ALONG, [row] * -(-count // beside))
+                rows = [(across, along, size)] * min(beside, count)
+                rows = [(ACROSS, rows)] * (count // len(rows)) + [(ACROSS, rows[: count % len(rows)])]
+                made = (ALONG, rows)
         return best, made
 
     def densest(self, worths):

@@ -13,7 +13,7 @@ What is proven holds wherever it is stopped.
 """
 
 from ..ordering import in_order
-from .grid_pieces import rounded_down, rounded_up
+from .grid_pieces import MOST_POINTS, Grid, rounded_down, rounded_up
 from .mix_search import Search
 from .quantity_prices import QuantityPrices
 from .rests import Rests, StagedRests
@@ -58,6 +58,7 @@ class Run:
         while self.limited and self.scale < 1024 and self.bound * self.scale * 4 <= LARGEST:
             self.scale *= 2
         if self.bound > self.worth:
+            self._take_one_size()
             self._begin()
 
     def done(self):
@@ -71,6 +72,18 @@ class Run:
             self.bound = self.worth
             self.phase = None
         return max(steps, 1)
+
+    def _take_one_size(self):
+        # a layout at once: of the size that is worth most alone, on points of its own
+        best, dearest = 0, None
+        for one in self.sizes:
+            beside, behind, most = self.cloth[0] // one[0], self.cloth[1] // one[1], self.limits[one[3]]
+            worth = one[2] * (beside * behind if most is None else min(beside * behind, most))
+            if worth > best and beside < MOST_POINTS and behind < MOST_POINTS:
+                best, dearest = worth, one
+        if dearest is not None:
+            alone = Grid(self.cloth, [dearest], self.limits)
+            self._better(*alone.one_size(self.limits), alone)
 
     def is_easy(self):
         """Say whether prices can be found on the points themselves."""
@@ -113,8 +126,6 @@ class Run:
         if grid is None:
             self._to_worths(self._finer())
             return
-        if grid.gives_layouts:
-            self._better(*grid.one_size(self.limits), grid)
         rounds = min(MOST_ROUNDS, max(FEWEST_ROUNDS, STEPS_FOR_PRICES // grid.effort()))
         self.at = grid
         self.finding = QuantityPrices(

@@ -220,7 +220,7 @@ def best(state):
         "placed": placed,
         "steps_used": state.steps,
     }
-    return result, [] if placed else [note("pieces", "no_size_fits")]
+    return result, [] if state.sizes else [note("pieces", "no_size_fits")]
 
 
 def work(given):
