@@ -36,6 +36,9 @@ SHAPED = {
         f"{random.randint(1990, 2030)}-{random.randint(1, 12):02}-{random.randint(1, 28):02}"
     ),
     "time": lambda random: f"{random.randint(0, 23):02}:{random.randint(0, 59):02}",
+    "stamp": lambda random: (
+        f"{random.randrange(10**13):013}-{random.randrange(10**4):04}-{UUID(int=random.getrandbits(128))}"
+    ),
     "recurrence": lambda random: f"FREQ={random.choice(('DAILY', 'WEEKLY'))};COUNT={random.randint(1, 9)}",
 }
 UNREADABLE = ("\0", "a\ud800b", "\udfff")
