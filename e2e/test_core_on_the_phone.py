@@ -129,6 +129,13 @@ def test_both_runtimes_declare_the_same(core):
     assert exact(on_the_phone(core, asked)) == exact(here(asked))
 
 
+def briefly(name, given):
+    """Let a long calculation end early: each question here has it start anew."""
+    calculator = calculators()[NAMES.index(name)]
+    has_steps = "steps" in [field.name for field in calculator.inputs]
+    return {**given, "steps": 200} if has_steps else given
+
+
 MIXED_UNITS = {"strip_length": "in", "bolt_width": "yd", "loop": "in", "=cut_length": "in"}
 
 
@@ -137,7 +144,7 @@ def test_forms_are_typed_filled_and_explained_alike(core, units):
     typed_out = [
         {
             "method": "show_inputs",
-            "args": {"name": name, "given": case["input"], "units": units, "currency": "EUR"},
+            "args": {"name": name, "given": briefly(name, case["input"]), "units": units, "currency": "EUR"},
         }
         for name, case in load_cases()
         if "output" in case
