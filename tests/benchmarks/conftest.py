@@ -115,7 +115,7 @@ def pytest_terminal_summary(terminalreporter, config):
     rows = config.stash.get(ROWS, [])
     if not rows:
         return
-    terminalreporter.section("budgets, at 4× CPU throttle on a phone with 40 records, but for the exchange")
+    terminalreporter.section("budgets, at 4× CPU throttle, but for the exchange and the server")
     for line in lines(rows):
         terminalreporter.write_line(line)
     load = ", ".join(f"{value:.1f}" for value in os.getloadavg())
