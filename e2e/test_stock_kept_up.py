@@ -79,6 +79,14 @@ def test_what_arrives_in_any_order_is_folded_as_all_at_once(screen, how_many):
         agrees(screen, batches, paired=True)
 
 
+def test_a_void_that_comes_before_all_else_is_not_forgotten(screen):
+    screen.open("/settings")
+    place, product, sale, void = (str(uuid.UUID(int=number)) for number in range(1, 5))
+    sold = {"kind": "sale", "id": sale, "place": place, "lines": [{"product": product, "quantity": 1}]}
+    never = {"kind": "void", "id": void, "at": FIRST_MS + 1, "sale": sale}
+    agrees(screen, [[never], [{**sold, "at": FIRST_MS}]], paired=True)
+
+
 def test_what_a_phone_makes_itself_is_folded_as_all_at_once(screen, how_many):
     screen.open("/settings")
     random = Random(SEED + 1)

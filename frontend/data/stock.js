@@ -143,7 +143,9 @@ async function voidedEarlier(facts, ownToo) {
 // some places anew; of what was there before its last count of all nothing is told, as it is none
 async function foldedAgain(before, places, facts) {
   const each = [...new Map(facts.map((fact) => [fact.id, fact])).values()];
-  let after = before;
+  // a void may come before its sale, and is at no place
+  const voided = each.filter(({ kind }) => kind === 'void');
+  let after = join(before, await answerOf('fold_stock', { facts: voided, at: null, places: [] }));
   for (const place of places) {
     const held = await foldedPlace(place, each);
     const here = (part, wanted) => Object.fromEntries(Object.entries(part).filter(([key]) => key.startsWith(place) === wanted));
