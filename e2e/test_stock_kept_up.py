@@ -3,8 +3,12 @@
 import uuid
 from random import Random
 
+import pytest
+
 from backend.core.catalogue import answer
 from tests.core.random_facts import history
+
+pytestmark = pytest.mark.full
 
 SEED = 4
 FIRST_MS = 1_760_000_000_000

@@ -53,7 +53,7 @@ function FreePrice({ till }) {
 
 function Discount({ till }) {
   const [of, setOf] = useState('');
-  const { lines } = till.made;
+  const { lines } = till.shown.made;
   if (!lines.length) return null;
   const chosen = lines.some((line) => line.key === of) ? of : '';
   const take = (off, reason) => till.change((made) => (chosen

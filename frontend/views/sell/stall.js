@@ -13,7 +13,7 @@ import { Basket } from './basket.js';
 import { LastSale } from './last-sale.js';
 import { MODES, More } from './more.js';
 
-// so long the dock waits for a price, to be drawn once and not twice
+// so long a tap waits for its price, to be drawn once and not twice
 const PRICE_IS_LATE_MS = 100;
 
 export function Stall({ where, close }) {
@@ -43,7 +43,7 @@ export function Stall({ where, close }) {
           <button type="button" onClick=${() => setMode('sell')}>Done</button></p>
       `}
       <ul class="tiles" data-mode=${mode} onClick=${tap}>
-        ${tiles.map((thing) => html`<${Tile} key=${thing.key} thing=${thing} held=${heldOf(left, thing)} taken=${piecesOf(till.made, thing)} />`)}
+        ${tiles.map((thing) => html`<${Tile} key=${thing.key} thing=${thing} held=${heldOf(left, thing)} taken=${piecesOf(till.shown.made, thing)} />`)}
       </ul>
       <${More} till=${till} where=${where} setMode=${setMode} close=${close} />
       <div class="dock till">
@@ -101,19 +101,17 @@ function note(mode, { booking, place, day }, { name, product = null, size = null
 
 // the basket, what it comes to, and the sale kept last
 function useTill(where) {
-  const [made, setMade] = useState(basket);
-  // what the dock shows: a basket together with its price
-  const [shown, setShown] = useState({ made: emptyBasket(), price: null });
+  // what is shown: a basket together with its price
+  const [shown, setShown] = useState(() => ({ made: basket(), price: null }));
   const [last, setLast] = useState(null);
   // the basket as it is now, and a promise of its price
-  const now = useRef({ made, price: null });
+  const now = useRef(shown);
   const paying = useRef(false);
   const change = (how) => {
     const before = now.current.made;
     const mine = { made: how(before) };
     now.current = mine;
     mine.price = priced(mine.made);
-    setMade(mine.made);
     keepBasket(mine.made);
     const show = (price) => mine === now.current && setShown({ made: mine.made, price });
     const late = setTimeout(show, PRICE_IS_LATE_MS, null);
@@ -150,7 +148,7 @@ function useTill(where) {
     await saying('That sale never happened', () => undo(last.id, 'undone at once'));
     setLast(null);
   };
-  return { made, shown, last, change, pay, forget };
+  return { shown, last, change, pay, forget };
 }
 
 // pieces left here by product, read again whenever something was kept or came
