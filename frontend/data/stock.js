@@ -113,11 +113,12 @@ subscribe((made) => {
 // ownToo: what was taken in before is own facts as well as the log's
 async function takenIn(before, facts, ownToo) {
   if (!facts.length) return { ...EMPTY, ...before };
-  if (!before.stock) return foldedAgain({ ...EMPTY }, placesOf(facts), facts);
+  const all = async () => (before.stock ? [...(await loggedFacts()), ...(ownToo ? ownFacts() : []), ...facts] : facts);
+  // so many at once are more for the core than all that matters
+  if (!before.stock || facts.length > MOST_AT_ONCE) return foldedAgain({ ...EMPTY }, placesOf(await all()), await all());
   const told = await answerOf('take_in_stock', { held: before, facts, sales: await voidedEarlier(facts, ownToo) });
   const after = join(before, told);
-  if (!told.refold.length) return after;
-  return foldedAgain(after, told.refold, [...(await loggedFacts()), ...(ownToo ? ownFacts() : []), ...facts]);
+  return told.refold.length ? foldedAgain(after, told.refold, await all()) : after;
 }
 
 const EMPTY = { stock: {}, places: {}, voids: {}, closed: {} };
