@@ -193,6 +193,27 @@ def test_a_part_of_a_sale_is_given_back(phone, page, stall, tap):
     assert (refund["sale"], refund["amount"], refund["payment"]) == (sale, 1000, "cash")
 
 
+def test_money_goes_back_once_however_often_it_is_tapped(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap("[data-pay=cash]")
+    phone.screen.open(f"/sell/sale/{kept(page)}")
+    give = page.get_by_role("button", name="Give back €9.00")
+    give.evaluate("(button) => { button.click(); button.click(); }")
+    phone.screen.said("€9.00 given back")
+    phone.screen.settle()
+    assert [refund["amount"] for refund in ask(phone, "facts", "factsOf", "refund")] == [900]
+
+
+def test_what_is_in_a_form_is_taken_once_however_often_it_is_tapped(phone, page, stall, tap):
+    tap(".more summary")
+    page.fill("#float-amount", "40")
+    keep = page.locator("[data-money-form=float] button")
+    keep.evaluate("(button) => { button.click(); button.click(); }")
+    phone.screen.said("€40.00 to start with is kept")
+    phone.screen.settle()
+    assert [count["amount"] for count in ask(phone, "facts", "factsOf", "cash-count")] == [4000]
+
+
 def test_spoilt_goods_that_come_back_are_not_stock_again(phone, page, stall, tap):
     tap(tile(stall, GRAND))
     tap("[data-pay=cash]")
@@ -245,11 +266,11 @@ def test_a_free_price_and_a_discount_with_its_reason(phone, page, stall, tap):
     tap(tile(stall, GRAND))
     tap(".more summary")
     page.fill("#free-amount", "3,50")
-    page.fill("#free-word", "button jar")
+    page.fill("#free-reason", "button jar")
     page.locator("[data-money-form=free] button").tap()
     total(page, 1250)
     page.fill("#off-amount", "0.50")
-    page.fill("#off-word", "a regular")
+    page.fill("#off-reason", "a regular")
     page.locator("[data-money-form=off] button").tap()
     total(page, 1200)
     tap("[data-pay=other]")
@@ -265,13 +286,13 @@ def test_one_line_is_made_cheaper_with_its_reason_and_dear_again(phone, page, st
     tap(".more summary")
     page.locator("#off-of").select_option("Grand Seagrass lawn")
     page.fill("#off-amount", "1.50")
-    page.fill("#off-word", "a pulled thread")
+    page.fill("#off-reason", "a pulled thread")
     page.locator("[data-money-form=off] button").tap()
     total(page, 1350)
     tap("[data-cheaper]")
     total(page, 1500)
     page.fill("#off-amount", "2")
-    page.fill("#off-word", "a stain")
+    page.fill("#off-reason", "a stain")
     page.locator("[data-money-form=off] button").tap()
     total(page, 1300)
     tap("[data-pay=card]")

@@ -1,6 +1,7 @@
 /* Counts: which one is open on this phone, what has been seen in it on every phone, and how it comes out. */
-import { call } from '../core/core-client.js';
 import { state } from './actions.js';
+import { ask } from './asking.js';
+import { declared } from './calculating.js';
 import { deviceId, now, today } from './clock.js';
 import { factsOfDay } from './facts.js';
 import { nameOf } from './naming.js';
@@ -8,12 +9,12 @@ import { recordById, records } from './records.js';
 import { factsIn, neededFacts } from './stock.js';
 import { loggedOfDay, ownChanges, recall, remember } from './store.js';
 
-/** The counts of a day that have a name; further ones are numbered. */
-export const TURNS = ['opening', 'midday', 'closing'];
+/** The counts of a day that have a name, in their order; further ones are numbered. */
+export const turns = () => declared().counts;
 
 /** What a count is called on the screens. */
 export function turnInWords(which) {
-  return TURNS.includes(which) ? `${which[0].toUpperCase()}${which.slice(1)} count` : `Further count ${which}`;
+  return turns().includes(which) ? `${which[0].toUpperCase()}${which.slice(1)} count` : `Further count ${which}`;
 }
 
 /** The count open on this phone: {place, day, which, session, box, only}; null for none. `only`: the
@@ -41,12 +42,12 @@ export async function beginCount(place, which, day = today()) {
 export async function countsOfDay(place, day = today()) {
   const facts = (await factsOfDay(day)).filter((fact) => fact.place === place && fact.session);
   const counts = [];
-  for (const which of [...TURNS, ...Array.from({ length: facts.length + 1 }, (_, index) => String(index + 1))]) {
+  for (const which of [...turns(), ...Array.from({ length: facts.length + 1 }, (_, index) => String(index + 1))]) {
     const session = await sessionOf(place, day, which);
     const ours = facts.filter((fact) => fact.session === session);
     const lines = ours.filter((fact) => fact.kind === 'count-line').length;
     counts.push({ which, session, lines, close: ours.find((fact) => fact.kind === 'count-close')?.id });
-    if (!ours.length && !TURNS.includes(which)) break;
+    if (!ours.length && !turns().includes(which)) break;
   }
   return counts;
 }
@@ -58,7 +59,7 @@ export async function turnOf({ place, day, session }) {
 
 // the same on every phone of the business, with a signal or without: UUIDv5 (RFC 9562, 5.5)
 async function sessionOf(place, day, which) {
-  const { answer: name } = await call('count_name', { place, day, which });
+  const name = await ask('count_name', { place, day, which });
   const business = (recall('sync')?.business ?? deviceId()).replaceAll('-', '').match(/../g).map((pair) => parseInt(pair, 16));
   const bytes = new Uint8Array(await crypto.subtle.digest('SHA-1', Uint8Array.of(...business, ...new TextEncoder().encode(name))));
   bytes[6] = (bytes[6] & 0x0f) | 0x50;
@@ -73,7 +74,7 @@ export async function soFar({ place, day, session }) {
   const changes = [...(await loggedOfDay(day)), ...own].filter(({ fields }) => fields.session === session);
   // a stamp ends with the phone it was made on
   const facts = factsIn(changes).map((fact, index) => ({ ...fact, phone: changes[index].stamp.slice(19) }));
-  return asked('count_so_far', { facts, session, place });
+  return ask('count_so_far', { facts, session, place });
 }
 
 /** What a phone is called here. */
@@ -92,7 +93,7 @@ export function keepLine({ place, day, session }, box_label, { product = null, s
 export async function resultOf({ place, session }, close = {}, about = now()) {
   const facts = await neededFacts(place, about, session);
   const products = Object.fromEntries(records('product').map(({ id, size, price }) => [id, { size, price }]));
-  return asked('count_result', { facts, session, place, close, products });
+  return ask('count_result', { facts, session, place, close, products });
 }
 
 /** What was said so far about closing a count: {scope, answers, reasons, again}, the latter three by key. */
@@ -108,10 +109,4 @@ export async function closeCount({ place, day, session }, close) {
   const id = await state('count-close', { day, session, place, ...close });
   await keepCount(null);
   return id;
-}
-
-async function asked(method, args) {
-  const { answer, problems } = await call(method, args);
-  if (problems) throw new Error(`This count cannot be worked out: ${problems[0].field}: ${problems[0].rule}`);
-  return answer;
 }

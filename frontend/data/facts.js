@@ -26,12 +26,6 @@ export async function daysOfFacts() {
   return [...days].sort().reverse();
 }
 
-/** Facts of a booking, in the order of their times. */
-export async function factsOfBooking(booking) {
-  const found = await Promise.all(booking.days.map(factsOfDay));
-  return found.flat().filter((fact) => fact.booking === booking.id);
-}
-
 /** One fact by its id; undefined if it is not here. */
 export async function factById(id) {
   return ownFacts().find((fact) => fact.id === id) ?? factsIn(await loggedByIds([id]))[0];

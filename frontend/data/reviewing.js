@@ -1,13 +1,14 @@
 /* A market day looked back on: the days with takings, a day's report and file, its cash boxes. */
-import { call } from '../core/core-client.js';
 import { state } from './actions.js';
+import { ask } from './asking.js';
 import { today } from './clock.js';
 import { daysOfFacts, factsOfDay } from './facts.js';
-import { dayInWords, nameOf } from './naming.js';
+import { nameOf, timeInWords } from './naming.js';
 import { currency } from './preferences.js';
 import { recordById, records } from './records.js';
 import { stock, stockAt, voids } from './stock.js';
 import { recall, remember } from './store.js';
+import { placeOf } from './till.js';
 
 const AT_ONCE = 8;
 const SUMMED = ['sale', 'refund'];
@@ -59,7 +60,7 @@ async function reported(day, booking) {
   const named = ['product', 'piece', 'offer', 'cash-box'].flatMap((kind) => records(kind, true).map((one) => [one.id, nameOf(kind, one)]));
   return {
     facts: await factsOfDay(day), voids: await voids(), day, booking,
-    stall: record?.place ?? recordById('market', record?.market)?.place ?? null,
+    stall: placeOf(record),
     hours: hoursOf(day), boxes: records('cash-box', true).map((box) => ({ box: box.id, usual_float: usualFloat(box) })),
     names: Object.fromEntries([...named, [booking, marketOf(booking)]]),
   };
@@ -71,7 +72,7 @@ function hoursOf(day) {
   const end = at(24);
   const hours = [];
   for (let start = at(0); start < end; start += 3600000) {
-    hours.push({ at: start, name: new Date(start).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' }) });
+    hours.push({ at: start, name: timeInWords(start) });
   }
   return [...hours, { at: end, name: '24' }];
 }
@@ -111,14 +112,5 @@ export function keepCashUp(where, { counted, counted_total: amount }, reason) {
   return state('cash-count', { ...where, moment: 'cash-up', amount, counted: rows, reason });
 }
 
-/** Say what was in a box at the start. */
-export const keepFloat = (where, amount) => state('cash-count', { ...where, moment: 'float', amount });
-
 /** Keep cash that was paid in or taken out. */
 export const keepMovement = (where, direction, amount, reason) => state('cash-movement', { ...where, direction, amount, reason });
-
-async function ask(method, args) {
-  const { answer, problems } = await call(method, args);
-  if (problems) throw new Error(`${method}: ${JSON.stringify(problems.slice(0, 3))}`);
-  return answer;
-}

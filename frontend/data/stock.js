@@ -1,6 +1,6 @@
 /* Stock by place: kept folded from the log up to a number, what came later and own facts taken in on top
    of it when it is asked for, so that no exchange waits for the fold. */
-import { call } from '../core/core-client.js';
+import { ask } from './asking.js';
 import { isFact, keepTotals, loggedAfter, loggedByIds, ownChanges, recall, remember, subscribe, total, wholeLog } from './store.js';
 
 // a promise of what the log gave with own facts on top, from the first asking on
@@ -8,7 +8,7 @@ let shown = null;
 
 /** What is where now, by place and product: [{place, product, size, quantity, counted_at}]. */
 export async function stock() {
-  return answerOf('list_stock', { held: await held() });
+  return ask('list_stock', { held: await held() });
 }
 
 /** Sales that were voided: {id: true}. */
@@ -19,7 +19,7 @@ export async function voids() {
 /** What was at a place at a past time (UTC ms), in the shape of `stock`. */
 export async function stockAt(at, place) {
   const facts = await neededFacts(place, at);
-  return answerOf('list_stock', { held: await answerOf('fold_stock', { facts, at, places: [place] }) });
+  return ask('list_stock', { held: await ask('fold_stock', { facts, at, places: [place] }) });
 }
 
 /** Facts that matter to a place's stock at a time (UTC ms), or to a count of it that was about then. */
@@ -34,9 +34,9 @@ async function needed(facts, place, about, session = '') {
   const until = about ?? counts.reduce((last, fact) => Math.max(last, fact.at), 0);
   const lately = until - LATEST_COUNTS_MS;
   const latest = new Set(counts.filter((fact) => fact.at > lately).map((fact) => fact.session));
-  const ask = (facts) => answerOf('needed_since', { facts, session, place, at: session ? null : about });
-  const told = await ask(counts.filter((fact) => latest.has(fact.session)));
-  const { since, sales, sessions } = told.since > lately ? told : await ask(counts);
+  const neededOf = (some) => ask('needed_since', { facts: some, session, place, at: session ? null : about });
+  const told = await neededOf(counts.filter((fact) => latest.has(fact.session)));
+  const { since, sales, sessions } = told.since > lately ? told : await neededOf(counts);
   const held = new Set(sales);
   const matter = new Set(sessions);
   return all.filter((fact) => (isOfCount(fact) ? matter.has(fact.session) : fact.kind === 'void' || fact.at >= since || held.has(fact.id)));
@@ -115,8 +115,8 @@ async function takenIn(before, facts, ownToo) {
   if (!facts.length) return { ...EMPTY, ...before };
   const all = async () => (before.stock ? [...(await loggedFacts()), ...(ownToo ? ownFacts() : []), ...facts] : facts);
   // so many at once are more for the core than all that matters
-  if (!before.stock || facts.length > MOST_AT_ONCE) return foldedAgain({ ...EMPTY }, placesOf(await all()), await all());
-  const told = await answerOf('take_in_stock', { held: before, facts, sales: await voidedEarlier(facts, ownToo) });
+  if (!before.stock || facts.length > MOST_AT_ONCE) return foldedAgain(EMPTY, null, await all());
+  const told = await ask('take_in_stock', { held: before, facts, sales: await voidedEarlier(facts, ownToo) });
   const after = join(before, told);
   return told.refold.length ? foldedAgain(after, told.refold, await all()) : after;
 }
@@ -141,13 +141,13 @@ async function voidedEarlier(facts, ownToo) {
   return [...own, ...factsIn(await loggedByIds(named.filter((id) => !known.has(id))))];
 }
 
-// some places anew; of what was there before its last count of all nothing is told, as it is none
+// some places anew, or with null all; of what was there before its last count of all nothing is told, as it is none
 async function foldedAgain(before, places, facts) {
   const each = [...new Map(facts.map((fact) => [fact.id, fact])).values()];
   // a void may come before its sale, and is at no place
   const voided = each.filter(({ kind }) => kind === 'void');
-  let after = join(before, await answerOf('fold_stock', { facts: voided, at: null, places: [] }));
-  for (const place of places) {
+  let after = join(before, await ask('fold_stock', { facts: voided, at: null, places: [] }));
+  for (const place of places ?? placesOf(each)) {
     const held = await foldedPlace(place, each);
     const here = (part, wanted) => Object.fromEntries(Object.entries(part).filter(([key]) => key.startsWith(place) === wanted));
     const stockHere = { ...here(after.stock, false), ...here(held.stock, true) };
@@ -160,15 +160,15 @@ async function foldedAgain(before, places, facts) {
 async function foldedPlace(place, facts) {
   const matter = await needed(facts, place, null);
   const isFirst = (fact) => isOfCount(fact) || fact.kind === 'void';
-  let held = await answerOf('fold_stock', { facts: matter.filter(isFirst), at: null, places: [place] });
+  let held = await ask('fold_stock', { facts: matter.filter(isFirst), at: null, places: [place] });
   const rest = matter.filter((fact) => !isFirst(fact));
   for (let done = 0; done < rest.length; done += MOST_AT_ONCE) {
     const part = rest.slice(done, done + MOST_AT_ONCE);
-    held = join(held, await answerOf('take_in_stock', { held, facts: part, sales: [] }));
+    held = join(held, await ask('take_in_stock', { held, facts: part, sales: [] }));
   }
   // a line may still come to a count of long ago
   const closes = facts.filter((fact) => fact.kind === 'count-close' && fact.place === place);
-  const { closed } = await answerOf('fold_stock', { facts: closes, at: null, places: [] });
+  const { closed } = await ask('fold_stock', { facts: closes, at: null, places: [] });
   return { ...held, closed };
 }
 
@@ -177,10 +177,4 @@ const placesOf = (facts) => [...new Set(facts.flatMap(({ place, from, to }) => [
 
 async function loggedFacts() {
   return factsIn(await wholeLog());
-}
-
-async function answerOf(method, args) {
-  const { answer, problems } = await call(method, args);
-  if (problems) throw new Error(`${method}: ${JSON.stringify(problems.slice(0, 3))}`);
-  return answer;
 }

@@ -23,6 +23,12 @@ export function bookingsToday() {
   return records('booking').filter((booking) => booking.days.includes(today()));
 }
 
+/** Where the stock of a booking stands: where it says, or its market; null where neither does. */
+export const placeOf = (booking) => booking?.place ?? recordById('market', booking?.market)?.place ?? null;
+
+/** Say what was in a box at the start; where is {day, booking, box}. */
+export const keepFloat = (where, amount) => state('cash-count', { ...where, moment: 'float', amount });
+
 /** What can be sold, most sold on this phone first: {key, name, price, group, product or size}. */
 export function goods() {
   const sold = recall('sold', {});

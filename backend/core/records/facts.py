@@ -3,7 +3,20 @@
 from ..errors import problem
 from ..safety.terms import CLOTHS, TOOLS
 from ..spec import NEEDED, Field
-from .kinds import DAY, GOODS, GOODS_END, PAYMENTS, Kind, link, money, quantity, words
+from .kinds import (
+    CASH_MOMENTS,
+    DAY,
+    DIRECTIONS,
+    GOODS,
+    GOODS_END,
+    PAYMENTS,
+    SET_ASIDE,
+    Kind,
+    link,
+    money,
+    quantity,
+    words,
+)
 
 MOST_LINES = 60
 MOST_KINDS_COUNTED = 500
@@ -126,7 +139,7 @@ FACTS = [
         link("place", "Where they were, or were found", NEEDED),
         link("product", "The product", NEEDED),
         quantity("Pieces"),
-        Field("reason", "choice", "What became of them", choices=("spoilt", "given", "lost", "found")),
+        Field("reason", "choice", "What became of them", choices=SET_ASIDE),
         words("note", "More about it"),
     ], helper="write"),
     Kind("asked-for", True, "Somebody wanted it and there was none", [
@@ -158,7 +171,7 @@ FACTS = [
         link("booking", "The market it is for"),
         link("box", "The cash box", NEEDED),
         Field("moment", "choice", "The float at the start, or the count at the end",
-              choices=("float", "cash-up")),
+              choices=CASH_MOMENTS),
         money("amount", "Money in the box"),
         Field("counted", "list", "By note and coin", [], fields=COUNTED, most=40),
         words("reason", "Why it differs from what it should hold"),
@@ -167,7 +180,7 @@ FACTS = [
         DAY,
         link("booking", "The market it is for"),
         link("box", "The cash box", NEEDED),
-        Field("direction", "choice", "Which way", choices=("paid in", "taken out")),
+        Field("direction", "choice", "Which way", choices=DIRECTIONS),
         money("amount", "How much", lowest=1),
         words("reason", "What for"),
     ], helper="write"),

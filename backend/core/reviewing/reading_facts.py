@@ -3,10 +3,9 @@
 from ..counting.fold import once
 from ..errors import Problems, problem
 from ..reading import LARGEST
-from ..records.kinds import GOODS_END, PAYMENTS
+from ..records.kinds import CASH_MOMENTS, DIRECTIONS, GOODS_END, PAYMENTS, SET_ASIDE
 
 TEXT, WHOLE = "text", "whole"
-SET_ASIDE_REASONS = ("spoilt", "given", "lost", "found")
 
 GOODS = (("product", TEXT, False), ("size", TEXT, False), ("name", TEXT, False), ("quantity", WHOLE, True))
 SOLD = GOODS + (("unit_price", WHOLE, False), ("total", WHOLE, True), ("reason", TEXT, False))
@@ -30,17 +29,17 @@ SHAPES = {
     "void": ALWAYS + (("sale", TEXT, True), ("reason", TEXT, False)),
     "set-aside": ALWAYS + (
         ("place", TEXT, True), ("product", TEXT, True), ("quantity", WHOLE, True),
-        ("reason", SET_ASIDE_REASONS, True),
+        ("reason", SET_ASIDE, True),
     ),
     "asked-for": ALWAYS + WHERE + (("product", TEXT, False), ("size", TEXT, False)),
     "count-line": ALWAYS + (("place", TEXT, True),),
     "count-close": ALWAYS + (("place", TEXT, True),),
     "cash-count": ALWAYS + WHERE + (
-        ("moment", ("float", "cash-up"), True), ("amount", WHOLE, True), ("counted", list(COUNTED), False),
+        ("moment", CASH_MOMENTS, True), ("amount", WHOLE, True), ("counted", list(COUNTED), False),
         ("reason", TEXT, False),
     ),
     "cash-movement": ALWAYS + WHERE + (
-        ("direction", ("paid in", "taken out"), True), ("amount", WHOLE, True), ("reason", TEXT, False),
+        ("direction", DIRECTIONS, True), ("amount", WHOLE, True), ("reason", TEXT, False),
     ),
 }  # fmt: skip
 

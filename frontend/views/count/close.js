@@ -5,10 +5,10 @@ import { useLocation } from 'preact-iso';
 import { closeCount, closing, keepClosing, keepCount, openCount, resultOf, turnInWords } from '../../data/counts.js';
 import { timeInWords } from '../../data/naming.js';
 import { keepTyped } from '../../data/typed-lines.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
 import { useFollowed } from '../parts/use-records.js';
 import { Difference, Totals } from './closed.js';
-import { inOrder, keyOf, placeInWords, thingInWords, useOnce } from './things.js';
+import { inOrder, keyOf, placeInWords, thingInWords } from './things.js';
 
 export function CloseCount() {
   const [count] = useState(openCount);

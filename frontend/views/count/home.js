@@ -1,7 +1,7 @@
 /* Count opens on the open count; before that, on the question what is counted, and where. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { beginCount, countsOfDay, keepCount, lastPlace, openCount, TURNS, turnInWords } from '../../data/counts.js';
+import { beginCount, countsOfDay, keepCount, lastPlace, openCount, turnInWords, turns } from '../../data/counts.js';
 import { dayInWords, timeInWords } from '../../data/naming.js';
 import { records } from '../../data/records.js';
 import { useFacts, useFollowed, useRecords } from '../parts/use-records.js';
@@ -53,13 +53,13 @@ function Turns({ place, begin }) {
   const counts = useFollowed(() => countsOfDay(place), []);
   // the place of the buttons is kept, so that nothing moves when it is known how they stand
   const shown = counts ?? [];
-  const next = TURNS[shown.findLastIndex(({ which, close }) => close && TURNS.includes(which)) + 1];
+  const next = turns()[shown.findLastIndex(({ which, close }) => close && turns().includes(which)) + 1];
   return html`
     <div class="turns" data-counts=${counts?.length ?? ''}>
       ${shown.map(({ which, lines, close }) => close
         ? html`<a class="button" data-which=${which} href=${`/count/closed/${close}`}>${turnInWords(which)} <small>closed: see how it came out</small></a>`
         : html`<button type="button" class=${which === next ? 'main' : ''} data-which=${which} onClick=${() => begin(place, which)}>
-            ${lines || TURNS.includes(which) ? turnInWords(which) : 'A further count'} ${lines > 0 && html`<small>begun, ${linesInWords(lines)}</small>`}</button>`)}
+            ${lines || turns().includes(which) ? turnInWords(which) : 'A further count'} ${lines > 0 && html`<small>begun, ${linesInWords(lines)}</small>`}</button>`)}
     </div>
   `;
 }

@@ -5,9 +5,9 @@ import { today } from '../../data/clock.js';
 import { dayInWords } from '../../data/naming.js';
 import { keepPacking, moveAll, moveBack, newPacking, packed, packing } from '../../data/packing.js';
 import { records } from '../../data/records.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { groupsOf, piecesInWords, PlaceChoice, placeInWords, todaysPlace, useOnce, useStockAt } from './things.js';
+import { groupsOf, piecesInWords, PlaceChoice, placeInWords, todaysPlace, useStockAt } from './things.js';
 
 export function Pack() {
   const [list, setList] = useState(packing);

@@ -6,9 +6,10 @@ import { today } from '../../data/clock.js';
 import { lastPlace } from '../../data/counts.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
-import { saying } from '../parts/notice.js';
+import { Choice } from '../parts/choice.js';
+import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { Choice, groupsOf, piecesInWords, PlaceChoice, todaysPlace, useOnce, useStockAt } from './things.js';
+import { groupsOf, piecesInWords, PlaceChoice, todaysPlace, useStockAt } from './things.js';
 
 export function WhatIsWhere() {
   const known = records('place');

@@ -1,10 +1,10 @@
 /* What there is to count or to pack: by size, what is here first; and places to choose from. */
-import { useRef } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { stock, stockAt } from '../../data/stock.js';
-import { bookingsToday, stall } from '../../data/till.js';
+import { bookingsToday, placeOf, stall } from '../../data/till.js';
+import { Choice } from '../parts/choice.js';
 import { useFollowed } from '../parts/use-records.js';
 
 /** Groups of things by size: [{size, name, things: [{key, product or size, name, full, here}]}]. The
@@ -50,40 +50,10 @@ export function useStockAt(place, at = null) {
   }, [place, at]);
 }
 
-/** An action that a second tap does not begin again before it has ended. */
-export function useOnce(action) {
-  const busy = useRef(false);
-  return async (event) => {
-    event.preventDefault();
-    if (busy.current) return;
-    busy.current = true;
-    try {
-      await action();
-    } finally {
-      busy.current = false;
-    }
-  };
-}
-
-/** The place where this phone sells today; undefined for none. */
-export function todaysPlace() {
-  const booking = bookingsToday()[0];
-  return stall()?.place ?? booking?.place ?? recordById('market', booking?.market)?.place;
-}
+/** The place where this phone sells today; null for none. */
+export const todaysPlace = () => stall()?.place ?? placeOf(bookingsToday()[0]);
 
 export const placeInWords = (id) => nameOf('place', recordById('place', id));
-
-/** One of several to choose: [[value, words]]. */
-export function Choice({ id, label, value, set, choices }) {
-  return html`
-    <div class="field">
-      <label for=${id}>${label}</label>
-      <span class="control"><select id=${id} onChange=${({ target }) => set(target.value)}>
-        ${choices.map(([key, words]) => html`<option value=${key} selected=${key === value}>${words}</option>`)}
-      </select></span>
-    </div>
-  `;
-}
 
 /** A place to choose. */
 export function PlaceChoice(props) {

@@ -1,6 +1,7 @@
 /* One signed checklist, to look up later and to print. */
 import { html } from 'htm/preact';
 import { answer } from '../../data/calculating.js';
+import { timeInWords } from '../../data/naming.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { useFacts } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
@@ -13,7 +14,7 @@ export function Signature({ id }) {
   if (!fact) return html`<${NoSuchScreen} />`;
   const ticked = fact.ticked.map((entry) => entry.item);
   const texts = new Map((told?.items ?? []).map((item) => [item.id, item.text]));
-  const time = new Date(fact.at).toLocaleTimeString(undefined, { hour: '2-digit', minute: '2-digit' });
+  const time = timeInWords(fact.at);
   return html`
     <h1>Signed checklist</h1>
     <dl class="facts">

@@ -1,5 +1,5 @@
 /* One line at the bottom that says what was just kept, or could not be. */
-import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 
 const SHOWN_MS = 10000;
@@ -20,6 +20,21 @@ export async function saying(done, action, undo = null) {
     say(error.message, { bad: true });
     return null;
   }
+}
+
+/** An action that a second tap does not begin again before it has ended. */
+export function useOnce(action) {
+  const busy = useRef(false);
+  return async (...given) => {
+    given[0]?.preventDefault?.();
+    if (busy.current) return;
+    busy.current = true;
+    try {
+      await action(...given);
+    } finally {
+      busy.current = false;
+    }
+  };
 }
 
 export function Notice() {

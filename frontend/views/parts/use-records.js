@@ -9,19 +9,17 @@ import { say } from './notice.js';
 export function useFollowed(ask, watched) {
   const [told, setTold] = useState(null);
   useEffect(() => {
-    let current = true;
-    const read = async () => {
-      try {
-        const answer = await ask();
-        if (current) setTold(answer);
-      } catch (error) {
-        say(error.message, { bad: true });
-      }
+    let latest = null;
+    const read = () => {
+      const mine = ask();
+      latest = mine;
+      // a slower answer to what was so before is not shown
+      mine.then((answer) => mine === latest && setTold(answer), (error) => mine === latest && say(error.message, { bad: true }));
     };
     read();
     const stop = onRecords(read);
     return () => {
-      current = false;
+      latest = null;
       stop();
     };
   }, watched);
@@ -29,16 +27,9 @@ export function useFollowed(ask, watched) {
 }
 
 /** Facts of one kind, newest first; null until they have been read. */
-export function useFacts(kind) {
-  const [facts, setFacts] = useState(null);
-  useEffect(() => {
-    const read = () => factsOf(kind).then(setFacts);
-    read();
-    return onRecords(read);
-  }, [kind]);
-  return facts;
-}
+export const useFacts = (kind) => useFollowed(() => factsOf(kind), [kind]);
 
+/** Paint again whenever a record changes. */
 export function useRecords() {
   const [, again] = useReducer((count) => count + 1, 0);
   useEffect(() => onRecords(again), []);

@@ -2,18 +2,19 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { readMoney } from '../../data/calculating.js';
-import { dayInWords } from '../../data/naming.js';
-import { currency } from '../../data/preferences.js';
-import { cashUp, denominations, keepCashUp, keepFloat, keepMovement, typedFor, typeFor } from '../../data/reviewing.js';
+import { dayInWords, timeInWords } from '../../data/naming.js';
+import { cashUp, denominations, keepCashUp, keepMovement, typedFor, typeFor } from '../../data/reviewing.js';
+import { keepFloat } from '../../data/till.js';
+import { AmountForm, NOTHING_TYPED } from '../parts/amount-form.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { boxName, differenceInWords, Expected, reportOf, timeOf, useTold } from './told.js';
+import { useFollowed } from '../parts/use-records.js';
+import { boxName, differenceInWords, Expected, reportOf } from './told.js';
 
 const NOTHING_COUNTED = { counts: {}, told: false, reason: '' };
-const NOTHING_TYPED = { direction: 'taken out', amount: '', reason: '' };
+const NOTHING_MOVED = { ...NOTHING_TYPED, direction: 'taken out' };
 const DIRECTIONS = { 'taken out': 'Taken out', 'paid in': 'Paid in' };
 const OTHER_WAY = { 'taken out': 'paid in', 'paid in': 'taken out' };
 
@@ -34,8 +35,8 @@ function useWhere({ day, box }) {
 export function CashUp(address) {
   const where = useWhere(address);
   const [typed, type] = useTyped('count', where);
-  const values = useTold(denominations, []);
-  const told = useTold(() => cashUp(where, typed?.counts), [where.day, where.box, JSON.stringify(typed?.counts)]);
+  const values = useFollowed(denominations, []);
+  const told = useFollowed(() => cashUp(where, typed?.counts), [where.day, where.box, JSON.stringify(typed?.counts)]);
   const head = html`<h1>${boxName(where.box)}: cash-up</h1>`;
   if (!told || !values) return head;
   const screen = { where, told, typed: typed ?? NOTHING_COUNTED, type };
@@ -79,7 +80,7 @@ function Started({ where, told }) {
   return html`
     <details class="more">
       <summary>${showMoney(told.float)} to start with${told.float_counted ? '' : ', as usual'}</summary>
-      <${AmountForm} name="float" label="Change money at the start" typed=${typed ?? NOTHING_TYPED} type=${type} keep=${keep} />
+      <${AmountForm} main name="float" label="Change money at the start" typed=${typed ?? NOTHING_TYPED} type=${type} keep=${keep} />
     </details>
     <ul class="lines"><li><span>${moved.length ? moved.join(', ') : 'Nothing paid in or taken out'}</span>
       <a class="button" href=${reportOf(where.day, where.booking, `/moved/${where.box}`)}>In or out</a></li></ul>
@@ -87,7 +88,7 @@ function Started({ where, told }) {
 }
 
 function Told({ where, told, typed, type }) {
-  const keep = () => saying('The cash-up is kept on this phone', () => keepCashUp(where, told, typed.reason.trim()).then(() => type(null)));
+  const keep = useOnce(() => saying('The cash-up is kept on this phone', () => keepCashUp(where, told, typed.reason.trim()).then(() => type(null))));
   return html`
     <${Difference} told=${told} />
     <div class="opening">
@@ -104,7 +105,7 @@ function Told({ where, told, typed, type }) {
 
 function Kept({ where, told, type }) {
   return html`
-    <p class="lead">${dayInWords(where.day)}, counted at ${timeOf(told.kept.at)} <${KeptState} id=${told.kept.id} /></p>
+    <p class="lead">${dayInWords(where.day)}, counted at ${timeInWords(told.kept.at)} <${KeptState} id=${told.kept.id} /></p>
     <${Difference} told=${told} reason=${told.kept.reason} />
     ${told.since !== 0 && html`<p class="hint" data-since=${told.since}>${showMoney(Math.abs(told.since))} ${told.since > 0 ? 'came in' : 'went out'} after that count.</p>`}
     <div class="next-steps">
@@ -132,8 +133,8 @@ function Counted({ told }) {
 export function CashMoved(address) {
   const where = useWhere(address);
   const [kept, type] = useTyped('moved', where);
-  const told = useTold(() => cashUp(where), [where.day, where.box]);
-  const typed = kept ?? NOTHING_TYPED;
+  const told = useFollowed(() => cashUp(where), [where.day, where.box]);
+  const typed = kept ?? NOTHING_MOVED;
   const keep = async (amount, reason) => {
     const { direction } = typed;
     // a mistake is answered by the same the other way
@@ -146,35 +147,12 @@ export function CashMoved(address) {
     <div class="start-from" role="group" aria-label="Which way">
       ${Object.keys(DIRECTIONS).map((way) => html`<button type="button" class="chip" aria-pressed=${typed.direction === way} onClick=${() => type({ ...typed, direction: way })}>${DIRECTIONS[way]}</button>`)}
     </div>
-    <${AmountForm} name="moved" label="How much" word="What for" typed=${typed} type=${type} keep=${keep} />
+    <${AmountForm} main name="moved" label="How much" word="What for" typed=${typed} type=${type} keep=${keep} />
     ${told?.movements.length > 0 && html`<section class="plain">
       <h2>That day</h2>
       <ul class="lines">${told.movements.map((row) => html`<li data-moved=${row.amount}>
         <span>${row.reason || DIRECTIONS[row.direction]} <small>${DIRECTIONS[row.direction]}</small></span>
         <span class="number">${showMoney(row.direction === 'paid in' ? row.amount : -row.amount)}</span><${KeptState} id=${row.id} /></li>`)}</ul>
     </section>`}
-  `;
-}
-
-function AmountForm({ name, label, word, typed, type, keep }) {
-  const [problem, setProblem] = useState('');
-  const submit = async (event) => {
-    event.preventDefault();
-    const read = await readMoney(typed.amount);
-    setProblem(read.problem);
-    if (!read.problem) keep(read.amount, typed.reason.trim());
-  };
-  const field = (part, words, more) => html`<div class="field">
-    <label for=${`${name}-${part}`}>${words}</label>
-    <span class="control"><input id=${`${name}-${part}`} name=${part} autocomplete="off" maxlength="180" value=${typed[part]} ...${more} onInput=${({ target }) => type({ ...typed, [part]: target.value })} />
-      ${part === 'amount' && html`<span class="unit" aria-hidden="true">${currency()}</span>`}</span>
-    ${part === 'amount' && problem && html`<p class="problem" role="alert">${problem}</p>`}
-  </div>`;
-  return html`
-    <form class="opening" onSubmit=${submit} data-money-form=${name}>
-      ${field('amount', label, { inputmode: 'decimal', 'aria-invalid': problem ? 'true' : undefined })}
-      ${word && field('reason', word)}
-      <button type="submit" class="main" disabled=${!typed.amount.trim()}>Keep</button>
-    </form>
   `;
 }

@@ -1,16 +1,17 @@
 /* The report of a day at a market, part by part as the core tells it. */
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { dayInWords } from '../../data/naming.js';
+import { dayInWords, timeInWords } from '../../data/naming.js';
 import { bookingsOfDay, dayReport, marketOf, reportFile } from '../../data/reviewing.js';
 import { showMoney } from '../parts/money.js';
 import { saying } from '../parts/notice.js';
 import { saveFile } from '../parts/save-file.js';
-import { CashBoxes, countOf, reportOf, timeOf, useTold, Why } from './told.js';
+import { useFollowed } from '../parts/use-records.js';
+import { CashBoxes, countOf, reportOf, Why } from './told.js';
 
 export function DayReport({ day }) {
   const { query } = useLocation();
-  const bookings = useTold(() => bookingsOfDay(day), [day]);
+  const bookings = useFollowed(() => bookingsOfDay(day), [day]);
   if (!bookings) return html`<h1>${dayInWords(day)}</h1>`;
   const booking = bookings.find((id) => id === query.booking) ?? bookings[0] ?? null;
   return html`
@@ -23,7 +24,7 @@ export function DayReport({ day }) {
 
 function Report({ day, booking }) {
   // what was left takes longer: the rest is there meanwhile
-  const [quick, whole] = [false, true].map((left) => useTold(() => dayReport(day, booking, left), []));
+  const [quick, whole] = [false, true].map((left) => useFollowed(() => dayReport(day, booking, left), []));
   const report = whole ?? quick;
   if (!report) return null;
   const { takings, no_box: loose } = report;
@@ -64,7 +65,7 @@ function Part({ title, columns, rows }) {
 }
 
 function Words({ row: { words, more, at, sale, share } }) {
-  const beside = [at && timeOf(at), more].filter(Boolean).join(', ');
+  const beside = [at && timeInWords(at), more].filter(Boolean).join(', ');
   const said = html`<span>${words}${beside && html` <small>${beside}</small>`}</span>`;
   return html`
     ${sale ? html`<a class="to-record" href=${`/sell/sale/${sale}`}>${said}</a>` : said}

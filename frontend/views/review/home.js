@@ -6,13 +6,14 @@ import { dayInWords } from '../../data/naming.js';
 import { dayReport, daysTaken, marketOf } from '../../data/reviewing.js';
 import { bookingsToday } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
-import { CashBoxes, countOf, reportOf, useTold } from './told.js';
+import { useFollowed } from '../parts/use-records.js';
+import { CashBoxes, countOf, reportOf } from './told.js';
 
 const AT_ONCE = 10;
 
 export function ReviewHome() {
   const [most, setMost] = useState(AT_ONCE);
-  const told = useTold(() => daysTaken(most), [most]);
+  const told = useFollowed(() => daysTaken(most), [most]);
   if (!told) return html`<h1>Review</h1>`;
   const booked = bookingsToday().map(({ id }) => id);
   const day = booked.length ? today() : told.rows[0]?.day;
@@ -37,7 +38,7 @@ export function ReviewHome() {
 }
 
 function Day({ day, booking }) {
-  const report = useTold(() => dayReport(day, booking), [day, booking]);
+  const report = useFollowed(() => dayReport(day, booking), [day, booking]);
   return html`
     <section class="plain" data-day=${day}>
       <h2>${marketOf(booking)}, ${day === today() ? 'today' : dayInWords(day)}</h2>

@@ -1,39 +1,14 @@
-/* What the core tells, told again when it changes; and what Review's screens share. */
-import { useEffect, useState } from 'preact/hooks';
+/* What Review's screens share. */
 import { html } from 'htm/preact';
 import { nameOf } from '../../data/naming.js';
-import { onRecords, recordById, records } from '../../data/records.js';
+import { recordById, records } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
-import { say } from '../parts/notice.js';
-
-/** The latest answer of the core; null before the first. */
-export function useTold(ask, watched) {
-  const [told, setTold] = useState(null);
-  useEffect(() => {
-    let asked = null;
-    const read = () => {
-      const mine = ask();
-      asked = mine;
-      // a slower answer to what was so before is not shown
-      mine.then((answer) => mine === asked && setTold(answer), (error) => say(error.message, { bad: true }));
-    };
-    read();
-    const stop = onRecords(read);
-    return () => {
-      asked = null;
-      stop();
-    };
-  }, watched);
-  return told;
-}
 
 /** Where a day's report is, or one of its boxes. */
 export const reportOf = (day, booking, more = '') => `/review/${day}${more}${booking ? `?booking=${booking}` : ''}`;
 
 /** How many sales and pieces. */
 export const countOf = ({ sales, pieces }) => `${sales} ${sales === 1 ? 'sale' : 'sales'}, ${pieces} ${pieces === 1 ? 'piece' : 'pieces'}`;
-
-export const timeOf = (at) => new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
 
 export const boxName = (box) => nameOf('cash-box', recordById('cash-box', box)) || 'Cash box';
 

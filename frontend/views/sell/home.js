@@ -4,9 +4,10 @@ import { html } from 'htm/preact';
 import { describeNew } from '../../data/actions.js';
 import { today } from '../../data/clock.js';
 import { nameOf } from '../../data/naming.js';
-import { recordById, records } from '../../data/records.js';
-import { bookingsToday, closeStall, openStall, stall } from '../../data/till.js';
-import { say } from '../parts/notice.js';
+import { records } from '../../data/records.js';
+import { bookingsToday, closeStall, openStall, placeOf, stall } from '../../data/till.js';
+import { Choice } from '../parts/choice.js';
+import { say, useOnce } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 import { Stall } from './stall.js';
 
@@ -48,11 +49,11 @@ function Opening({ open }) {
 }
 
 function Booked({ booking, open }) {
-  const place = booking.place ?? recordById('market', booking.market)?.place;
+  const place = placeOf(booking);
   const [box, setBox] = useState(records('cash-box')[0]?.id ?? null);
   return html`
     <div class="opening">
-      <${Choice} label="Cash box" kind="cash-box" value=${box} set=${setBox} none="none" />
+      <${RecordChoice} label="Cash box" kind="cash-box" value=${box} set=${setBox} none="none" />
       ${place
         ? html`<button type="button" class="main" onClick=${() => open({ booking: booking.id, place, box })}>Open ${nameOf('booking', booking)}</button>`
         : html`<p class="hint">${nameOf('booking', booking)} does not say yet where its stock stands.
@@ -65,8 +66,7 @@ function OnTheSpot({ open }) {
   const [name, setName] = useState('');
   const [place, setPlace] = useState(records('place').find((known) => known.use === 'stall')?.id ?? null);
   const [box, setBox] = useState(records('cash-box')[0]?.id ?? null);
-  const start = async (event) => {
-    event.preventDefault();
+  const start = useOnce(async () => {
     const called = name.trim();
     try {
       const stand = place ?? (await describeNew('place', { name: `${called} stall`, use: 'stall' }));
@@ -75,7 +75,7 @@ function OnTheSpot({ open }) {
     } catch (error) {
       say(error.message, { bad: true });
     }
-  };
+  });
   return html`
     <form class="plain opening" onSubmit=${start} data-opening>
       <h2>On the spot</h2>
@@ -83,24 +83,16 @@ function OnTheSpot({ open }) {
         <label for="spot-name">Market</label>
         <span class="control"><input id="spot-name" name="name" maxlength="60" value=${name} onInput=${(event) => setName(event.target.value)} /></span>
       </div>
-      <${Choice} label="Stock stands at" kind="place" value=${place} set=${setPlace} none="a new stall" />
-      <${Choice} label="Cash box" kind="cash-box" value=${box} set=${setBox} none="none" />
+      <${RecordChoice} label="Stock stands at" kind="place" value=${place} set=${setPlace} none="a new stall" />
+      <${RecordChoice} label="Cash box" kind="cash-box" value=${box} set=${setBox} none="none" />
       <button type="submit" class="main" disabled=${!name.trim()}>Open the stall</button>
     </form>
   `;
 }
 
-function Choice({ label, kind, value, set, none }) {
+function RecordChoice({ label, kind, value, set, none }) {
   const found = records(kind);
   if (!found.length) return null;
-  const id = `open-${kind}`;
-  return html`
-    <div class="field">
-      <label for=${id}>${label}</label>
-      <span class="control"><select id=${id} name=${kind} onChange=${(event) => set(event.target.value || null)}>
-        <option value="" selected=${!value}>${none}</option>
-        ${found.map((record) => html`<option value=${record.id} selected=${record.id === value}>${nameOf(kind, record)}</option>`)}
-      </select></span>
-    </div>
-  `;
+  const choices = [['', none], ...found.map((record) => [record.id, nameOf(kind, record)])];
+  return html`<${Choice} id=${`open-${kind}`} name=${kind} label=${label} value=${value ?? ''} set=${(id) => set(id || null)} choices=${choices} />`;
 }

@@ -1,11 +1,11 @@
 /* What a stall needs now and then: a free price, a discount, what leaves without money, the float. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { state } from '../../data/actions.js';
-import { readMoney } from '../../data/calculating.js';
-import { currency } from '../../data/preferences.js';
-import { factsOfDay, takingsOf } from '../../data/facts.js';
 import { newId } from '../../data/clock.js';
+import { factsOfDay, takingsOf } from '../../data/facts.js';
+import { keepFloat } from '../../data/till.js';
+import { AmountForm, NOTHING_TYPED } from '../parts/amount-form.js';
+import { Choice } from '../parts/choice.js';
 import { showMoney } from '../parts/money.js';
 import { saying } from '../parts/notice.js';
 
@@ -48,7 +48,7 @@ function FreePrice({ till }) {
     const line = { key: newId(), name: name || 'Free price', price, group: null, quantity: 1, off: 0, reason: '' };
     till.change((made) => ({ ...made, lines: [...made.lines, line] }));
   };
-  return html`<${MoneyForm} name="free" label="Something else, for" word="What it is" done="Add" use=${add} />`;
+  return html`<${MoneyForm} name="free" label="Something else, for" word="What it is" most="60" done="Add" use=${add} />`;
 }
 
 function Discount({ till }) {
@@ -60,50 +60,24 @@ function Discount({ till }) {
     ? { ...made, lines: made.lines.map((line) => (line.key === chosen ? { ...line, off, reason } : line)) }
     : { ...made, off, reason }));
   return html`
-    <div class="field">
-      <label for="off-of">Cheaper</label>
-      <span class="control"><select id="off-of" name="of" onChange=${(event) => setOf(event.target.value)}>
-        <option value="" selected=${!chosen}>the whole basket</option>
-        ${lines.map(({ key, name }) => html`<option value=${key} selected=${key === chosen}>${name}</option>`)}
-      </select></span>
-    </div>
+    <${Choice} id="off-of" name="of" label="Cheaper" value=${chosen} set=${setOf} choices=${[['', 'the whole basket'], ...lines.map(({ key, name }) => [key, name])]} />
     <${MoneyForm} name="off" label="By" word="Why" done="Take off" use=${take} />
   `;
 }
 
 function Float({ where: { day, booking, box } }) {
-  const keep = (amount) => saying(`${showMoney(amount)} to start with is kept`, () => state('cash-count', { day, booking, box, moment: 'float', amount }));
-  return html`<${MoneyForm} name="float" label="Change money at the start" done="Keep" use=${keep} />`;
+  const keep = (amount) => saying(`${showMoney(amount)} to start with is kept`, () => keepFloat({ day, booking, box }, amount));
+  return html`<${MoneyForm} name="float" label="Change money at the start" use=${keep} />`;
 }
 
-function MoneyForm({ name, label, word, done, use }) {
-  const [typed, setTyped] = useState('');
-  const [said, setSaid] = useState('');
-  const [problem, setProblem] = useState('');
-  const submit = async (event) => {
-    event.preventDefault();
-    const read = await readMoney(typed);
-    setProblem(read.problem);
-    if (read.problem) return;
-    await use(read.amount, said.trim());
-    setTyped('');
-    setSaid('');
+// what is half typed here is not worth keeping
+function MoneyForm({ use, ...how }) {
+  const [typed, type] = useState(NOTHING_TYPED);
+  const keep = async (amount, reason) => {
+    await use(amount, reason);
+    type(NOTHING_TYPED);
   };
-  return html`
-    <form class="money-form" onSubmit=${submit} data-money-form=${name}>
-      <div class="field">
-        <label for=${`${name}-amount`}>${label}</label>
-        <span class="control"><input id=${`${name}-amount`} name="amount" inputmode="decimal" value=${typed} onInput=${(event) => setTyped(event.target.value)} />
-          <span class="unit">${currency()}</span></span>
-        ${problem && html`<p class="problem" role="alert">${problem}</p>`}
-      </div>
-      ${word && html`<div class="field">
-        <label for=${`${name}-word`}>${word}</label>
-        <span class="control"><input id=${`${name}-word`} name="reason" maxlength="60" value=${said} onInput=${(event) => setSaid(event.target.value)} /></span>
-      </div>`}
-      <button type="submit" disabled=${!typed.trim()}>${done}</button>
-    </form>
-  `;
+  return html`<${AmountForm} ...${how} typed=${typed} type=${type} keep=${keep} />`;
 }
 
 function Takings({ where }) {

@@ -1,21 +1,21 @@
 /* One sale: what was in it, and what may still be done about it. */
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { factById } from '../../data/facts.js';
 import { timeInWords } from '../../data/naming.js';
-import { onRecords } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
 import { refund, refundOf, undo } from '../../data/till.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
+import { useFollowed } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { lineInWords } from './today.js';
 
 const GOODS = { table: 'Back on the table', spoilt: 'Spoilt' };
 
 export function Sale({ id }) {
-  const told = useSale(id);
+  const told = useFollowed(async () => ({ sale: await factById(id), voided: (await voids())[id] }), [id]);
   if (!told) return html`<h1>Sale</h1>`;
   const { sale, voided } = told;
   if (!sale) return html`<h1>Sale</h1><p class="lead">There is no such sale on this phone.</p>`;
@@ -32,6 +32,7 @@ export function Sale({ id }) {
 
 function Void({ sale }) {
   const [reason, setReason] = useState('');
+  const never = useOnce(() => saying('The sale is void', () => undo(sale.id, reason.trim())));
   return html`
     <section class="plain">
       <h2>It never happened</h2>
@@ -39,7 +40,7 @@ function Void({ sale }) {
         <label for="void-reason">Why</label>
         <span class="control"><input id="void-reason" name="reason" maxlength="200" value=${reason} onInput=${(event) => setReason(event.target.value)} /></span>
       </div>
-      <p><button type="button" data-void onClick=${() => saying('The sale is void', () => undo(sale.id, reason.trim()))}>Void the sale</button></p>
+      <p><button type="button" data-void onClick=${never}>Void the sale</button></p>
     </section>
   `;
 }
@@ -48,7 +49,7 @@ function Refund({ sale }) {
   const [back, setBack] = useState(() => sale.lines.map((line) => line.quantity));
   const [goods, setGoods] = useState('table');
   const worth = useWords(() => refundOf(sale, back), [back.join()]);
-  const give = () => saying(`${showMoney(worth.amount)} given back`, () => refund(sale, worth, goods));
+  const give = useOnce(() => saying(`${showMoney(worth.amount)} given back`, () => refund(sale, worth, goods)));
   return html`
     <section class="plain" data-refund>
       <h2>Give money back</h2>
@@ -74,13 +75,3 @@ function Refund({ sale }) {
 }
 
 const changed = (back, at, more) => back.map((pieces, index) => (index === at ? pieces + more : pieces));
-
-function useSale(id) {
-  const [told, setTold] = useState(null);
-  useEffect(() => {
-    const read = async () => setTold({ sale: await factById(id), voided: (await voids())[id] });
-    read();
-    return onRecords(read);
-  }, [id]);
-  return told;
-}

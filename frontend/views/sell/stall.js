@@ -4,11 +4,12 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { nameOf } from '../../data/naming.js';
-import { onRecords, recordById } from '../../data/records.js';
+import { recordById } from '../../data/records.js';
 import { stock } from '../../data/stock.js';
 import { basket, emptyBasket, goods, keepBasket, priced, sell, undo, withoutSold, withPieces } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
-import { say, saying } from '../parts/notice.js';
+import { say, saying, useOnce } from '../parts/notice.js';
+import { useFollowed } from '../parts/use-records.js';
 import { Basket } from './basket.js';
 import { LastSale } from './last-sale.js';
 import { MODES, More } from './more.js';
@@ -19,7 +20,10 @@ const PRICE_IS_LATE_MS = 100;
 export function Stall({ where, close }) {
   const [tiles] = useState(goods);
   const till = useTill(where);
-  const left = useStock(where.place);
+  const left = useFollowed(async () => {
+    const here = (await stock()).filter((row) => row.place === where.place && row.product);
+    return Object.fromEntries(here.map((row) => [row.product, row.quantity]));
+  }, [where.place]);
   const [mode, setMode] = useState('sell');
   useWakeLock();
   // drawn again only with what it shows
@@ -106,7 +110,6 @@ function useTill(where) {
   const [last, setLast] = useState(null);
   // the basket as it is now, and a promise of its price
   const now = useRef(shown);
-  const paying = useRef(false);
   const change = (how) => {
     const before = now.current.made;
     const mine = { made: how(before) };
@@ -121,18 +124,6 @@ function useTill(where) {
     }).finally(() => clearTimeout(late));
   };
   useEffect(() => change((kept) => kept), []);
-  const pay = async (payment, tendered = null) => {
-    // a second tap is no second sale
-    if (paying.current) return;
-    paying.current = true;
-    try {
-      await payFor(now.current, payment, tendered);
-    } catch (error) {
-      say(error.message, { bad: true });
-    } finally {
-      paying.current = false;
-    }
-  };
   const payFor = async (sold, payment, tendered) => {
     const told = await sold.price;
     if (!told) return;
@@ -144,25 +135,19 @@ function useTill(where) {
     setLast({ id, payment, way, amount });
     change((left) => withoutSold(left, sold.made));
   };
+  // a second tap is no second sale
+  const pay = useOnce(async (payment, tendered = null) => {
+    try {
+      await payFor(now.current, payment, tendered);
+    } catch (error) {
+      say(error.message, { bad: true });
+    }
+  });
   const forget = async () => {
     await saying('That sale never happened', () => undo(last.id, 'undone at once'));
     setLast(null);
   };
   return { shown, last, change, pay, forget };
-}
-
-// pieces left here by product, read again whenever something was kept or came
-function useStock(place) {
-  const [left, setLeft] = useState(null);
-  useEffect(() => {
-    const read = async () => {
-      const here = (await stock()).filter((row) => row.place === place && row.product);
-      setLeft(Object.fromEntries(here.map((row) => [row.product, row.quantity])));
-    };
-    read();
-    return onRecords(read);
-  }, [place]);
-  return left;
 }
 
 // the screen stays on while somebody is selling, where the browser can do that

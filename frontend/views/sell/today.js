@@ -1,16 +1,19 @@
 /* Today's sales, the latest first; a void or a refund begins here. */
-import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
 import { factsOfDay } from '../../data/facts.js';
 import { nameOf, timeInWords } from '../../data/naming.js';
-import { onRecords, recordById } from '../../data/records.js';
+import { recordById } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
+import { useFollowed } from '../parts/use-records.js';
 
 export function SalesToday() {
-  const told = useSales();
+  const told = useFollowed(async () => {
+    const [facts, voided] = await Promise.all([factsOfDay(today()), voids()]);
+    return { sales: facts.filter((fact) => fact.kind === 'sale').reverse(), voided };
+  }, []);
   return html`
     <h1>Today's sales</h1>
     ${told?.sales.length === 0 && html`<p class="lead">None yet.</p>`}
@@ -36,17 +39,4 @@ function Row({ sale, voided }) {
 export function lineInWords({ product, size, name, quantity }) {
   const what = name || nameOf('product', recordById('product', product)) || nameOf('piece', recordById('piece', size)) || 'something';
   return `${quantity} × ${what}`;
-}
-
-function useSales() {
-  const [told, setTold] = useState(null);
-  useEffect(() => {
-    const read = async () => {
-      const [facts, voided] = await Promise.all([factsOfDay(today()), voids()]);
-      setTold({ sales: facts.filter((fact) => fact.kind === 'sale').reverse(), voided });
-    };
-    read();
-    return onRecords(read);
-  }, []);
-  return told;
 }
