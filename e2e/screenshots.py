@@ -18,7 +18,7 @@ from .phone import Phone
 from .scenario import CLOTHS
 from .server import Server
 from .shop import act, ask
-from .stall import PRICES, Stall
+from .stall import PRICES, Stall, open_on_the_spot
 from .stocked import stock
 
 FOLDER = Path(__file__).parent / "screenshots"
@@ -58,6 +58,7 @@ def take(phone, folder, scheme):
     page.screenshot(path=str(folder / f"checklist-{scheme}.png"))
     stall = take_counts(phone, picture)
     take_day(phone, stall, picture)
+    take_sale(phone, stall, picture)
     phone.switch_off()
 
 
@@ -107,6 +108,16 @@ def take_day(phone, stall, picture):
     page.locator("[data-all]").tap()
     page.locator("[data-difference]").wait_for()
     picture("cash-up-differs")
+
+
+def take_sale(phone, stall, picture):
+    """Take the open stall with a basket of three, an offer used."""
+    open_on_the_spot(phone.screen)
+    page = phone.screen.page
+    for what in (("Everyday", "Harbour check"), ("Everyday", "Seagrass lawn"), ("Everyday", "Seagrass lawn")):
+        page.locator(f'[data-product="{stall.product[what]}"]').tap()
+    page.locator('[data-total="1500"]').wait_for()
+    picture("sell")
 
 
 def facts_of(day, booking, stall):

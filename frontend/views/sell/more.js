@@ -60,8 +60,10 @@ function Discount({ till }) {
     ? { ...made, lines: made.lines.map((line) => (line.key === chosen ? { ...line, off, reason } : line)) }
     : { ...made, off, reason }));
   return html`
-    <${Choice} id="off-of" name="of" label="Cheaper" value=${chosen} set=${setOf} choices=${[['', 'the whole basket'], ...lines.map(({ key, name }) => [key, name])]} />
-    <${MoneyForm} name="off" label="By" word="Why" done="Take off" use=${take} />
+    <div class="opening">
+      <${Choice} id="off-of" name="of" label="Cheaper" value=${chosen} set=${setOf} choices=${[['', 'the whole basket'], ...lines.map(({ key, name }) => [key, name])]} />
+      <${MoneyForm} name="off" label="By" word="Why" done="Take off" use=${take} />
+    </div>
   `;
 }
 
