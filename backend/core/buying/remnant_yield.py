@@ -1,6 +1,7 @@
 """remnant-yield: the most strips one piece of known width and length gives."""
 
 from ..errors import Problems, note, problem, refuse
+from ..placed import PLACED
 from ..spec import Calculator, Field
 from .rows import fullest, pieces_of, row_kind
 
@@ -24,14 +25,6 @@ INPUTS = [
     Field("squaring", "length", "Still to lose for two straight ends", 0,
           highest=2000, group="Not ready yet"),
 ]  # fmt: skip
-
-PLACED = [
-    Field("x", "length", "Across the cloth, from its left usable edge"),
-    Field("y", "length", "Along the cloth, from its first straight end"),
-    Field("length", "length", "Cut length of the strip: lies across, or along where turned"),
-    Field("width", "length", "Cut width of the strip: lies along, or across where turned"),
-    Field("turned", "flag", "The strip's length lies along the cloth"),
-]
 
 OUTPUTS = [
     Field("pieces", "count", "Strips it gives",

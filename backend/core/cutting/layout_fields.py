@@ -1,5 +1,6 @@
 """The declared fields of cutting-layout."""
 
+from ..placed import PLACED
 from ..spec import Field
 
 MOST_PIECES = 2000
@@ -51,19 +52,14 @@ INPUTS = [
           highest=150000, group="The search"),
 ]  # fmt: skip
 
-PLACED = [
+STRIP_LAID = [
     Field("name", "text", "The strip"),
     Field("strip", "count", "Its number among the strips given, from 0"),
-    Field("x", "length", "Across the cloth, from its left usable edge"),
-    Field("y", "length", "Along the cloth, from its first straight end"),
-    Field("length", "length", "Cut length: lies across, or along where turned"),
-    Field("width", "length", "Cut width: lies along, or across where turned"),
-    Field("turned", "flag", "The strip's length lies along the cloth"),
-]
+] + PLACED
 ROW = [
     Field("y", "length", "Where the row begins"),
     Field("height", "length", "Its height"),
-    Field("strips", "list", "The strips in it", fields=PLACED, most=MOST_PIECES, drawn=True),
+    Field("strips", "list", "The strips in it", fields=STRIP_LAID, most=MOST_PIECES, drawn=True),
 ]
 CUT = [
     Field("what", "choice", "Cut rows, cross-cut rows, or trim strips", choices=("row", "cross", "trim")),

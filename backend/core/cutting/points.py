@@ -8,6 +8,7 @@ raster points are needed: the largest sum in what each sum leaves of the length
 loses nothing: what is rounded up still fits whatever fitted before.
 """
 
+from ..dividing import greatest_common_divisor
 from ..ordering import in_order
 from ..rounding import GUARD
 
@@ -25,20 +26,10 @@ def whole_units(lengths, whole):
     units = [int(length * FINE + 0.5) for length in lengths]
     common = 0
     for one in units:
-        common = greatest_common_part(common, one)
+        common = greatest_common_divisor(common, one)
     common = common or 1
     limit = int((whole + GUARD * max(1.0, whole)) * FINE)
     return [one // common for one in units], limit // common, FINE / common
-
-
-def greatest_common_part(one, other):
-    """Find the largest whole number that both are multiples of.
-
-    Example: greatest_common_part(482, 110) == 2
-    """
-    while other:
-        one, other = other, one % other
-    return one
 
 
 class Points:

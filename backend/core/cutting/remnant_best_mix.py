@@ -1,12 +1,14 @@
 """remnant-best-mix: the dearest strips of several sizes that one remnant gives."""
 
+from ..dividing import greatest_common_divisor
 from ..errors import note, refuse
+from ..placed import PLACED
 from ..rounding import GUARD, half_up
 from ..spec import Calculator, Field
 from .grid_pieces import Grid
 from .mix_layout import count_pieces, lay_out, pieces_in
 from .mix_run import Run
-from .points import greatest_common_part, whole_units
+from .points import whole_units
 from .worths import ACROSS
 
 MOST_PIECES = 2000
@@ -42,14 +44,7 @@ INPUTS = [
           STEPS, lowest=1, highest=MOST_STEPS),
 ]  # fmt: skip
 
-PLACED = [
-    Field("size", "count", "Its row in the list of sizes, from 0"),
-    Field("x", "length", "Across the cloth, from its left edge"),
-    Field("y", "length", "Along the cloth, from its first straight end"),
-    Field("length", "length", "Cut length of the strip: lies across, or along where turned"),
-    Field("width", "length", "Cut width of the strip: lies along, or across where turned"),
-    Field("turned", "flag", "The strip's length lies along the cloth"),
-]
+MIXED = [Field("size", "count", "Its row in the list of sizes, from 0")] + PLACED
 
 OUTPUTS = [
     Field("value", "number", "What the strips are worth together"),
@@ -60,7 +55,7 @@ OUTPUTS = [
     Field("pieces", "count", "Strips it gives"),
     Field("first_cuts", "choice", "Which cuts come first", choices=("across", "along")),
     Field("waste", "percent", "Share of the remnant that is left over"),
-    Field("placed", "list", "Where each strip lies", fields=PLACED, most=MOST_PIECES, drawn=True),
+    Field("placed", "list", "Where each strip lies", fields=MIXED, most=MOST_PIECES, drawn=True),
     Field("steps_used", "count", "Steps of calculation taken", highest=None),
 ]  # fmt: skip
 
@@ -167,7 +162,7 @@ def _whole_worths(rows, cloth, units):
     worths = [_in_parts(row["value"], parts, 1.0) for row in rows]
     common = 0
     for one in worths:
-        common = greatest_common_part(common, one)
+        common = greatest_common_divisor(common, one)
     common = common or 1
     return [one // common for one in worths], parts, common
 

@@ -20,6 +20,7 @@ groups each are proven within 0.1 s there, long chains of offers within 1 s; the
 hardest basket that is allowed ends after about 2 s, unproven.
 """
 
+from ..dividing import least_common_multiple
 from ..ordering import in_order
 from .filling import Filling, Pool
 from .remainders import fill_by_remainders
@@ -67,7 +68,7 @@ def _fill(numbers, all_pools, all_bundles):
     offers = [offer for offer in range(len(all_bundles)) if covering >> offer & 1]
     parts = 1
     for offer in offers:
-        parts = _least_common_multiple(parts, all_bundles[offer][0])
+        parts = least_common_multiple(parts, all_bundles[offer][0])
     bundles = [(all_bundles[offer][0], all_bundles[offer][1] * parts) for offer in offers]
     pools = []
     for number in numbers:
@@ -82,13 +83,6 @@ def _fill(numbers, all_pools, all_bundles):
             return found or search.held, True
         search.go_on(MOST_STEPS)
     return search.held, not search.open
-
-
-def _least_common_multiple(one, other):
-    above, below = one, other
-    while below:
-        above, below = below, above % below
-    return one // above * other
 
 
 class Search:

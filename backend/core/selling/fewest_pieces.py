@@ -8,6 +8,8 @@ last piece cut to fit, too many are still to come; or the same was left before
 after no more pieces.
 """
 
+from ..dividing import greatest_common_divisor
+
 # the notes and coins of a currency need a few hundred steps at most
 MOST_STEPS = 5000
 # so many are worth trying before the rests are looked at
@@ -60,7 +62,7 @@ class _Search:
             else:
                 lacks.append((divisor, None))
             if place < len(self.box):
-                divisor = _common_divisor(self.box[place][0], divisor)
+                divisor = greatest_common_divisor(self.box[place][0], divisor)
         return lacks
 
     def run(self, most_steps):
@@ -164,9 +166,3 @@ def least_lacks(box, divisor):
             lack += 1
         lacks.append(lack)
     return lacks
-
-
-def _common_divisor(one, other):
-    while other:
-        one, other = other, one % other
-    return one
