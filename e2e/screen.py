@@ -66,6 +66,11 @@ class Screen:
         self.page.locator(f'[data-save="{kind}"] button').tap()
         self.said(f"{name} is kept on this phone")
 
+    def choose(self, setting, value):
+        """Choose currency or measure in Settings, and wait until that is said to be kept."""
+        self.page.select_option(f"#{setting}", value)
+        self.said("Kept on this phone")
+
     def sign_as(self, person):
         """Sign the checklist, and wait until it is said to be kept."""
         self.page.fill("[data-sign] [name=person]", person)

@@ -161,7 +161,7 @@ def test_a_changed_unit_keeps_the_amount(screen):
 
 def test_new_fields_start_in_inches_where_she_says_so(screen):
     screen.open("/settings")
-    screen.page.select_option("#measure", "inch")
+    screen.choose("measure", "inch")
     screen.open("/buy/strip-length")
     expect(screen.field("loop")).to_have_attribute("data-unit", "in")
     screen.fill({"loop": "6 1/2", "tube_width": "1 3/4", "end_seam": "3/8", "side_seam": "0,375"})
@@ -179,7 +179,7 @@ def test_new_fields_start_in_inches_where_she_says_so(screen):
 )
 def test_money_is_counted_in_the_chosen_currency(screen, currency, typed, minor, shown):
     screen.open("/settings")
-    screen.page.select_option("#currency", currency)
+    screen.choose("currency", currency)
     texts, values = FORMS["fabric-per-dozen"]
     screen.open("/buy/fabric-per-dozen")
     screen.fill({**texts, "price": typed})
@@ -189,7 +189,7 @@ def test_money_is_counted_in_the_chosen_currency(screen, currency, typed, minor,
 
 def test_a_price_has_no_more_decimals_than_its_currency(screen):
     screen.open("/settings")
-    screen.page.select_option("#currency", "JPY")
+    screen.choose("currency", "JPY")
     screen.open("/buy/fabric-per-dozen")
     screen.fill({"price": "8.90"})
     expect(screen.problem_at("price")).to_have_text("may have at most 0 decimals in this currency")
