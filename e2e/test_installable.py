@@ -17,6 +17,17 @@ COUNT_ASKING = """
 """
 
 
+KEPT = """async () => {
+  const [name] = (await caches.keys()).filter((name) => name.startsWith('boltfair'));
+  const cache = await caches.open(name);
+  const requests = await cache.keys();
+  return Promise.all(requests.map(async ({ url }) => {
+    const reply = await cache.match(url);
+    return [url, reply.headers.get('content-type'), await reply.text()];
+  }));
+}"""
+
+
 @pytest.fixture
 def visiting(new_phone, server):
     """A phone on its first visit."""
@@ -99,3 +110,13 @@ def test_it_says_whether_storage_that_stays_was_granted(visiting):
     granted = screen.page.evaluate("navigator.storage.persisted()")
     words = "Granted" if granted else "Not granted"
     expect(screen.page.locator("#kept")).to_contain_text(words)
+
+
+def test_every_file_is_kept_as_it_is_served(visiting, fetch):
+    visiting.screen.open("/buy").wait_until_ready_offline()
+    kept = visiting.screen.page.evaluate(KEPT)
+    assert len(kept) > 100
+    for url, type, text in kept:
+        reply = fetch(url)
+        assert type == reply.headers["content-type"], url
+        assert text == reply.body().decode(errors="replace"), url

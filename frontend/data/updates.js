@@ -7,7 +7,8 @@ const LOOK_AGAIN_MS = 60 * 60 * 1000;
 let ready = null;
 const listeners = new Set();
 
-/** Register the service worker and mark the page once all is stored for offline. */
+/** Register the service worker and mark the page once all is stored for offline; the first one
+    takes the page over, too. */
 export async function startUpdates() {
   if (!('serviceWorker' in navigator)) return;
   let controlled = Boolean(navigator.serviceWorker.controller);
@@ -17,9 +18,16 @@ export async function startUpdates() {
     controlled = true;
   });
   const registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' });
+  const claimed = registration.active ? null : nextController();
   watch(registration);
-  await Promise.all([navigator.serviceWorker.ready, sameVersion()]);
+  await Promise.all([navigator.serviceWorker.ready, claimed, sameVersion()]);
   document.documentElement.dataset.offlineReady = '';
+}
+
+function nextController() {
+  return new Promise((resolve) => {
+    navigator.serviceWorker.addEventListener('controllerchange', resolve, { once: true });
+  });
 }
 
 /** True while a new version waits to be used. */

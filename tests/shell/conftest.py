@@ -18,13 +18,15 @@ INDEX = """<!doctype html>
 FILES = {
     "index.html": INDEX,
     "sw.js": "self.addEventListener('install', () => {});\n",
-    "app.js": "export const greeting = 'hello';\n" * 40,
+    "app.js": "export const greeting = 'hello';\n" * 40 + "show('/views/home.js');\n",
     "app.js.map": "{}",
     "api.html": "<!doctype html><title>API</title>",
     "api-page.js": "start();",
     "manifest.webmanifest": "{}",
     "styles/base.css": "body { margin: 0 }\n",
     "icons/mark.svg": "<svg xmlns='http://www.w3.org/2000/svg'/>",
+    "views/home.js": "import '/views/tile.js';\n",
+    "views/tile.js": "export {};\n",
     "views/buy/README.md": "notes",
     "vendor/vendor.py": "print()",
     "vendor/vendor.lock": "{}",
@@ -60,7 +62,7 @@ def real():
 
 @pytest.fixture
 def told():
-    """Read what a service worker is told: {"version", "precache"}."""
+    """Read what a service worker is told: {"version", "precache", "pack"}."""
 
     def read(client):
         first, _, _ = client.get("/sw.js").get_data(as_text=True).partition("\n")

@@ -2,12 +2,13 @@
 
 import base64
 import hashlib
+import json
 
 import pytest
 
 KEPT = {
     "/", "/index.html", "/app.js", "/manifest.webmanifest", "/styles/base.css", "/icons/mark.svg",
-    "/vendor/preact.mjs", "/vendor/core.wasm", "/core.json",
+    "/vendor/preact.mjs", "/vendor/core.wasm", "/core.json", "/views/home.js", "/views/tile.js",
 }  # fmt: skip
 
 
@@ -18,6 +19,15 @@ def revisions(told):
 def test_a_phone_keeps_all_it_needs_and_no_more(visit, told):
     listed = [entry["url"] for entry in told(visit())["precache"]]
     assert sorted(listed) == sorted(KEPT)
+
+
+def test_what_no_start_needs_comes_packed_as_it_is_served(visit, told):
+    client = visit()
+    pack = told(client)["pack"]
+    body = client.get(pack["url"]).data
+    assert pack["integrity"] == "sha256-" + base64.b64encode(hashlib.sha256(body).digest()).decode()
+    served = {path: client.get(path).get_data(as_text=True) for path in ("/views/home.js", "/views/tile.js")}
+    assert json.loads(body) == served
 
 
 def test_the_worker_follows_after_what_it_is_told(visit, front):
