@@ -2,11 +2,13 @@
 
 import contextlib
 import gc
+import http.client
 import ipaddress
 import multiprocessing
 import os
 import signal
 import socket
+import ssl
 import threading
 import time
 
@@ -22,6 +24,8 @@ from .store import devices
 
 # a slow phone holds one while it sends; idle ones end
 THREADS = 64
+# a worker told to stop ends what it is at; one that does not end is killed, which loses nothing committed
+SECONDS_TO_STOP = 10
 # a push of 500 changes makes some ten thousand objects, none of them in a circle
 OBJECTS_BETWEEN_COLLECTIONS = 100_000
 
@@ -56,12 +60,13 @@ def serve(host, port, settings, https, workers=1):
         port=port,
         workers=workers,
         blocking_threads=THREADS,
+        workers_kill_timeout=SECONDS_TO_STOP,
         log_level="error",
         **options,
     )
     # the worker must not be forked from a process that has threads already
     multiprocessing.set_start_method("spawn", force=True)
-    server.on_startup(lambda: tell_once_up(shown, port, "\n".join(told)))
+    server.on_startup(lambda: tell_once_up(https, shown, port, "\n".join(told)))
     server.serve()
 
 
@@ -109,19 +114,27 @@ def refuse_taken(host, port):
     socket.create_server((host, port), family=family).close()
 
 
-def tell_once_up(host, port, text):
+def tell_once_up(https, host, port, text):
     """Print a text as soon as the server answers, without holding it up."""
 
     def wait_and_tell():
-        while not answers(host, port):
+        while not answers(https, host, port):
             time.sleep(0.05)
         print(text, flush=True)
 
     threading.Thread(target=wait_and_tell, daemon=True).start()
 
 
-def answers(host, port):
-    """Say whether something listens at a port."""
-    with contextlib.suppress(OSError), socket.create_connection((host, port)):
+def answers(https, host, port):
+    """Say whether a worker answers: the port alone is open before one does."""
+    # it asks only itself whether it is up, so nothing is trusted by this
+    connection = (
+        http.client.HTTPSConnection(host, port, context=ssl._create_unverified_context())
+        if https
+        else http.client.HTTPConnection(host, port)
+    )
+    with contextlib.suppress(OSError, http.client.HTTPException), contextlib.closing(connection):
+        connection.request("GET", "/healthz")
+        connection.getresponse().close()
         return True
     return False

@@ -1,4 +1,7 @@
-"""All tests: `python -m tests`. What follows goes to pytest, as in `python -m tests -m full`."""
+"""All tests: `python -m tests`. What follows goes to pytest, as in `python -m tests tests/core -k remnant`.
+
+All of them (also `-m full`) run on several processes, the tests of a file on one.
+"""
 
 import sys
 
@@ -11,13 +14,18 @@ The tests in a browser need Chromium, and none was found or could be installed.
 Install one (Debian: apt-get install chromium; elsewhere: python -m playwright install
 --with-deps chromium) and run this again. Nothing was tested."""
 
+WHOLE = ([], ["-m", "full"])
+# more than a few browsers and databases at once only wait for each other
+SPREAD = ["-n", "auto", "--maxprocesses", "4", "--dist", "loadfile"]
+
 
 def main():
     """Make sure of a Chromium, then run pytest over tests/ and e2e/; returns the exit code."""
     if not (find_chromium() or get_chromium()):
         print(MISSING, file=sys.stderr)
         return 1
-    return pytest.main(sys.argv[1:])
+    given = sys.argv[1:]
+    return pytest.main(SPREAD + given if given in WHOLE else given)
 
 
 if __name__ == "__main__":
