@@ -245,9 +245,12 @@ def _check_bought(cloths, result):
         used = laid["used_length"]
         wanted = (used + cloth.get("squaring", 0)) / (1 - cloth.get("shrink_length", 0) / 100) if used else 0
         assert _close(needed, wanted), "needs another length"
-        steps = laid["length_to_buy"] / step
-        assert abs(steps - round(steps)) < 1e-6, "not what the shop cuts"
-        assert needed - 1e-6 <= laid["length_to_buy"] < needed + step + 1e-6, "buys another length"
+        steps, least = laid["length_to_buy"] / step, cloth.get("minimum_cut", 0)
+        whole = abs(steps - round(steps)) < 1e-6
+        assert whole or laid["length_to_buy"] == least, "not what the shop cuts"
+        most = max(needed + step, least) if used else step
+        assert needed - 1e-6 <= laid["length_to_buy"] < most + 1e-6, "buys another length"
+        assert not used or laid["length_to_buy"] >= least, "less than the shop cuts"
         if cloth.get("price") is None:
             priced = False
         else:

@@ -48,7 +48,7 @@ def _any_cloth(random, index):
         "selvedge": [10, 12.7], "shrink_length": [3, 6], "shrink_width": [2, 4], "squaring": [50],
         "nap": [True], "stretch": ["across", "along"], "repeat": [40, 63.5], "use_first": [True],
         "fold": [2, 4], "layers": [3, 8], "tear": [True],
-        "shop_increment": [10, 114.3, 500], "price": [890, 1640],
+        "shop_increment": [10, 114.3, 500], "minimum_cut": [250, 500], "price": [890, 1640],
     }  # fmt: skip
     for name, values in choices.items():
         if random.random() < 0.25:

@@ -48,6 +48,12 @@ class Cloth:
         """Turn a length of rows into the length of bolt it takes before the wash."""
         return (used + self.given["squaring"]) / self.kept if used else 0.0
 
+    def length_to_buy(self, needed):
+        """Round a length of bolt that is needed up to what the shop cuts; of nothing, nothing."""
+        if not needed:
+            return 0.0
+        return max(step_up(needed, self.given["shop_increment"]), self.given["minimum_cut"])
+
 
 def cloths_of(given):
     """Make the cloths of a plan.

@@ -2,7 +2,6 @@
 
 from ..errors import note, refuse
 from ..money import add_up, cost_of
-from ..rounding import step_up
 from ..spec import Calculator
 from .cloths import cloths_of, parts_of_plan
 from .cuts import cuts_of, settings_of
@@ -138,8 +137,7 @@ def _buys_least(part, rows, found, bound):
         return not found and not part.bolts
     cloth = part.cloths[part.bolts[0]]
     needed = cloth.length_needed(length_of(rows[part.bolts[0]]))
-    step = cloth.given["shop_increment"]
-    return step_up(needed * bound / found, step) >= step_up(needed, step)
+    return cloth.length_to_buy(needed * bound / found) >= cloth.length_to_buy(needed)
 
 
 def _placeable(state):
@@ -162,7 +160,7 @@ def _told(given, number, cloth, rows):
     used, needed, to_buy, length = length_of(rows), None, None, cloth.length
     if length is None:
         needed = cloth.length_needed(used)
-        to_buy = step_up(needed, cloth.given["shop_increment"])
+        to_buy = cloth.length_to_buy(needed)
         length = max(used, to_buy * cloth.kept - cloth.given["squaring"]) if rows else 0.0
     return {
         "name": cloth.given["name"],

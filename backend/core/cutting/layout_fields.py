@@ -25,6 +25,7 @@ CLOTH = [
     Field("layers", "count", "Most rows to stack for cross cuts", 1, lowest=1, highest=40),
     Field("tear", "flag", "Torn along the yarn, single ply, instead of cut", False),
     Field("shop_increment", "length", "Step the shop cuts in", 100, lowest=1, highest=10000, unit="cm"),
+    Field("minimum_cut", "length", "Least the shop cuts", 0, unit="cm"),
     Field("price", "money", "Price for each length sold", None, highest=100000000),
     Field("price_length", "length", "Length that price is for", 1000,
           lowest=10, highest=100000, unit="m", keeps_number=True),
