@@ -74,6 +74,7 @@ METHODS = {
     "count_result": ("counting.count_result", ("facts", "session", "place", "close", "products")),
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
     "last_packing": ("counting.last_packing", ("facts", "source", "target")),
+    "waiting_strips": ("making.waiting", ("cuts",)),
     "days_taken": ("reviewing.days", ("facts", "voids")),
     "told_day": ("reviewing.parts", REPORTED),
     "report_csv": ("reviewing.report_csv", REPORTED + ("currency",)),
@@ -156,6 +157,13 @@ ARGUMENTS = by_name([
         Field("count", "count", "How many of it"),
     ]),
     Field("names", "object", "What ids are called", {}),
+    Field("cuts", "list", "What was cut", most=100000, fields=[
+        Field("cloth", "text", "The cloth"),
+        Field("lines", "list", "The strips", most=60, fields=[
+            Field("size", "text", "The size they are for"),
+            Field("quantity", "count", "Strips"),
+        ]),
+    ]),
     Field("rule", "text", "A recurrence rule", most=120),
     Field("day", "text", "A day, YYYY-MM-DD"),
     Field("after", "text", "The earliest day wanted, YYYY-MM-DD"),

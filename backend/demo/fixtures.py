@@ -17,6 +17,7 @@ class Fixtures:
     def __init__(self):
         self.sizes = read("sizes")
         self.cloths = read("cloths")
+        self.cutting = read("cutting")
         self.markets = read("markets")
         self.prices = read("prices")
         self.stall = read("stall")

@@ -1,6 +1,7 @@
 """Phones that make changes: the same ids and stamps every time."""
 
 import uuid
+from contextlib import contextmanager
 
 SCHEMA = 1
 
@@ -37,6 +38,13 @@ class DemoPhone:
         record = record or self.ids.make(at)
         self._change(kind, at, fields, record=record)
         return record
+
+    @contextmanager
+    def drawing_from(self, ids):
+        """Draw ids from another chance for a while, so that all others stay as they are."""
+        own, self.ids = self.ids, ids
+        yield
+        self.ids = own
 
     def _change(self, kind, at, fields, **more):
         self.counter = self.counter + 1 if at == self.last_at else 0

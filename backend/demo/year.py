@@ -4,6 +4,7 @@ from datetime import date, timedelta
 from random import Random
 
 from .counting import move
+from .cutting import CuttingTable
 from .days import at, fridays
 from .fixtures import Fixtures
 from .making import Bench, count_shelf, put_in_bag, shop, sign_checklist
@@ -39,6 +40,7 @@ class _Year:
         self.markets = {one.day: one for one in self.things.days}
         self.bench = Bench(fixtures.year, len(self.weeks))
         self.shelf = {one.id: fixtures.year["opening_stock"] for one in self.things.products}
+        self.cutting = CuttingTable(fixtures, self.things)
         self.listed = []
         self.table = {one.id: 0 for one in self.things.products}
 
@@ -48,6 +50,7 @@ class _Year:
         next_day = day + timedelta(days=1)
         if next_day in self.weeks:
             sign_checklist(self.things.imke, day)
+            self.cutting.cut(day)
         if day in SHOPPING.values():
             put_in_bag(self.things, day, self.listed)
         if day in self.weeks:

@@ -38,9 +38,14 @@ FACT = some.fixed_dictionaries({
         some.fixed_dictionaries({"product": WORD, "quantity": PIECES, "total": PIECES}), max_size=2
     ),
 })  # fmt: skip
+CUT = some.fixed_dictionaries({
+    "cloth": WORD,
+    "lines": some.lists(some.fixed_dictionaries({"size": WORD, "quantity": PIECES}), max_size=2),
+})  # fmt: skip
 CHANGE = some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED})
 LIKELY = {
     "steps": some.integers(0, 50),
+    "cuts": some.lists(CUT, max_size=3),
     "name": some.sampled_from(NAMES),
     "given": TYPED,
     "typed": TYPED,

@@ -164,6 +164,8 @@ GOODS = {"day": "2026-03-14", "place": ID, "product": ID, "quantity": 1}
     ("count-close", {"day": "2026-03-14", "session": ID, "place": ID, "scope": "all"}),
     ("cash-count", {"day": "2026-03-14", "box": ID, "moment": "float", "amount": 4000}),
     ("cash-movement", {"day": "2026-03-14", "box": ID, "direction": "paid in", "amount": 1}),
+    ("cut", {"day": "2026-03-14", "cloth": ID, "length": 880.0, "lines": [{"size": ID, "quantity": 24}]}),
+    ("remnant", {"name": "Blue basket", "cloth": ID, "width": 900.0, "length": 700.0, "use_first": True}),
     ("business", {"name": "Tern & Tansy", "currency": "EUR"}),
     ("product", {"size": ID, "price": 600, "group": "Everyday"}),
     ("place", {"name": "Home shelf"}),
@@ -193,6 +195,15 @@ def test_a_line_is_a_product_or_a_size_and_not_both():
         "returned.0.product": "product_or_size"
     }
     assert problems("asked-for", {"day": "2026-03-14", "place": ID}) == {"product": "product_or_size"}
+
+
+def test_what_is_cut_is_of_some_cloth_and_some_size():
+    assert problems("cut", {"day": "2026-03-14", "length": 880, "lines": []}) == {
+        "cloth": "required", "lines": "too_few"
+    }  # fmt: skip
+    assert problems("remnant", {"name": "Short", "cloth": ID, "width": 9, "length": 700}) == {
+        "width": "lowest"
+    }
 
 
 def test_a_move_goes_somewhere_else():
@@ -252,8 +263,14 @@ def test_a_helper_records_every_fact_of_the_market_day(kind):
     assert beyond(kind, {}) == {}
 
 
-@pytest.mark.parametrize("kind", [kind.name for kind in checking.KINDS if not kind.fact])
-def test_a_helper_edits_no_description(kind):
+def test_a_helper_puts_away_the_remnant_that_is_used_up():
+    assert beyond("remnant", {"archived": True}, new=False) == {}
+
+
+@pytest.mark.parametrize(
+    "kind", [kind.name for kind in checking.KINDS if not kind.fact and kind.name != "remnant"]
+)
+def test_a_helper_edits_no_other_description(kind):
     assert beyond(kind, {"archived": True}, new=False) == {"kind": "role"}
     assert beyond(kind, {"archived": True}, new=False, role="owner") == {}
 

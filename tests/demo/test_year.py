@@ -194,6 +194,23 @@ def test_the_core_folds_the_year_to_the_same_stock(walked, changes):
     assert 300 < sum(folded.values()) < 900
 
 
+def test_what_is_cut_fits_its_cloth_and_the_remnant_used_is_put_away(facts, described):
+    assert {fact["day"] for fact in facts["cut"]} == {"2025-12-11", "2025-12-18"}
+    for fact in facts["cut"]:
+        cloth = described["cloth"][fact["cloth"]]
+        width = cloth["bolt_width"] * (1 - cloth["shrink_width"] / 100) - 2 * cloth["selvedge"]
+        strips = 0
+        for line in fact["lines"]:
+            size = described["piece"][line["size"]]
+            length = size["loop"] * size["fullness"] + 2 * size["end_seam"]
+            strips += line["quantity"] * length * (2 * size["tube_width"] + 2 * size["side_seam"])
+        assert strips <= fact["length"] * width
+        if "remnant" in fact:
+            remnant = described["remnant"][fact["remnant"]]
+            assert fact["length"] <= remnant["length"] and remnant["archived"]
+    assert sum(not remnant.get("archived") for remnant in described["remnant"].values()) == 3
+
+
 def test_the_figures_of_the_documentation(facts, changes):
     taken = sum(sale["amount"] for sale in facts["sale"]) - sum(row["amount"] for row in facts["refund"])
     told = (FOLDER / "README.md").read_text(encoding="utf-8")

@@ -56,6 +56,16 @@ DESCRIPTIONS = [
         Field("tear", "flag", "Tears well along the grain", False),
         ARCHIVED,
     ], owner_only=("price", "price_length")),
+    Kind("remnant", False, "A piece of cloth she has, as it can be cut now", [
+        _name("What you call this remnant", example="Lawn, from the blue basket"),
+        link("cloth", "The cloth it is of", NEEDED),
+        Field("width", "length", "Width between the edges, washed and trimmed",
+              lowest=10, highest=10000, unit="cm", example=900),
+        Field("length", "length", "Length, washed and its ends square",
+              lowest=10, highest=100000, unit="cm", example=700),
+        Field("use_first", "flag", "Use it up before other remnants", False),
+        ARCHIVED,
+    ], helper="write"),
     Kind("list-line", False, "A line of the shopping list", [
         _name("What to buy", 80, "Seagrass lawn"),
         Field("for_what", "text", "What it is for", "", most=80),

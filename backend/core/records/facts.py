@@ -48,6 +48,10 @@ ANSWER = [
 ] + GOODS + [
     Field("already_out", "flag", "Its pieces were gone when they were counted"),
 ]  # fmt: skip
+STRIPS = [
+    link("size", "The size they are for", NEEDED),
+    quantity("Strips"),
+]
 REASON_OF = GOODS + [words("reason", "Why the count differs from what was expected")]
 
 
@@ -183,6 +187,13 @@ FACTS = [
         Field("direction", "choice", "Which way", choices=DIRECTIONS),
         money("amount", "How much", lowest=1),
         words("reason", "What for"),
+    ], helper="write"),
+    Kind("cut", True, "Strips cut from one cloth", [
+        DAY,
+        link("cloth", "The cloth", NEEDED),
+        link("remnant", "The remnant it was; none for cloth off the bolt"),
+        Field("length", "length", "Length of it that the rows took", unit="cm"),
+        Field("lines", "list", "The strips, by size", fields=STRIPS, most=MOST_LINES, fewest=1),
     ], helper="write"),
     Kind("checklist-signature", True, "A safe-working checklist signed for the day", [
         Field("tool", "choice", "Tool it was for", choices=TOOLS),

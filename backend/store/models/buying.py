@@ -1,8 +1,8 @@
-"""Sizes, cloths and the shopping list."""
+"""Sizes, cloths, remnants and the shopping list."""
 
 from sqlalchemy.orm import Mapped
 
-from .columns import Count, Description, Flag, Money, Number, Words
+from .columns import Count, Description, Flag, Id, Money, Number, Words
 
 
 class Piece(Description):
@@ -37,6 +37,19 @@ class Cloth(Description):
     price: Mapped[Money | None]
     price_length: Mapped[Number | None]
     tear: Mapped[Flag | None]
+    archived: Mapped[Flag | None]
+
+
+class Remnant(Description):
+    """A piece of cloth she has, as it can be cut now."""
+
+    __tablename__ = "remnant"
+
+    name: Mapped[Words | None]
+    cloth: Mapped[Id | None]
+    width: Mapped[Number | None]
+    length: Mapped[Number | None]
+    use_first: Mapped[Flag | None]
     archived: Mapped[Flag | None]
 
 

@@ -3,6 +3,7 @@ export const KINDS = [
   { name: 'business', title: 'Business', one: 'The business', single: true },
   { name: 'piece', title: 'Sizes', one: 'A size' },
   { name: 'cloth', title: 'Cloths', one: 'A cloth' },
+  { name: 'remnant', title: 'Remnants', one: 'A remnant' },
   { name: 'product', title: 'Products', one: 'A product' },
   { name: 'offer', title: 'Offers', one: 'An offer' },
   { name: 'place', title: 'Places', one: 'A place' },

@@ -1,0 +1,1 @@
+"""Make: what is cut, and what waits to be sewn."""
