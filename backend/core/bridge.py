@@ -74,6 +74,7 @@ METHODS = {
     "count_result": ("counting.count_result", ("facts", "session", "place", "close", "products")),
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
     "last_packing": ("counting.last_packing", ("facts", "source", "target")),
+    "planned": ("cutting.planned", ("wanted", "sizes", "cloths", "remnants", "ways", "ruler_step")),
     "waiting_strips": ("making.waiting", ("cuts",)),
     "days_taken": ("reviewing.days", ("facts", "voids")),
     "told_day": ("reviewing.parts", REPORTED),
@@ -157,6 +158,16 @@ ARGUMENTS = by_name([
         Field("count", "count", "How many of it"),
     ]),
     Field("names", "object", "What ids are called", {}),
+    Field("wanted", "list", "Strips wanted", most=500, fields=[
+        Field("size", "text", "Their size"),
+        Field("cloth", "text", "The cloth they are of"),
+        Field("quantity", "count", "How many", lowest=1),
+    ]),
+    Field("sizes", "object", "Records of sizes, by id"),
+    Field("cloths", "object", "Records of cloths, by id"),
+    Field("remnants", "object", "Records of remnants at home, by id", {}),
+    Field("ways", "object", "What is chosen for a cloth, by its id", {}),
+    Field("ruler_step", "length", "The step of the ruler", None, lowest=1),
     Field("cuts", "list", "What was cut", most=100000, fields=[
         Field("cloth", "text", "The cloth"),
         Field("lines", "list", "The strips", most=60, fields=[

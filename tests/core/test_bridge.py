@@ -46,6 +46,14 @@ CHANGE = some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "
 LIKELY = {
     "steps": some.integers(0, 50),
     "cuts": some.lists(CUT, max_size=3),
+    "wanted": some.lists(
+        some.fixed_dictionaries({"size": WORD, "cloth": WORD, "quantity": some.integers(1, 9)}), max_size=2
+    ),
+    "sizes": some.dictionaries(WORD, TYPED, max_size=2),
+    "cloths": some.dictionaries(WORD, TYPED, max_size=2),
+    "remnants": some.dictionaries(WORD, TYPED, max_size=2),
+    "ways": some.dictionaries(WORD, TYPED, max_size=2),
+    "ruler_step": some.sampled_from([1, 3.175, 2]),
     "name": some.sampled_from(NAMES),
     "given": TYPED,
     "typed": TYPED,

@@ -1,0 +1,163 @@
+"""From records to a plan for cutting-layout: strips of the sizes wanted, from bolts and remnants."""
+
+from ..catalogue import answer
+from ..errors import Problems
+from ..ordering import in_order, in_text_order
+from ..reading import read, read_part
+from ..records.checking import kind_named
+from ..records.descriptions import STRIP_NAMES
+from ..spec import Field, by_name
+from .layout_fields import CLOTH, INPUTS
+
+# what may be chosen for a cloth each time; what is left out follows from its record
+CHOSEN = ("nap", "stretch", "fold", "layers", "tear")
+WAYS = [Field("bolt", "flag", "Cut from the bolt, too, where remnants do not reach", True)] + [
+    Field(name, by_name(CLOTH)[name].quantity, by_name(CLOTH)[name].help, None,
+          lowest=by_name(CLOTH)[name].lowest, highest=by_name(CLOTH)[name].highest,
+          choices=by_name(CLOTH)[name].choices)
+    for name in CHOSEN
+]  # fmt: skip
+
+# a thin cloth that may be mixed is cut folded and stacked; common practice, no source
+FOLD, LAYERS = 2, 4
+MOST_CLOTHS = by_name(INPUTS)["cloths"].most
+MOST_NAME = by_name(CLOTH)["name"].most
+OF_BOLTS = (
+    "selvedge", "shrink_length", "shrink_width", "squaring", "shop_increment", "price", "price_length",
+)  # fmt: skip
+
+
+def planned(wanted, sizes, cloths, remnants, ways, ruler_step):
+    """Make what cutting-layout is given: strips, and the bolt and remnants of each strip's cloth.
+
+    Takes: wanted, [{"size", "cloth", "quantity"}]; sizes, cloths and remnants,
+    {id: fields of the record}; ways, {cloth: choices of WAYS}; ruler_step, the
+    step of the ruler in mm, or None. Remnants of other cloths pass by.
+    Returns: {"given", for cutting-layout; "cloths": [{"cloth", "remnant"}] and
+    "strips": [{"size", "cloth"}], the records behind its rows; "left_out", the
+    smallest remnants, where there are more than can be planned at once}.
+    Raises: Problems naming each record that is not whole, `ruler_step`, or a choice that is none.
+    """
+    strips = _added_up(wanted)
+    known = {
+        "sizes": _records("piece", sizes, "sizes", [strip["size"] for strip in strips]),
+        "cloths": _records("cloth", cloths, "cloths", [strip["cloth"] for strip in strips]),
+        "remnants": _records("remnant", remnants, "remnants", in_text_order(list(remnants))),
+    }
+    chosen = {cloth: read(WAYS, ways.get(cloth) or {}) for cloth in known["cloths"]}
+    sources, left_out = _sources(strips, known, chosen)
+    rows = _cloth_rows(sources, known, chosen)
+    return {
+        "given": {"cloths": rows, "strips": _strip_rows(strips, known, sources, rows, ruler_step)},
+        "cloths": sources,
+        "strips": [{"size": strip["size"], "cloth": strip["cloth"]} for strip in strips],
+        "left_out": left_out,
+    }
+
+
+def _added_up(wanted):
+    # each size of a cloth once, in the order they are first named
+    strips = []
+    for row in wanted:
+        same = [one for one in strips if one["size"] == row["size"] and one["cloth"] == row["cloth"]]
+        if same:
+            same[0]["quantity"] += row["quantity"]
+        else:
+            strips.append(dict(row))
+    return strips
+
+
+def _records(kind, given, path, ids):
+    fields, found, problems = kind_named(kind).fields, {}, []
+    for id in ids:
+        record = given.get(id) or {}
+        told = {field.name: record[field.name] for field in fields if field.name in record}
+        found[id], bad = read_part(fields, told, path + "." + id, True)
+        problems += bad
+    if problems:
+        raise Problems(problems)
+    return found
+
+
+def _sources(strips, known, chosen):
+    # the bolts come after the remnants: what lies at home is cut first
+    cloths = []
+    for strip in strips:
+        if strip["cloth"] not in cloths:
+            cloths.append(strip["cloth"])
+    bolts = [{"cloth": cloth, "remnant": None} for cloth in cloths if chosen[cloth]["bolt"]]
+    remnants = known["remnants"]
+    ours = [id for id in remnants if remnants[id]["cloth"] in cloths]
+    ours = in_order(ours, lambda id: _rank(remnants[id], id))
+    room = max(0, MOST_CLOTHS - len(bolts))
+    taken = [{"cloth": remnants[id]["cloth"], "remnant": id} for id in ours[:room]]
+    return taken + bolts, ours[room:]
+
+
+def _rank(remnant, id):
+    return (not remnant["use_first"], -remnant["width"] * remnant["length"], id)
+
+
+def _cloth_rows(sources, known, chosen):
+    rows, names = [], []
+    for source in sources:
+        cloth = known["cloths"][source["cloth"]]
+        remnant = known["remnants"][source["remnant"]] if source["remnant"] else None
+        row = _remnant_row(remnant) if remnant else _bolt_row(cloth)
+        row["name"] = _unlike(row["name"], names)
+        row["repeat"] = cloth["repeat"]
+        row.update(_way_to_cut(cloth, chosen[source["cloth"]], bool(remnant)))
+        names.append(row["name"])
+        rows.append(row)
+    return rows
+
+
+def _bolt_row(cloth):
+    row = {name: cloth[name] for name in OF_BOLTS if cloth[name] is not None}
+    row.update({"name": cloth["name"], "width": cloth["bolt_width"]})
+    return row
+
+
+def _remnant_row(remnant):
+    # recorded as it can be cut now: nothing is trimmed any more
+    return {name: remnant[name] for name in ("name", "width", "length", "use_first")}
+
+
+def _way_to_cut(cloth, choice, is_remnant):
+    way = {
+        "nap": not cloth["mixed"],
+        "stretch": "none",
+        "fold": FOLD if cloth["mixed"] and not is_remnant else 1,
+        "layers": LAYERS if cloth["mixed"] else 1,
+        "tear": cloth["tear"],
+    }
+    way.update({name: choice[name] for name in CHOSEN if choice[name] is not None})
+    return way
+
+
+def _unlike(name, names):
+    unlike, number = name[:MOST_NAME], 1
+    while unlike in names:
+        number += 1
+        mark = " " + str(number)
+        unlike = name[: MOST_NAME - len(mark)] + mark
+    return unlike
+
+
+def _strip_rows(strips, known, sources, rows, ruler_step):
+    laid = []
+    for strip in strips:
+        piece = known["sizes"][strip["size"]]
+        asked = {name: piece[name] for name in STRIP_NAMES}
+        asked["ruler_step"] = ruler_step
+        size = answer("strip-length", asked)["result"]
+        laid.append({
+            "name": piece["name"],
+            "length": size["strip_length"],
+            "width": size["strip_width"],
+            "quantity": strip["quantity"],
+            "cloths": [
+                row["name"] for row, source in zip(rows, sources) if source["cloth"] == strip["cloth"]
+            ],
+        })  # fmt: skip
+    return laid

@@ -1,0 +1,125 @@
+"""A plan of cutting made from records: sizes, cloths, remnants, and what is chosen for each."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from backend.core.catalogue import answer
+from backend.core.cutting.planned import planned
+from backend.core.errors import Problems
+
+FIXTURES = Path(__file__).parent.parent.parent / "demo_fixtures"
+SIZES = {row["name"]: row for row in json.loads((FIXTURES / "sizes.json").read_text(encoding="utf-8"))}
+LAWN, CORD = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f", "0190163d-8694-739b-aea5-966c26f8ad91"
+NAMES = {"Seagrass lawn": LAWN, "Rust needlecord": CORD}
+CLOTHS = {
+    NAMES[row["name"]]: row
+    for row in json.loads((FIXTURES / "cloths.json").read_text(encoding="utf-8"))
+    if row["name"] in NAMES
+}
+
+
+def wanted(size, cloth, quantity):
+    return {"size": size, "cloth": cloth, "quantity": quantity}
+
+
+def remnant(name, cloth=LAWN, width=900, length=700, **more):
+    return {"name": name, "cloth": cloth, "width": width, "length": length, **more}
+
+
+def plan(rows, remnants=None, ways=None, ruler_step=None):
+    return planned(rows, SIZES, CLOTHS, remnants or {}, ways or {}, ruler_step)
+
+
+def test_a_strip_is_as_long_and_wide_as_its_size_says():
+    [strip] = plan([wanted("Everyday", LAWN, 24)])["given"]["strips"]
+    # worked by hand: 165 × 2.8 + 2 × 10, 2 × 45 + 2 × 10
+    assert (strip["length"], strip["width"], strip["quantity"]) == (pytest.approx(482), 110, 24)
+
+
+def test_a_strip_is_rounded_to_what_the_ruler_shows():
+    [strip] = plan([wanted("Everyday", LAWN, 24)], ruler_step=3.175)["given"]["strips"]
+    # worked by hand: 482 / 3.175 = 151.8, so 152 eighths of an inch; 110 / 3.175 = 34.6, so 35
+    assert (strip["length"], strip["width"]) == (pytest.approx(482.6), 111.125)
+
+
+def test_the_same_size_of_one_cloth_is_planned_once():
+    rows = [wanted("Everyday", LAWN, 24), wanted("Petite", LAWN, 6), wanted("Everyday", LAWN, 12)]
+    told = plan(rows)
+    assert [strip["quantity"] for strip in told["given"]["strips"]] == [36, 6]
+    assert told["strips"] == [{"size": "Everyday", "cloth": LAWN}, {"size": "Petite", "cloth": LAWN}]
+
+
+def test_a_bolt_is_cut_as_its_record_says():
+    [lawn, cord] = plan([wanted("Everyday", LAWN, 24), wanted("Grand", CORD, 12)])["given"]["cloths"]
+    assert (lawn["width"], lawn["selvedge"], lawn["shrink_width"], lawn["price"]) == (1400, 10, 2, 890)
+    assert (lawn["nap"], lawn["tear"], lawn["fold"], lawn["layers"]) == (False, True, 2, 4)
+    # what may not be mixed lies one way, single
+    assert (cord["nap"], cord["tear"], cord["fold"], cord["layers"]) == (True, False, 1, 1)
+
+
+def test_what_is_chosen_goes_before_what_the_record_says():
+    ways = {LAWN: {"tear": False, "fold": 4, "layers": 6, "nap": True, "stretch": "across"}}
+    [lawn] = plan([wanted("Everyday", LAWN, 24)], ways=ways)["given"]["cloths"]
+    assert {name: lawn[name] for name in ways[LAWN]} == ways[LAWN]
+
+
+def test_remnants_of_the_cloth_come_before_its_bolt_and_need_no_trimming():
+    rest = {"r": remnant("Blue basket", use_first=True), "c": remnant("Cord end", CORD)}
+    told = plan([wanted("Everyday", LAWN, 24)], rest)
+    assert told["cloths"] == [{"cloth": LAWN, "remnant": "r"}, {"cloth": LAWN, "remnant": None}]
+    [own, bolt] = told["given"]["cloths"]
+    assert (own["width"], own["length"], own["use_first"], own["fold"]) == (900, 700, True, 1)
+    assert "selvedge" not in own and "length" not in bolt
+
+
+def test_strips_are_cut_from_their_own_cloth_alone():
+    rows = [wanted("Everyday", LAWN, 24), wanted("Everyday", CORD, 12)]
+    told = plan(rows, {"r": remnant("Blue basket")})
+    assert [strip["cloths"] for strip in told["given"]["strips"]] == [
+        ["Blue basket", "Seagrass lawn"],
+        ["Rust needlecord"],
+    ]
+
+
+def test_cloths_that_are_called_alike_are_told_apart():
+    rest = {"a": remnant("Seagrass lawn"), "b": remnant("Seagrass lawn", width=800)}
+    rest |= {"c": remnant("x" * 60), "d": remnant("x" * 60)}
+    names = [cloth["name"] for cloth in plan([wanted("Petite", LAWN, 6)], rest)["given"]["cloths"]]
+    assert len(set(names)) == 5 and max(map(len, names)) == 60
+    assert names[-1] == "Seagrass lawn 3"
+
+
+def test_without_the_bolt_only_remnants_are_cut():
+    ways = {LAWN: {"bolt": False}}
+    told = plan([wanted("Petite", LAWN, 6)], {"r": remnant("Blue basket")}, ways)
+    assert told["cloths"] == [{"cloth": LAWN, "remnant": "r"}]
+
+
+def test_of_too_many_remnants_the_smallest_are_left_out_and_named():
+    rest = {f"r{number:02}": remnant(f"Piece {number}", width=500 + number) for number in range(14)}
+    rest["last"] = remnant("Scrap", width=300, length=200, use_first=True)
+    told = plan([wanted("Petite", LAWN, 6)], rest)
+    assert len(told["cloths"]) == 12
+    assert told["cloths"][0]["remnant"] == "last"
+    assert told["left_out"] == ["r03", "r02", "r01", "r00"]
+
+
+def test_what_is_made_is_what_the_layout_takes():
+    rows = [wanted("Everyday", LAWN, 24), wanted("Grand", LAWN, 6), wanted("Grand", CORD, 12)]
+    rest = {"r": remnant("Blue basket", use_first=True)}
+    told = answer("cutting-layout", plan(rows, rest)["given"])["result"]
+    strips = [strip for cloth in told["cloths"] for row in cloth["rows"] for strip in row["strips"]]
+    assert len(strips) == 42 and told["unplaced"] == []
+
+
+@pytest.mark.parametrize("rows, ways, field", [
+    ([wanted("Huge", LAWN, 1)], {}, "sizes.Huge.name"),
+    ([wanted("Petite", "Tweed", 1)], {}, "cloths.Tweed.name"),
+    ([wanted("Petite", LAWN, 1)], {LAWN: {"fold": 3}}, "fold"),
+])  # fmt: skip
+def test_a_record_or_choice_that_is_none_is_refused(rows, ways, field):
+    with pytest.raises(Problems) as caught:
+        plan(rows, ways=ways)
+    assert field in [item["field"] for item in caught.value.problems]
