@@ -88,23 +88,26 @@ def read_part(fields, given, path, whole):
     if not isinstance(given, dict):
         return {}, [problem(path, "object")]
     prefix = path + "." if path else ""
-    values, problems = {}, []
+    values, problems, known = {}, [], 0
     for field in fields:
-        name = prefix + field.name
-        if field.name not in given or given[field.name] is None:
+        key = field.name
+        known += key in given
+        value = given.get(key)
+        if value is None:
             if not whole:
-                if field.name in given:
-                    values[field.name] = None
+                if key in given:
+                    values[key] = None
             elif field.default == NEEDED:
-                problems.append(problem(name, "required", quantity=field.quantity))
+                problems.append(problem(prefix + key, "required", quantity=field.quantity))
             else:
-                values[field.name] = field.default
+                values[key] = field.default
             continue
-        value, bad = _check(field, given[field.name], name)
-        problems += bad
-        if not bad:
-            values[field.name] = value
-    return values, problems + _unknown(fields, given, path)
+        value, bad = _check(field, value, prefix + key)
+        if bad:
+            problems += bad
+        else:
+            values[key] = value
+    return values, problems if known == len(given) else problems + _unknown(fields, given, path)
 
 
 def _unknown(fields, given, path):
@@ -181,14 +184,26 @@ def is_number(value):
 def _check_text(field, given, name):
     if len(given) > field.most:
         return None, [problem(name, "characters", limit=field.most, quantity="text")]
-    for mark in given:
-        if not _can_be_kept(mark):
-            return None, [problem(name, "unreadable", quantity="text")]
+    if not _can_all_be_kept(given):
+        return None, [problem(name, "unreadable", quantity="text")]
     if field.default == NEEDED and not given.replace(" ", ""):
         return None, [problem(name, "required", quantity="text")]
     if field.shape and not SHAPES[field.shape](given):
         return None, [problem(name, field.shape, quantity="text")]
     return given, []
+
+
+def _can_all_be_kept(text):
+    try:
+        # plain text is seen at a glance: a byte a character
+        if len(text.encode()) == len(text):
+            return "\0" not in text
+    except ValueError:
+        return False
+    for mark in text:
+        if not _can_be_kept(mark):
+            return False
+    return True
 
 
 def _can_be_kept(mark):

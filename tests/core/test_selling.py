@@ -281,6 +281,14 @@ def test_change_is_the_most_that_can_be_given_in_the_fewest_pieces(owed, box):
     assert [note["rule"] for note in told["notes"]] == (["change_short"] if result["short"] else [])
 
 
+@given(some.integers(0, 120), some.sets(some.integers(1, 30), min_size=1, max_size=6))
+def test_change_of_plenty_is_made_in_the_fewest_pieces(owed, values):
+    box = [{"value": value, "count": None} for value in values]
+    told = change(0, owed, box)["result"]
+    pieces = sum(piece["count"] for piece in told["pieces"])
+    assert (told["given"], pieces) == nearest_by_table(owed, box)
+
+
 @given(some.integers(0, 100000), some.lists(COUNTS, min_size=15, max_size=15))
 def test_change_comes_out_of_the_box(owed, counts):
     box = [{"value": value, "count": count} for value, count in zip(EURO, counts, strict=True)]

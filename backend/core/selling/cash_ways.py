@@ -29,16 +29,11 @@ def cash_ways(due, cash_rounding, denominations):
         if rounded < amount <= value * MOST_OF_A_KIND:
             reached[amount] = True
     more = in_order(list(reached), lambda amount: amount)[: MOST_WAYS - 1]
-    return {"due": rounded, "ways": [_way(rounded, amount, values) for amount in [rounded] + more]}
+    box = change_due.by_value([{"value": value, "count": None} for value in values])
+    return {"due": rounded, "ways": [_way(rounded, amount, box) for amount in [rounded] + more]}
 
 
-def _way(due, tendered, values):
-    given = {
-        "due": due,
-        "tendered": tendered,
-        "denominations": [{"value": value, "count": None} for value in values],
-        "cash_rounding": 1,
-    }
-    result, _ = change_due.work(given)
-    pieces = [] if result["short"] else result["pieces"]
-    return {"tendered": tendered, "change": tendered - due, "pieces": pieces}
+def _way(due, tendered, box):
+    change = tendered - due
+    pieces, told, _ = change_due.give_back(change, box)
+    return {"tendered": tendered, "change": change, "pieces": pieces if told == change else []}

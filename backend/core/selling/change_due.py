@@ -52,12 +52,7 @@ def work(given):
     if given["tendered"] < due:
         refuse("tendered", "lowest", given["tendered"], due, "money")
     change = given["tendered"] - due
-    box = _by_value(given["denominations"])
-    counts, proven = fewest(change, box)
-    pieces = [
-        {"value": value, "count": count} for (value, _), count in zip(box, counts) if count
-    ]  # fmt: skip
-    told = add_up([piece["value"] * piece["count"] for piece in pieces])
+    pieces, told, proven = give_back(change, by_value(given["denominations"]))
     result = {
         "due_rounded": due,
         "change": change,
@@ -78,8 +73,15 @@ def in_cash(due, cash_rounding):
     return (2 * due + cash_rounding) // (2 * cash_rounding) * cash_rounding
 
 
-def _by_value(denominations):
-    # [(value, count or None)], largest first, each value once
+def give_back(change, box):
+    """Take change out of a box of `by_value`: ([{"value", "count"}], what they come to, whether proven)."""
+    counts, proven = fewest(change, box)
+    pieces = [{"value": value, "count": count} for (value, _), count in zip(box, counts) if count]
+    return pieces, add_up([piece["value"] * piece["count"] for piece in pieces]), proven
+
+
+def by_value(denominations):
+    """Put notes and coins together by value: [(value, count or None for plenty)], largest first."""
     counts = {}
     for row in denominations:
         value, count = row["value"], row["count"]

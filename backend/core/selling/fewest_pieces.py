@@ -1,6 +1,7 @@
 """The fewest notes and coins that make an amount, or the most of it that can be made.
 
-Depth first, the most of each value first, so that the first way found is the
+With plenty of all, and values for which taking the largest each time is proven
+to be best, that is done. Else depth first, the most of each value first, so that the first way found is the
 usual one. A way is left where even the best end of it is no better: smaller
 pieces together may not reach what is left; larger ones give multiples of their
 greatest common divisor, and smaller ones may not give the rest; even with the
@@ -9,6 +10,7 @@ after no more pieces.
 """
 
 from ..dividing import greatest_common_divisor
+from ..money import add_up
 
 # the notes and coins of a currency need a few hundred steps at most
 MOST_STEPS = 5000
@@ -25,12 +27,45 @@ def fewest(amount, box):
     Returns: (counts, proven); proven is false where MOST_STEPS ended the search.
     """
     larger = len([value for value, _ in box if value > amount])
-    search = _Search(amount, box[larger:], 0)
+    box = box[larger:]
+    values = [value for value, count in box if count is None]
+    if len(values) == len(box) and largest_first_is_best(values):
+        return [0] * larger + _largest_first(amount, values), True
+    search = _Search(amount, box, 0)
     search.run(FEW_STEPS)
     if search.short or search.steps == FEW_STEPS:
-        search = _Search(amount, box[larger:], MOST_RESTS)
+        search = _Search(amount, box, MOST_RESTS)
         search.run(MOST_STEPS)
     return [0] * larger + search.counts, search.steps < MOST_STEPS
+
+
+def largest_first_is_best(values):
+    """Say whether it is proven that taking the largest value each time takes the fewest pieces.
+
+    Takes: values, largest first. The smallest must divide all; then each value
+    added to those below it keeps the rule if what is over, where the next
+    smaller one is laid until it reaches it, takes no more pieces than that saves.
+    Source: Magazine, Nemhauser and Trotter, When the greedy solution solves a
+    class of knapsack problems, Operations Research 23 (1975), from memory.
+    Example: largest_first_is_best([4, 3, 1]) == False
+    """
+    if [value for value in values if value % values[-1]]:
+        return False
+    for place in range(len(values) - 1):
+        smaller = values[place + 1 :]
+        pieces = -(-values[place] // smaller[0])
+        over = pieces * smaller[0] - values[place]
+        if over and 1 + add_up(_largest_first(over, smaller)) > pieces:
+            return False
+    return True
+
+
+def _largest_first(amount, values):
+    counts = []
+    for value in values:
+        counts.append(amount // value)
+        amount %= value
+    return counts
 
 
 class _Search:
