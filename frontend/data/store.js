@@ -85,6 +85,7 @@ async function load() {
 }
 
 async function entriesOf(store) {
+  if (store.keyPath) return (await store.getAll()).map((value) => [value[store.keyPath], value]);
   const [keys, values] = await Promise.all([store.getAllKeys(), store.getAll()]);
   return keys.map((key, index) => [key, values[index]]);
 }

@@ -6,8 +6,11 @@ from tests.benchmarks.phone_at_work import THROTTLE
 
 
 def waited(noted, until, service_worker=True):
-    """Add up the ms before `until` in which the page waited for the core or the service worker."""
-    spans = [(call["sent"], call["got"] or until) for call in noted["calls"]]
+    """Add up the ms before `until` in which the page waited for the core or the service worker.
+
+    What the core had not answered by then was not waited for.
+    """
+    spans = [(call["sent"], call["got"]) for call in answered(noted, until)]
     if service_worker:
         spans += [(reply["from"], reply["to"]) for reply in noted["fromServiceWorker"]]
     total, reached = 0, 0
@@ -16,6 +19,11 @@ def waited(noted, until, service_worker=True):
         total += max(0, end - start)
         reached = max(reached, end)
     return total
+
+
+def answered(noted, until):
+    """List the calls of the core that were answered before `until`."""
+    return [call for call in noted["calls"] if call["got"] and call["got"] <= until]
 
 
 def core_up(noted):
@@ -30,7 +38,7 @@ def at_four_times(noted, until):
     speed it may be, which then counts as well.
     """
     late = until + (THROTTLE - 1) * waited(noted, until)
-    asked = [call["sent"] for call in noted["calls"] if call["sent"] < until]
+    asked = [call["sent"] for call in answered(noted, until)]
     if not asked or noted["coreUp"] is None:
         return late
     return max(late, core_up(noted) + until - max(min(asked), noted["coreUp"]))

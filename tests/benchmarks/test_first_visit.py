@@ -72,7 +72,8 @@ def kilobytes(replies):
 
 
 def is_script_or_style(path):
-    return path.endswith((".js", ".mjs", ".css")) and not path.startswith("/vendor/micropython/")
+    packed = path == "/pack.json"
+    return packed or path.endswith((".js", ".mjs", ".css")) and not path.startswith("/vendor/micropython/")
 
 
 def heaviest(replies):
