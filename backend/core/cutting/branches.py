@@ -8,21 +8,22 @@ class Branch:
 
     Takes: bounds, a list of Bound; lying and closed as in Plan.within;
     charge, what is paid once; least, a cost none of it is below; basis, where
-    the linear programme begins.
+    the linear programme begins; rounding, what led here, or None.
     """
 
-    def __init__(self, bounds, lying, closed, charge, least, basis):
+    def __init__(self, bounds, lying, closed, charge, least, basis, rounding=None):
         self.bounds = bounds
         self.lying = lying
         self.closed = closed
         self.charge = charge
         self.least = least
         self.basis = basis
+        self.rounding = rounding
 
-    def narrowed(self, bounds, lying, basis):
+    def narrowed(self, bounds, lying, basis, rounding=None):
         """Make a part of this branch."""
         kept = [bound for bound in self.bounds if not [new for new in bounds if new.replaces(bound)]]
-        return Branch(kept + bounds, lying, self.closed, self.charge, self.least, basis)
+        return Branch(kept + bounds, lying, self.closed, self.charge, self.least, basis, rounding)
 
 
 def choices_of_charges(plan):

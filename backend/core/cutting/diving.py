@@ -2,6 +2,7 @@
 
 from .generating import SMALL, Programme
 from .greedy import Rest, complete
+from .parting import WHOLE
 from .plan import Plan, Rows, cost_of
 
 
@@ -60,7 +61,7 @@ class Dive:
         decided, best, most = False, None, 0.0
         self.basis = [column for column, _ in found]
         for column, amount in found:
-            times = int(amount + SMALL)
+            times = int(amount + WHOLE)
             if times and self.usable(column):
                 decided = self._take(column, times) or decided
             elif amount > most and self._fits(column):

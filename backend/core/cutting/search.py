@@ -9,11 +9,12 @@ bound: the least of the bounds of the branches still open.
 from .bounds import Bound, on_rows, weigh
 from .branches import Branch, choices_of_charges
 from .diving import Dive
-from .generating import SMALL, Fillings, Programme
+from .gains import Gains, Rounding
+from .generating import Fillings, Programme
 from .greedy import complete
 from .lying import agrees, lying_of, majority, most_mixed, sides_of
 from .mending import Mending
-from .parting import broken_pieces, broken_rows
+from .parting import WHOLE, partings_of, rows_of
 from .plan import Rows, lies_alike, rank
 from .proof import Proof
 from .sharpening import MOST_ROUNDS, sharper
@@ -24,8 +25,10 @@ COMPLETE_EVERY = 4
 DIVE_EVERY = 8
 FIRST_MENDINGS = 20
 LAST_MENDINGS = 12
-MENDINGS = 8
+MENDINGS = 4
+DEEPER = 0.2  # of the way from the bound to what is found, that a branch is still gone on from at once
 NEARLY = 0.99999
+UP_FIRST = 0.4  # the part of a broken number above which it is rounded up first
 
 
 class Search:
@@ -52,6 +55,7 @@ class Search:
         self.limited = []
         self.nodes = 0
         self.sharp, self.rounds = [], 0
+        self.gains, self.partings = Gains(), []
         self.work = self._first
 
     def step(self):
@@ -97,7 +101,7 @@ class Search:
             self.layout, self.rank, self.cost = layout, new, new[0]
 
     def _next(self):
-        # the branch of least bound; of equals the last, which is the deepest
+        # the branch of least bound, or one just made of it that is not much worse, to come to whole rows
         best = None
         for place, branch in enumerate(self.open):
             if branch.least < self.cost and (best is None or branch.least <= self.open[best].least):
@@ -107,8 +111,11 @@ class Search:
             self._begin_mending(LAST_MENDINGS)
             self.work = self._finish
             return
+        least = self.open[best].least
+        if self.open[-1].least <= least + (self.cost - least) * DEEPER:
+            best = len(self.open) - 1
         self.branch = self.open.pop(best)
-        self.least = self._bounded(self.branch.least)
+        self.least = self._bounded(least)
         self.inner = self.plan.within(self.branch.lying, self.branch.closed)
         self._programme(self.branch.basis)
 
@@ -132,16 +139,16 @@ class Search:
 
     def _bound(self):
         programme = self.programme
+        if self.branch.rounding:
+            self.gains.learn(self.branch.rounding, min(programme.cost(), self.cost - self.branch.charge))
+            self.branch.rounding = None
         proof = self._prove()
         if self.branch.least < self.cost and programme.cost() + self.branch.charge > self.cost * NEARLY - 1:
             # the programme says that nothing better is here: it is a matter of rounding
             programme.finer()
             proof = self._prove()
         self.found = programme.found()
-        self.rows = [0.0] * len(self.plan.kinds)
-        for column, amount in self.found:
-            for rows in column.rows:
-                self.rows[rows.kind] += amount * rows.times
+        self.rows = rows_of(self.plan, self.found)
         if self.branch.least >= self.cost:
             self.work = self._next
         elif not self._may_sharpen() or not self._sharpen(proof):
@@ -181,13 +188,13 @@ class Search:
         lying = majority(self.undecided, self.sides, self.branch.lying)
         plan = self.plan.within(lying, self.branch.closed)
         layout = [
-            Rows(rows.kind, rows.lying, rows.counts, rows.times * int(amount + SMALL))
+            Rows(rows.kind, rows.lying, rows.counts, rows.times * int(amount + WHOLE))
             for column, amount in self.found
-            if amount >= 1 - SMALL and agrees(column, lying)
+            if amount >= 1 - WHOLE and agrees(column, lying)
             for rows in column.rows
         ]
-        broken = [amount for _, amount in self.found if abs(amount - int(amount + 0.5)) > SMALL]
-        if self.nodes % COMPLETE_EVERY == 0 or not broken:
+        self.partings = partings_of(self.plan, self.found)
+        if self.nodes % COMPLETE_EVERY == 0 or not self.partings:
             self._complete(plan, layout, self.programme.worths)
             self._complete(plan, layout, self.areas)
         self.nodes += 1
@@ -252,15 +259,15 @@ class Search:
                 lying[pair] = turned
                 self.open.append(self.branch.narrowed([], lying, basis))
             return
-        bound = broken_rows(self.plan, self.rows) or broken_pieces(self.plan, self.found)
-        if bound is None:
+        parting = self.gains.best(self.partings)
+        if parting is None:
             # whole rows of whole pieces: what was found just now, but for a matter of rounding
             self.programme.finer()
             self._prove()
             if self.branch.least < self.cost:
                 self.left = self._bounded(self.branch.least)
             return
-        weights, number, size, up = bound
-        for at_least in (False, True) if up else (True, False):
-            new = Bound(weights, number + at_least, at_least, size)
-            self.open.append(self.branch.narrowed([new], self.branch.lying, basis))
+        for up in (False, True) if parting.part > UP_FIRST else (True, False):
+            new = Bound(parting.weights, parting.number + up, up, parting.size)
+            rounding = Rounding(parting, up, self.programme.cost())
+            self.open.append(self.branch.narrowed([new], self.branch.lying, basis, rounding))
