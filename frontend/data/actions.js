@@ -42,6 +42,15 @@ export async function stateAll(facts) {
   return keep(await Promise.all(facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) }))));
 }
 
+/** Keep facts ([kind, fields]), new descriptions ([kind, fields]) and edits ([kind, id, fields]), all or none. */
+export async function keepTogether({ facts = [], described = [], edited = [] }) {
+  await keep(await Promise.all([
+    ...facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) })),
+    ...described.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true), record: newId() })),
+    ...edited.map(async ([kind, record, fields]) => ({ kind, fields: await check(kind, fields, false), record })),
+  ]));
+}
+
 /** Put a corrected change in the place of one that the server would not take. */
 export async function correct({ id, kind, record, fields: before }, fields) {
   // of an edit only what it was about, and what was changed beside it

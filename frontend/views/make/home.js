@@ -1,9 +1,12 @@
-/* Make opens on today's checklists: what is signed, and what is to be signed before cutting. */
+/* Make opens on the cutting at hand; below it, strips that wait to be sewn, and today's checklists. */
 import { html } from 'htm/preact';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
+import { cutsOf, cutting, stripsWaiting } from '../../data/cutting.js';
+import { nameOf } from '../../data/naming.js';
+import { recordById } from '../../data/records.js';
 import { KeptState } from '../parts/kept-state.js';
-import { useFacts } from '../parts/use-records.js';
+import { useFacts, useFollowed } from '../parts/use-records.js';
 
 export function MakeHome() {
   const checklist = calculatorNamed('safe-cutting-checklist');
@@ -12,15 +15,42 @@ export function MakeHome() {
   const before = signed.filter((fact) => fact.day !== today());
   return html`
     <h1>Make</h1>
+    <${CuttingAtHand} />
+    <${Waiting} />
     <section class="plain">
-      <h2>Today</h2>
+      <h2>Checklists today</h2>
       ${now.length ? html`<${Signed} facts=${now} />`
         : html`<p class="lead">Nothing is signed today. Go through the checklist before the first cut.</p>`}
-      <p><a class="button main" href="/make/safe-cutting-checklist">${checklist.title}</a></p>
+      <p><a class="button" href="/make/safe-cutting-checklist">${checklist.title}</a></p>
     </section>
     ${before.length > 0 && html`
       <section class="plain"><h2>Signed before</h2><${Signed} facts=${before} /></section>
     `}
+  `;
+}
+
+function CuttingAtHand() {
+  const { layout, made, wanted } = cutting();
+  const [path, words] = !layout ? ['/make/cutting', wanted.length ? 'Go on planning the cutting' : 'Plan what to cut']
+    : ['/make/cutting/steps', made ? `Go on with cut ${made + 1} of ${cutsOf(layout).length}` : 'Cut what is laid out'];
+  return html`
+    <section class="plain">
+      <h2>Cutting</h2>
+      <p><a class="button main" href=${path} data-cutting>${words}</a></p>
+      ${layout && html`<p><a href="/make/cutting/layout">See the layout</a></p>`}
+    </section>
+  `;
+}
+
+function Waiting() {
+  const waiting = useFollowed(stripsWaiting, []) ?? [];
+  if (!waiting.length) return null;
+  return html`
+    <section class="plain">
+      <h2>Cut, and waiting for a batch</h2>
+      <ul class="lines">${waiting.map(({ size, cloth, quantity }) => html`
+        <li data-waiting=${quantity}><span>${nameOf('piece', recordById('piece', size))}, ${nameOf('cloth', recordById('cloth', cloth))}</span> <strong class="number">${quantity}</strong></li>`)}</ul>
+    </section>
   `;
 }
 

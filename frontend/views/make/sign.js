@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { today } from '../../data/clock.js';
+import { cutting } from '../../data/cutting.js';
 import { recall, remember } from '../../data/store.js';
 import { saying } from '../parts/notice.js';
 import { useFacts } from '../parts/use-records.js';
@@ -34,6 +35,7 @@ export function Sign({ form, ticked, left }) {
       <section class="sign" data-signed=${signed.id}>
         <p><strong>Signed today by ${signed.person}</strong> for the ${tool}.${' '}
           <a href=${`/make/signed/${signed.id}`}>See or print it</a></p>
+        ${cutting().layout && html`<p><a class="button main" href="/make/cutting/steps">To the cuts</a></p>`}
       </section>
     `;
   }

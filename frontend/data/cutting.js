@@ -1,0 +1,149 @@
+/* Cutting: what is to be cut, the layout found for it, and how far its cuts are made; kept on this phone. */
+import { call } from '../core/core-client.js';
+import { keepTogether } from './actions.js';
+import { ask } from './asking.js';
+import { today } from './clock.js';
+import { factsOf } from './facts.js';
+import { nameOf } from './naming.js';
+import { rulerStep } from './preferences.js';
+import { recordById, records } from './records.js';
+import { recall, remember } from './store.js';
+
+const NOTHING = { wanted: [], leftOut: [], ways: {}, tool: 'rotary cutter', layout: null, made: 0, kept: [] };
+// far under a twentieth of a second on the worker, so that other questions get through
+const STEPS_AT_ONCE = 60;
+// with the day behind it, as long as a name may be
+const MOST_NAME = 48;
+
+/** The cutting as it was left: {wanted: [{size, cloth, quantity}], leftOut (ids of remnants not to be cut),
+    ways ({cloth: how it is cut}), tool, layout (null until one is found), made (cuts made so far),
+    kept (offcuts to keep, by key)}. */
+export const cutting = () => ({ ...NOTHING, ...recall('cutting') });
+export const keepCutting = (plan) => remember('cutting', plan);
+
+/** What is to be cut with other pieces of one size in one cloth; the layout, once there, no longer fits. */
+export function withWanted(plan, { size, cloth }, quantity) {
+  const same = (line) => line.size === size && line.cloth === cloth;
+  const others = plan.wanted.filter((line) => !same(line) || quantity > 0);
+  const wanted = others.some(same) ? others.map((line) => (same(line) ? { ...line, quantity } : line)) : [...others, ...(quantity > 0 ? [{ size, cloth, quantity }] : [])];
+  return changed(plan, { wanted });
+}
+
+/** A plan in which something is chosen otherwise: it has to be laid out anew. */
+export const changed = (plan, chosen) => ({ ...plan, ...chosen, layout: null, made: 0, kept: [] });
+
+/** Lines of the shopping list that name a size and a cloth known here: [{size, cloth, quantity}]. */
+export function wantedOnList() {
+  const named = (kind, name) => records(kind).find((record) => record.name === name)?.id;
+  return records('list-line')
+    .map((line) => ({ size: named('piece', line.for_what), cloth: named('cloth', line.name), quantity: line.quantity }))
+    .filter(({ size, cloth, quantity }) => size && cloth && quantity);
+}
+
+/** Remnants of the cloths that are wanted. */
+export function remnantsFor({ wanted }) {
+  const cloths = new Set(wanted.map((line) => line.cloth));
+  return records('remnant').filter((remnant) => cloths.has(remnant.cloth));
+}
+
+/** What the core plans of it: {given, cloths, strips, left_out} as `planned` tells; null for nothing wanted. */
+export async function planned(plan) {
+  if (!plan.wanted.length) return null;
+  const { wanted, ways, leftOut } = plan;
+  const byId = (kind, ids) => Object.fromEntries(ids.map((id) => [id, recordById(kind, id)]));
+  return ask('planned', {
+    wanted, ways, ruler_step: rulerStep(),
+    sizes: byId('piece', wanted.map((line) => line.size)),
+    cloths: byId('cloth', wanted.map((line) => line.cloth)),
+    remnants: byId('remnant', remnantsFor(plan).map(({ id }) => id).filter((id) => !leftOut.includes(id))),
+  });
+}
+
+/** Look for a layout a little at a time, until it is proven, the steps are used up or `stopped()` says so.
+    `show` is told each state of the plan; a better layout is kept at once, unless the plan is no
+    longer this one. Throws where the core refuses. */
+export async function layOut(plan, show, stopped) {
+  const made = await planned(plan);
+  let told = await begun(made.given);
+  let best = null;
+  while (!stopped() && isAtHand(plan)) {
+    const next = { ...plan, layout: { ...made, result: told.result, notes: told.notes, done: told.done } };
+    const found = JSON.stringify([told.result.bolt_length, told.result.gap, told.result.unplaced, told.done]);
+    if (found !== best) keepCutting(next);
+    best = found;
+    show(next);
+    if (told.done) return;
+    told = await ask('work_on', { steps: STEPS_AT_ONCE });
+  }
+}
+
+function isAtHand({ wanted, ways, leftOut }) {
+  const now = cutting();
+  return now.wanted === wanted && now.ways === ways && now.leftOut === leftOut;
+}
+
+async function begun(given) {
+  const { answer, problems } = await call('begin', { name: 'cutting-layout', given });
+  if (problems) throw new Error(`This plan is too much at once, or a cloth is too small: ${problems[0].field}`);
+  return answer;
+}
+
+/** The laid cloths that have rows, each with the records behind it: [{source, given, laid}]. */
+export function laidCloths({ cloths, given, result }) {
+  return result.cloths
+    .map((laid) => ({ laid, source: cloths[laid.cloth], given: given.cloths[laid.cloth] }))
+    .filter(({ laid }) => laid.rows.length);
+}
+
+/** All cuts in their order: [{cloth (of laidCloths), cut}]. */
+export function cutsOf(layout) {
+  return laidCloths(layout).flatMap((cloth) => cloth.laid.cuts.map((cut) => ({ cloth, cut })));
+}
+
+/** The tool that a cloth is cut with. */
+export const toolFor = ({ tool }, { given }) => (given.tear ? 'tearing' : tool);
+
+/** Whether somebody signed today's checklist for a tool. */
+export async function isSigned(tool) {
+  return (await factsOf('checklist-signature')).some((fact) => fact.tool === tool && fact.day === today());
+}
+
+/** Offcuts large enough for a strip: [{key, cloth (its id), name, width, length}]. */
+export function offcutsOf(layout) {
+  return laidCloths(layout).flatMap(({ laid, source }) => laid.offcuts.map(({ width, length }, index) => ({
+    key: `${laid.cloth}/${index}`, cloth: source.cloth, name: nameOf('cloth', recordById('cloth', source.cloth)), width, length,
+  })));
+}
+
+/** Strips that are cut, by size and cloth: [{size, cloth, quantity}]. */
+export function stripsOf(layout) {
+  return laidCloths(layout).flatMap(({ laid, source }) => linesOf(layout, laid).map((line) => ({ ...line, cloth: source.cloth })));
+}
+
+function linesOf({ strips }, laid) {
+  const pieces = new Map();
+  for (const { strip } of laid.rows.flatMap((row) => row.strips)) {
+    pieces.set(strips[strip].size, (pieces.get(strips[strip].size) ?? 0) + 1);
+  }
+  return [...pieces].map(([size, quantity]) => ({ size, quantity }));
+}
+
+/** Keep what was cut, put away the remnants it came from, and describe the offcuts that are kept; all or none. */
+export async function recordCut({ layout, kept }) {
+  const cloths = laidCloths(layout);
+  await keepTogether({
+    facts: cloths.map(({ laid, source }) => ['cut', {
+      day: today(), cloth: source.cloth, remnant: source.remnant, length: laid.used_length, lines: linesOf(layout, laid),
+    }]),
+    described: offcutsOf(layout).filter(({ key }) => kept.includes(key))
+      .map(({ name, cloth, width, length }) => ['remnant', { name: `${name.slice(0, MOST_NAME)}, ${today()}`, cloth, width, length }]),
+    edited: cloths.filter(({ source }) => source.remnant).map(({ source }) => ['remnant', source.remnant, { archived: true }]),
+  });
+  await keepCutting(null);
+}
+
+/** Strips that wait for a batch: [{cloth, size, quantity}]. */
+export async function stripsWaiting() {
+  const cuts = (await factsOf('cut')).map(({ cloth, lines }) => ({ cloth, lines }));
+  return ask('waiting_strips', { cuts });
+}

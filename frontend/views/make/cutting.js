@@ -1,0 +1,147 @@
+/* What is to be cut: sizes in cloths, from which remnants, and how each cloth lies on the table. */
+import { useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { useLocation } from 'preact-iso';
+import { changed, cutting, keepCutting, planned, remnantsFor, wantedOnList, withWanted } from '../../data/cutting.js';
+import { lengthsInWords } from '../../data/calculating.js';
+import { nameOf } from '../../data/naming.js';
+import { recordById, records } from '../../data/records.js';
+import { Choice } from '../parts/choice.js';
+import { Stepper } from '../parts/stepper.js';
+import { useFollowed, useRecords } from '../parts/use-records.js';
+import { useWords } from '../parts/use-words.js';
+
+const DOZEN = 12;
+
+export function Cutting() {
+  useRecords();
+  const { route } = useLocation();
+  const [plan, setPlan] = useState(cutting);
+  const change = (next) => {
+    keepCutting(next);
+    setPlan(next);
+  };
+  const made = useFollowed(() => planned(plan), [JSON.stringify([plan.wanted, plan.leftOut, plan.ways])]);
+  if (!records('piece').length || !records('cloth').length) return html`<${NothingSaved} />`;
+  const pieces = plan.wanted.reduce((sum, { quantity }) => sum + quantity, 0);
+  return html`
+    <h1>Cutting</h1>
+    <p class="lead">Say what you want to sew. The layout comes with the proof of how little cloth it takes.</p>
+    <${Wanted} plan=${plan} change=${change} />
+    <${Add} plan=${plan} change=${change} />
+    <${Remnants} plan=${plan} change=${change} />
+    ${made && plan.wanted.length > 0 && html`<${Ways} plan=${plan} made=${made} change=${change} />`}
+    <div class="dock next-steps">
+      <button type="button" class="main" data-lay-out disabled=${!pieces} onClick=${() => route('/make/cutting/layout')}>
+        ${pieces ? `${plan.layout ? 'See the layout of' : 'Lay out'} ${pieces} strips` : 'Nothing to cut yet'}</button>
+    </div>
+  `;
+}
+
+function NothingSaved() {
+  return html`
+    <h1>Cutting</h1>
+    <p class="lead">A size and a cloth are needed first: work them out once, and save them under a name.</p>
+    <p><a class="button main" href="/buy/strip-length">Work out a size</a></p>
+    <p><a class="button" href="/buy/fabric-per-dozen">Put in a cloth</a></p>
+  `;
+}
+
+const lineInWords = ({ size, cloth }) => `${nameOf('piece', recordById('piece', size))}, ${nameOf('cloth', recordById('cloth', cloth))}`;
+
+function Wanted({ plan, change }) {
+  if (!plan.wanted.length) return null;
+  return html`
+    <section class="counts">
+      <h2>To cut</h2>
+      <ul class="lines">
+        ${plan.wanted.map((line) => html`
+          <li key=${`${line.size} ${line.cloth}`} data-wanted=${line.quantity}>
+            <span>${lineInWords(line)}</span>
+            <${Stepper} name=${lineInWords(line)} value=${line.quantity} set=${(quantity) => change(withWanted(plan, line, quantity))} />
+          </li>
+        `)}
+      </ul>
+    </section>
+  `;
+}
+
+function Add({ plan, change }) {
+  const names = (kind) => records(kind).map((record) => [record.id, record.name]);
+  const [size, setSize] = useState(records('piece')[0].id);
+  const [cloth, setCloth] = useState(records('cloth')[0].id);
+  const before = plan.wanted.find((line) => line.size === size && line.cloth === cloth)?.quantity ?? 0;
+  const listed = wantedOnList();
+  const take = () => change(listed.reduce((next, line) => withWanted(next, line, line.quantity), plan));
+  return html`
+    <section class="plain">
+      <div class="fields">
+        <${Choice} id="cut-size" name="size" label="Size" value=${size} set=${setSize} choices=${names('piece')} />
+        <${Choice} id="cut-cloth" name="cloth" label="Cloth" value=${cloth} set=${setCloth} choices=${names('cloth')} />
+      </div>
+      <div class="next-steps">
+        <button type="button" data-add onClick=${() => change(withWanted(plan, { size, cloth }, before + DOZEN))}>Add a dozen</button>
+        ${listed.length > 0 && html`<button type="button" data-from-list onClick=${take}>Take what is on the shopping list</button>`}
+      </div>
+    </section>
+  `;
+}
+
+function Remnants({ plan, change }) {
+  const found = remnantsFor(plan);
+  const words = useWords(() => lengthsInWords(found.flatMap(({ width, length }) => [width, length]), 'cm'), [found.map(({ id }) => id).join()]);
+  const use = (id, on) => change(changed(plan, { leftOut: on ? plan.leftOut.filter((other) => other !== id) : [...plan.leftOut, id] }));
+  return html`
+    <section class="plain">
+      <h2>From home first</h2>
+      ${!found.length && html`<p class="hint">No remnant of these cloths is known.</p>`}
+      <ul class="lines">
+        ${found.map((remnant, index) => html`
+          <li key=${remnant.id} data-remnant=${remnant.id}>
+            <label class="tick"><input type="checkbox" checked=${!plan.leftOut.includes(remnant.id)} onChange=${({ target }) => use(remnant.id, target.checked)} />
+              <span>${remnant.name}<small>${words[2 * index]} × ${words[2 * index + 1]}, ${nameOf('cloth', recordById('cloth', remnant.cloth))}</small></span></label>
+          </li>
+        `)}
+      </ul>
+      <p><a href="/settings/remnant/new">Measure a remnant</a></p>
+    </section>
+  `;
+}
+
+// how a cloth lies, as its record has it until it is chosen otherwise
+function Ways({ plan, made, change }) {
+  const cloths = [...new Set(plan.wanted.map((line) => line.cloth))];
+  const choose = (cloth, way) => change(changed(plan, { ways: { ...plan.ways, [cloth]: { ...plan.ways[cloth], ...way } } }));
+  return html`
+    <section class="plain">
+      <h2>On the table</h2>
+      ${cloths.map((cloth) => html`<${Way} key=${cloth} cloth=${cloth} way=${wayOf(made, plan, cloth)} choose=${(way) => choose(cloth, way)} />`)}
+    </section>
+  `;
+}
+
+function wayOf(made, plan, cloth) {
+  const rows = made.given.cloths.filter((_, index) => made.cloths[index].cloth === cloth);
+  // the bolt comes last
+  return { ...rows.at(-1), bolt: plan.ways[cloth]?.bolt ?? true };
+}
+
+function Way({ cloth, way, choose }) {
+  const name = nameOf('cloth', recordById('cloth', cloth));
+  const tick = (field, words) => html`
+    <label class="tick"><input type="checkbox" name=${`${field}-${cloth}`} checked=${way[field]} onChange=${({ target }) => choose({ [field]: target.checked })} />
+      <span>${words}</span></label>`;
+  return html`
+    <details class="more">
+      <summary>${name}</summary>
+      <div class="fields">
+        <${Choice} id=${`fold-${cloth}`} name="fold" label="Rows are cut" value=${String(way.fold ?? 1)} set=${(fold) => choose({ fold: Number(fold) })}
+          choices=${[['1', 'single'], ['2', 'folded once'], ['4', 'folded twice']]} />
+        <div class="field"><span>Rows stacked for cross cuts</span><${Stepper} name=${`rows of ${name} stacked`} value=${way.layers ?? 1} set=${(layers) => layers > 0 && choose({ layers })} /></div>
+      </div>
+      ${tick('bolt', 'Also from the bolt, where remnants do not reach')}
+      ${tick('nap', 'Pile, nap or stripes: all strips of a size lie one way')}
+      ${tick('tear', 'Torn along the yarn, not cut')}
+    </details>
+  `;
+}

@@ -1,0 +1,91 @@
+/* The layout of each cloth to scale, with the proof of how good it is; it prints on a page a cloth. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { cutsOf, cutting, keepCutting, laidCloths, layOut } from '../../data/cutting.js';
+import { LayoutDrawing } from '../parts/layout-drawing.js';
+import { say } from '../parts/notice.js';
+import { useWords } from '../parts/use-words.js';
+import { cutInWords, lengthsIn } from './cut-words.js';
+
+export function Layout() {
+  const { plan, stop } = useLayout();
+  if (!plan.wanted.length) return html`<h1>Layout</h1><p class="lead">Nothing to lay out yet. <a href="/make/cutting">Say what to cut</a></p>`;
+  return html`
+    <h1>Layout</h1>
+    ${plan.layout ? html`<${Found} plan=${plan} stop=${stop} />` : html`<p class="lead" role="status">Laying it out …</p>`}
+  `;
+}
+
+// begun where none is there; leaving the screen keeps the best so far
+function useLayout() {
+  const [plan, setPlan] = useState(cutting);
+  const stopped = useRef(false);
+  useEffect(() => {
+    if (plan.wanted.length && !plan.layout) {
+      layOut(plan, setPlan, () => stopped.current).catch((error) => say(error.message, { bad: true }));
+    }
+    return () => {
+      stopped.current = true;
+    };
+  }, []);
+  const stop = () => {
+    stopped.current = true;
+    const kept = { ...plan, layout: { ...plan.layout, done: true } };
+    keepCutting(kept);
+    setPlan(kept);
+  };
+  return { plan, stop };
+}
+
+function Found({ plan, stop }) {
+  const { layout } = plan;
+  const cloths = laidCloths(layout);
+  return html`
+    <${Proof} layout=${layout} stop=${stop} />
+    <${Missing} layout=${layout} />
+    ${cloths.map((cloth) => html`<${Cloth} key=${cloth.laid.cloth} cloth=${cloth} />`)}
+    <p class="no-print"><button type="button" onClick=${() => print()}>Print, a page a cloth</button></p>
+    <div class="dock next-steps no-print">
+      <a class="button" href="/make/cutting">Change</a>
+      <a class="button main" href="/make/cutting/steps" data-to-cuts>${plan.made ? `Go on with cut ${plan.made + 1} of ${cutsOf(layout).length}` : `Cut it: ${cutsOf(layout).length} cuts`}</a>
+    </div>
+  `;
+}
+
+const percent = (share) => `${share.toLocaleString([], { maximumFractionDigits: share < 1 ? 2 : 1 })} %`;
+
+function Proof({ layout: { result, done }, stop }) {
+  const looking = !done;
+  const proven = result.optimal ? 'Proven: no layout of rows and cross cuts takes less cloth.'
+    : result.optimal_to_buy ? 'Proven: in the steps the shop sells, no layout of rows and cross cuts needs less.'
+      : `At most ${percent(result.gap)} more cloth than the best there may be.`;
+  return html`
+    <section class="verdict" role="status" data-proven=${result.optimal} data-gap=${result.gap}>
+      <p>${proven}</p>
+      <p class="hint">${percent(result.waste)} of the cloth used is waste. The ruler is set ${result.settings} ${result.settings === 1 ? 'time' : 'times'}.</p>
+      ${looking && html`<p class="no-print">Looking for a better one … <button type="button" data-stop onClick=${stop}>Stop, keep this</button></p>`}
+    </section>
+  `;
+}
+
+function Missing({ layout: { result: { unplaced } } }) {
+  if (!unplaced.length) return null;
+  return html`<p class="problem" role="alert" data-unplaced>No cloth is left for ${unplaced.map(({ quantity, name }) => `${quantity} × ${name}`).join(', ')}.</p>`;
+}
+
+function Cloth({ cloth: { laid, given } }) {
+  const words = useWords(() => lengthsIn(laid, given), [JSON.stringify(laid)]);
+  if (!words) return null;
+  const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
+  const taken = laid.length_to_buy === null ? `${words.used} of ${words.length} used` : `ask for ${words.toBuy}`;
+  return html`
+    <section class="laid" data-cloth=${laid.cloth}>
+      <h2>${laid.name}</h2>
+      <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">${taken}</strong></p>
+      <${LayoutDrawing} laid=${laid} given=${given} title=${`${pieces} strips on ${laid.name}, to scale`}
+        caption=${`The cloth's length lies to the right, ${words.width} wide between the edges.${given.nap ? ' The arrow is the way the nap lies.' : ''}`} />
+      <ol class="cuts">${laid.cuts.map((cut, index) => html`<li>${cutInWords(cut, words.settings[index], given, laid)}</li>`)}</ol>
+      <p class="caution">Cut away from yourself, fingers off the ruler's edge, blade closed when it is laid down. The tool maker's instructions and local rules come first.</p>
+    </section>
+  `;
+}
