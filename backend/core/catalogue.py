@@ -15,6 +15,7 @@ MODULES = [
     ("cutting-layout", "cutting.cutting_layout"),
     ("elastic-rolls", "cutting.elastic_rolls"),
     ("remnant-best-mix", "cutting.remnant_best_mix"),
+    ("buy-list", "buying.buy_list"),
     ("basket-total", "selling.basket_total"),
     ("change-due", "selling.change_due"),
     ("cash-up", "selling.cash_up"),

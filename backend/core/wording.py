@@ -63,6 +63,8 @@ TEMPLATES = {
     "order_sewn": "if every piece the cloth gives is sewn, {given} costs least each",
     "too_many_pieces": "would give {given} pieces; at most {limit} are laid out",
     "none_fit": "no strip fits: it is {given} too long for this remnant",
+    "no_price": "{given} has no price, so what all of it costs is not known",
+    "roll_without_price": "a roll of {given} has no price, so what all of it costs is not known",
     "no_size_fits": "no strip of any size fits this remnant",
     # cutting
     "too_many_to_cut": "come to {given} pieces; at most {limit} can be planned at once",

@@ -1,15 +1,9 @@
-"""elastic-rolls: what is cut is what was asked, and HiGHS finds nothing better.
+"""elastic-rolls: what is cut is what was asked, and HiGHS finds nothing better."""
 
-The model knows nothing of the search: it lists every filling of every roll and
-lets the solver choose how many rolls to cut by each.
-"""
-
-from itertools import product
 from random import Random
 
-import numpy as np
 import pytest
-from scipy.optimize import Bounds, LinearConstraint, milp
+from roll_model import fewest_rolls
 
 from backend.core.catalogue import answer
 from backend.core.cutting import elastic_rolls
@@ -35,29 +29,6 @@ def small_plans(count):
         longest = min(320, max(length for length, _ in rolls))
         lengths = {random.randint(60, longest): random.randint(1, 12) for _ in range(random.randint(1, 5))}
         yield list(lengths.items()), rolls
-
-
-def fewest_rolls(lengths, rolls):
-    """Solve for the fewest rolls; None where they do not reach."""
-    columns = [
-        (roll, counts)
-        for roll, (room, _) in enumerate(rolls)
-        for counts in product(*[range(min(quantity, room // length) + 1) for length, quantity in lengths])
-        if sum(count * length for count, (length, _) in zip(counts, lengths, strict=True)) <= room
-    ]
-    held = np.array([counts for _, counts in columns]).T
-    taken = np.array([[roll == one for one, _ in columns] for roll in range(len(rolls))])
-    solved = milp(
-        np.ones(len(columns)),
-        constraints=[
-            LinearConstraint(held, lb=[quantity for _, quantity in lengths]),
-            LinearConstraint(taken, ub=[np.inf if count is None else count for _, count in rolls]),
-        ],
-        integrality=np.ones(len(columns)),
-        bounds=Bounds(0, np.inf),
-        options={"mip_rel_gap": 0},
-    )
-    return round(solved.fun) if solved.success else None
 
 
 def check_cutting(lengths, rolls, result):
