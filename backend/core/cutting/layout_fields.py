@@ -49,7 +49,7 @@ INPUTS = [
     Field("stages", "count", "Rows right across, then cross cuts", 2,
           choices=(2,), lowest=2, highest=2, group="The layout"),
     Field("tear_loss", "length", "What tearing frays of each edge", 5, highest=100, group="The layout"),
-    Field("steps", "count", "How long to look for a better layout, and for its proof", 60000,
+    Field("steps", "count", "How long to look for a better layout, and for its proof", 150000,
           highest=150000, group="The search"),
 ]  # fmt: skip
 

@@ -4,7 +4,7 @@
 WHOLE = 1e-3
 # parts of what a row more or less costs that the bound may gain by rounding, where nothing is known yet:
 # where rows are bought, and where they are there already, so that they may be cut another way at no cost
-BOUGHT, THERE = 0.5, 0.1
+BOUGHT, THERE = 0.25, 0.1
 # the same for a piece more or less, in whole costs
 PIECE_BOUGHT, PIECE_THERE = 0.2, 0.05
 

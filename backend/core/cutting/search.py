@@ -199,7 +199,7 @@ class Search:
             self._complete(plan, layout, self.areas)
         self.nodes += 1
         self.work = self._split if self.branch.least < self.cost else self._next
-        if self.work == self._split and self.nodes % DIVE_EVERY == 1:
+        if self.work == self._split and (self.nodes % DIVE_EVERY == 1 or not self.partings):
             closed = self.branch.closed
             self.diver = Dive(
                 plan,
