@@ -21,6 +21,7 @@ SIZES = [(320, 568), (390, 844), (844, 390), (1280, 800)]
 def every_screen(screen):
     """Walk through every screen in its states, filled in: yields the name of each."""
     yield from the_calculators(screen)
+    yield from the_plan(screen)
     yield from the_lists(screen)
     yield from the_checklist(screen)
     yield from the_stall(screen)
@@ -177,6 +178,19 @@ def the_calculators(screen):
     yield "the remnant"
 
 
+def the_plan(screen):
+    page = screen.open("/buy/plan").page
+    page.locator("[data-add]").click()
+    expect(page.locator("[data-buys]")).to_have_attribute("data-done", "true")
+    page.locator(".to-buy summary").first.click()
+    page.locator(".to-buy svg").wait_for()
+    yield "the plan, and what to buy for it"
+    page.locator("[data-compare]").click()
+    screen.wait_for_title("Compare cloths")
+    page.locator("[data-compared='5']").wait_for()
+    yield "cloths compared for the whole plan"
+
+
 def the_lists(screen):
     for path in ("/buy", "/buy/pieces", "/buy/cloths", "/buy/list"):
         screen.open(path)
@@ -279,6 +293,7 @@ def test_text_twice_as_large_loses_nothing(stocked_phone):
         "/buy/strip-length",
         "/buy/cloth-compare",
         "/buy/list",
+        "/buy/plan",
         "/make/safe-cutting-checklist",
         "/settings",
     ],

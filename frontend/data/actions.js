@@ -42,13 +42,16 @@ export async function stateAll(facts) {
   return keep(await Promise.all(facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) }))));
 }
 
-/** Keep facts ([kind, fields]), new descriptions ([kind, fields]) and edits ([kind, id, fields]), all or none. */
+/** Keep facts ([kind, fields]), new descriptions ([kind, fields]) and edits ([kind, id, fields]), all or none;
+    resolves to the ids of the new descriptions. */
 export async function keepTogether({ facts = [], described = [], edited = [] }) {
+  const ids = described.map(() => newId());
   await keep(await Promise.all([
     ...facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) })),
-    ...described.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true), record: newId() })),
+    ...described.map(async ([kind, fields], index) => ({ kind, fields: await check(kind, fields, true), record: ids[index] })),
     ...edited.map(async ([kind, record, fields]) => ({ kind, fields: await check(kind, fields, false), record })),
   ]));
+  return ids;
 }
 
 /** Put a corrected change in the place of one that the server would not take. */

@@ -1,5 +1,4 @@
 /* Cutting: what is to be cut, the layout found for it, and how far its cuts are made; kept on this phone. */
-import { call } from '../core/core-client.js';
 import { keepTogether } from './actions.js';
 import { ask } from './asking.js';
 import { today } from './clock.js';
@@ -7,11 +6,10 @@ import { factsOf } from './facts.js';
 import { nameOf } from './naming.js';
 import { rulerStep } from './preferences.js';
 import { recordById, records } from './records.js';
+import { search } from './searching.js';
 import { recall, remember } from './store.js';
 
 const NOTHING = { wanted: [], leftOut: [], ways: {}, tool: 'rotary cutter', layout: null, made: 0, kept: [] };
-// far under a twentieth of a second on the worker, so that other questions get through
-const STEPS_AT_ONCE = 60;
 // with the day behind it, as long as a name may be
 const MOST_NAME = 48;
 
@@ -64,28 +62,19 @@ export async function planned(plan) {
     longer this one. Throws where the core refuses. */
 export async function layOut(plan, show, stopped) {
   const made = await planned(plan);
-  let told = await begun(made.given);
   let best = null;
-  while (!stopped() && isAtHand(plan)) {
+  await search('cutting-layout', made.given, (told) => {
     const next = { ...plan, layout: { ...made, result: told.result, notes: told.notes, done: told.done } };
     const found = JSON.stringify([told.result.bolt_length, told.result.gap, told.result.unplaced, told.done]);
     if (found !== best) keepCutting(next);
     best = found;
     show(next);
-    if (told.done) return;
-    told = await ask('work_on', { steps: STEPS_AT_ONCE });
-  }
+  }, () => stopped() || !isAtHand(plan));
 }
 
 function isAtHand({ wanted, ways, leftOut }) {
   const now = cutting();
   return now.wanted === wanted && now.ways === ways && now.leftOut === leftOut;
-}
-
-async function begun(given) {
-  const { answer, problems } = await call('begin', { name: 'cutting-layout', given });
-  if (problems) throw new Error(`This plan is too much at once, or a cloth is too small: ${problems[0].field}`);
-  return answer;
 }
 
 /** The laid cloths that have rows, each with the records behind it: [{source, given, laid}]. */

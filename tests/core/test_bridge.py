@@ -54,6 +54,11 @@ LIKELY = {
     "remnants": some.dictionaries(WORD, TYPED, max_size=2),
     "ways": some.dictionaries(WORD, TYPED, max_size=2),
     "ruler_step": some.sampled_from([1, 3.175, 2]),
+    "plans": some.lists(
+        some.fixed_dictionaries({"left_out": some.integers(0, 2), "cost": some.none() | some.integers(0, 9),
+                                 "length_to_buy": some.integers(0, 9)}),
+        max_size=3,
+    ),
     "name": some.sampled_from(NAMES),
     "given": TYPED,
     "typed": TYPED,

@@ -23,7 +23,8 @@ FOLD, LAYERS = 2, 4
 MOST_CLOTHS = by_name(INPUTS)["cloths"].most
 MOST_NAME = by_name(CLOTH)["name"].most
 OF_BOLTS = (
-    "selvedge", "shrink_length", "shrink_width", "squaring", "shop_increment", "price", "price_length",
+    "selvedge", "shrink_length", "shrink_width", "squaring", "shop_increment", "minimum_cut", "price",
+    "price_length",
 )  # fmt: skip
 
 

@@ -20,6 +20,12 @@ export function BuyHome() {
       </section>
     ` : html`<p class="lead">The list is empty. Size a piece, see what cloth it takes, and put it here.</p>`}
     <section class="plain">
+      <h2>Plan</h2>
+      <ul class="ways">
+        <li><a href="/buy/plan">What I plan to sew <span>What to buy of each cloth for all of it, with its layout</span></a></li>
+      </ul>
+    </section>
+    <section class="plain">
       <h2>Work out</h2>
       <ul class="ways">
         ${Object.keys(STEPS).map((name) => html`<${Way} calculator=${calculatorNamed(name)} />`)}

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { bringBack, edit, putAway } from '../../data/actions.js';
 import { lengthsInWords } from '../../data/calculating.js';
+import { layoutOf } from '../../data/buying.js';
 import { records } from '../../data/records.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
@@ -51,7 +52,12 @@ function Line({ line, length, withState }) {
           <small>${about.filter(Boolean).join(' · ')}</small>
         </span>
       </label>
-      ${withState && html`<${KeptState} id=${line.id} />`}
+      ${withState && html`
+        <span class="line-ways">
+          ${layoutOf(line.id) && html`<a class="no-print" href=${`/buy/list/${line.id}`} aria-label=${`Layout of ${line.name}`}>Layout</a>`}
+          <${KeptState} id=${line.id} />
+        </span>
+      `}
       ${withState && html`<button type="button" class="quiet no-print" aria-label=${`Take ${line.name} off the list`} onClick=${remove}>Off</button>`}
     </li>
   `;

@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { changed, cutting, keepCutting, planned, remnantsFor, wantedOnList, withWanted } from '../../data/cutting.js';
+import { changed, cutting, keepCutting, planned, remnantsFor } from '../../data/cutting.js';
 import { lengthsInWords } from '../../data/calculating.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
@@ -10,8 +10,7 @@ import { Choice } from '../parts/choice.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
-
-const DOZEN = 12;
+import { AddWanted, NothingSaved, Wanted } from '../parts/wanted.js';
 
 export function Cutting() {
   useRecords();
@@ -22,68 +21,19 @@ export function Cutting() {
     setPlan(next);
   };
   const made = useFollowed(() => planned(plan), [JSON.stringify([plan.wanted, plan.leftOut, plan.ways])]);
-  if (!records('piece').length || !records('cloth').length) return html`<${NothingSaved} />`;
+  if (!records('piece').length || !records('cloth').length) return html`<${NothingSaved} title="Cutting" />`;
   const pieces = plan.wanted.reduce((sum, { quantity }) => sum + quantity, 0);
   return html`
     <h1>Cutting</h1>
     <p class="lead">Say what you want to sew. The layout comes with the proof of how little cloth it takes.</p>
-    <${Wanted} plan=${plan} change=${change} />
-    <${Add} plan=${plan} change=${change} />
+    <${Wanted} plan=${plan} change=${change} title="To cut" />
+    <${AddWanted} plan=${plan} change=${change} fromList />
     <${Remnants} plan=${plan} change=${change} />
     ${made && plan.wanted.length > 0 && html`<${Ways} plan=${plan} made=${made} change=${change} />`}
     <div class="dock next-steps">
       <button type="button" class="main" data-lay-out disabled=${!pieces} onClick=${() => route('/make/cutting/layout')}>
         ${pieces ? `${plan.layout ? 'See the layout of' : 'Lay out'} ${pieces} strips` : 'Nothing to cut yet'}</button>
     </div>
-  `;
-}
-
-function NothingSaved() {
-  return html`
-    <h1>Cutting</h1>
-    <p class="lead">A size and a cloth are needed first: work them out once, and save them under a name.</p>
-    <p><a class="button main" href="/buy/strip-length">Work out a size</a></p>
-    <p><a class="button" href="/buy/fabric-per-dozen">Put in a cloth</a></p>
-  `;
-}
-
-const lineInWords = ({ size, cloth }) => `${nameOf('piece', recordById('piece', size))}, ${nameOf('cloth', recordById('cloth', cloth))}`;
-
-function Wanted({ plan, change }) {
-  if (!plan.wanted.length) return null;
-  return html`
-    <section class="counts">
-      <h2>To cut</h2>
-      <ul class="lines">
-        ${plan.wanted.map((line) => html`
-          <li key=${`${line.size} ${line.cloth}`} data-wanted=${line.quantity}>
-            <span>${lineInWords(line)}</span>
-            <${Stepper} name=${lineInWords(line)} value=${line.quantity} set=${(quantity) => change(withWanted(plan, line, quantity))} />
-          </li>
-        `)}
-      </ul>
-    </section>
-  `;
-}
-
-function Add({ plan, change }) {
-  const names = (kind) => records(kind).map((record) => [record.id, record.name]);
-  const [size, setSize] = useState(records('piece')[0].id);
-  const [cloth, setCloth] = useState(records('cloth')[0].id);
-  const before = plan.wanted.find((line) => line.size === size && line.cloth === cloth)?.quantity ?? 0;
-  const listed = wantedOnList();
-  const take = () => change(listed.reduce((next, line) => withWanted(next, line, line.quantity), plan));
-  return html`
-    <section class="plain">
-      <div class="fields">
-        <${Choice} id="cut-size" name="size" label="Size" value=${size} set=${setSize} choices=${names('piece')} />
-        <${Choice} id="cut-cloth" name="cloth" label="Cloth" value=${cloth} set=${setCloth} choices=${names('cloth')} />
-      </div>
-      <div class="next-steps">
-        <button type="button" data-add onClick=${() => change(withWanted(plan, { size, cloth }, before + DOZEN))}>Add a dozen</button>
-        ${listed.length > 0 && html`<button type="button" data-from-list onClick=${take}>Take what is on the shopping list</button>`}
-      </div>
-    </section>
   `;
 }
 

@@ -4,6 +4,7 @@ import { html } from 'htm/preact';
 import { cutsOf, cutting, keepCutting, laidCloths, layOut } from '../../data/cutting.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { say } from '../parts/notice.js';
+import { Missing, Proof } from '../parts/proof.js';
 import { useWords } from '../parts/use-words.js';
 import { cutInWords, lengthsIn } from './cut-words.js';
 
@@ -50,27 +51,6 @@ function Found({ plan, stop }) {
       <a class="button main" href="/make/cutting/steps" data-to-cuts>${plan.made ? `Go on with cut ${plan.made + 1} of ${cutsOf(layout).length}` : `Cut it: ${cutsOf(layout).length} cuts`}</a>
     </div>
   `;
-}
-
-const percent = (share) => `${share.toLocaleString([], { maximumFractionDigits: share < 1 ? 2 : 1 })} %`;
-
-function Proof({ layout: { result, done }, stop }) {
-  const looking = !done;
-  const proven = result.optimal ? 'Proven: no layout of rows and cross cuts takes less cloth.'
-    : result.optimal_to_buy ? 'Proven: in the steps the shop sells, no layout of rows and cross cuts needs less.'
-      : `At most ${percent(result.gap)} more cloth than the best there may be.`;
-  return html`
-    <section class="verdict" role="status" data-proven=${result.optimal} data-gap=${result.gap}>
-      <p>${proven}</p>
-      <p class="hint">${percent(result.waste)} of the cloth used is waste. The ruler is set ${result.settings} ${result.settings === 1 ? 'time' : 'times'}.</p>
-      ${looking && html`<p class="no-print">Looking for a better one … <button type="button" data-stop onClick=${stop}>Stop, keep this</button></p>`}
-    </section>
-  `;
-}
-
-function Missing({ layout: { result: { unplaced } } }) {
-  if (!unplaced.length) return null;
-  return html`<p class="problem" role="alert" data-unplaced>No cloth is left for ${unplaced.map(({ quantity, name }) => `${quantity} × ${name}`).join(', ')}.</p>`;
 }
 
 function Cloth({ cloth: { laid, given } }) {

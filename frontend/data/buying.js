@@ -1,0 +1,73 @@
+/* What to buy for all that is planned: the list and its layouts, and which cloth is the better buy. */
+import { keepTogether } from './actions.js';
+import { ask } from './asking.js';
+import { changed, planned, withWanted } from './cutting.js';
+import { recordById, records } from './records.js';
+import { search } from './searching.js';
+import { recall, remember } from './store.js';
+
+const MOST_WORDS = 80;
+// a cloth among others is looked at no longer than this; its cost is then the best found
+const STEPS_A_CLOTH = 6000;
+
+/** Look for what to buy of a plan, a little at a time. `show` is told {cloths, strips, given, result, done}. */
+export async function listFor(plan, show, stopped) {
+  const made = await planned(plan);
+  if (made) await search('buy-list', made.given, ({ result, done }) => show({ ...made, result, done }), stopped);
+}
+
+/** What the plan comes to in each saved cloth, the best first, told whenever one more is known:
+    [{cloth, result}]. */
+export async function compareCloths(plan, show, stopped) {
+  const found = [];
+  for (const { id: cloth } of records('cloth')) {
+    const { given } = await planned(inCloth(plan, cloth));
+    let last = null;
+    await search('buy-list', { ...given, steps: STEPS_A_CLOTH }, ({ result }) => { last = result; }, stopped);
+    if (stopped()) return;
+    found.push({ cloth, result: last });
+    show(await ranked(found));
+  }
+}
+
+async function ranked(found) {
+  const plans = found.map(({ result: { unplaced, cost, length_to_buy } }) => ({
+    left_out: unplaced.reduce((sum, { quantity }) => sum + quantity, 0), cost, length_to_buy,
+  }));
+  return (await ask('rank_plans', { plans })).map((number) => found[number]);
+}
+
+/** The plan with all of it in one cloth. */
+export function inCloth(plan, cloth) {
+  const before = changed(plan, { wanted: [] });
+  return plan.wanted.reduce((next, { size, quantity }) => {
+    const same = next.wanted.find((line) => line.size === size);
+    return withWanted(next, { size, cloth }, quantity + (same?.quantity ?? 0));
+  }, before);
+}
+
+/** Put all of a list on the shopping list, each cloth with its layout; open lines of the plan as it was
+    before come off. */
+export async function putListOn({ cloths, strips, given, result }) {
+  const before = Object.keys(layouts()).filter((id) => isOpen(id));
+  const laid = result.cloths_to_buy.map(({ cloth }) => result.cloths[cloth]);
+  const ids = await keepTogether({
+    described: result.cloths_to_buy.map(({ cloth, pieces, length_to_buy, cost }) => ['list-line', {
+      name: recordById('cloth', cloths[cloth].cloth).name,
+      for_what: sizesOn(result.cloths[cloth], strips).slice(0, MOST_WORDS), quantity: pieces, length_to_buy, cost,
+    }]),
+    edited: before.map((id) => ['list-line', id, { archived: true }]),
+  });
+  await remember('layouts', Object.fromEntries(laid.map((own, index) => [ids[index], { laid: own, given: given.cloths[own.cloth] }])));
+}
+
+/** The layout that a line of the shopping list was put on with: {laid, given}, on this phone; none for other lines. */
+export const layoutOf = (line) => layouts()[line];
+
+const layouts = () => recall('layouts') ?? {};
+const isOpen = (id) => records('list-line').some((line) => line.id === id && !line.bought);
+
+function sizesOn(laid, strips) {
+  const sizes = new Set(laid.rows.flatMap((row) => row.strips.map(({ strip }) => strips[strip].size)));
+  return [...sizes].map((size) => recordById('piece', size).name).join(', ');
+}
