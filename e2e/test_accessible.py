@@ -189,6 +189,11 @@ def the_plan(screen):
     screen.wait_for_title("Compare cloths")
     page.locator("[data-compared='5']").wait_for()
     yield "cloths compared for the whole plan"
+    screen.open("/buy/plan")
+    page.locator("[data-put]").click()
+    page.get_by_role("link", name="Layout of").first.click()
+    page.locator("path.strip").first.wait_for()
+    yield "the layout of a line of the list"
 
 
 def the_lists(screen):

@@ -50,6 +50,20 @@ def test_the_shopping_list_prints_on_one_page(stocked_screen, tmp_path, format):
     assert controls_in_print(stocked_screen.page) == []
 
 
+def test_a_list_with_layouts_prints_on_one_page_and_a_layout_on_one(stocked_screen, tmp_path):
+    page = stocked_screen.open("/buy/plan").page
+    page.locator("[data-add]").tap()
+    page.locator("[data-put]").tap()
+    stocked_screen.wait_for_title("Shopping list")
+    page.get_by_role("link", name="Layout of").wait_for()
+    assert printed(stocked_screen, tmp_path)[0] == 1
+    assert controls_in_print(page) == []
+    page.get_by_role("link", name="Layout of").tap()
+    page.locator("path.strip").first.wait_for()
+    assert printed(stocked_screen, tmp_path)[0] == 1
+    assert controls_in_print(page) == []
+
+
 def test_a_checklist_and_a_signed_one_print_on_one_page(stocked_screen, tmp_path):
     stocked_screen.open("/make")
     signed = stocked_screen.page.locator("main .lines a").first.get_attribute("href")

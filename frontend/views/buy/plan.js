@@ -79,7 +79,7 @@ function Cloth({ row, list }) {
     <div class="to-buy" data-cloth=${row.name}>
       <p><strong>${row.name}</strong> <strong class="number">${row.length_to_buy === undefined ? `${words[0]} of it` : `ask for ${words[0]}`}</strong><br />
         ${row.pieces} strips${cost}</p>
-      <details onToggle=${({ target }) => setOpen(target.open)}>
+      <details class="more" onToggle=${({ target }) => setOpen(target.open)}>
         <summary>Layout on ${row.name}</summary>
         ${open && html`<${LayoutDrawing} laid=${laid} given=${list.given.cloths[row.cloth]} title=${`${row.pieces} strips on ${row.name}, to scale`}
           caption="The cloth's length lies to the right." />`}
