@@ -45,6 +45,7 @@ CUT = some.fixed_dictionaries({
 CHANGE = some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED})
 LIKELY = {
     "steps": some.integers(0, 50),
+    "tell": some.booleans(),
     "cuts": some.lists(CUT, max_size=3),
     "wanted": some.lists(
         some.fixed_dictionaries({"size": WORD, "cloth": WORD, "quantity": some.integers(1, 9)}), max_size=2

@@ -31,6 +31,14 @@ def test_worked_on_to_the_end_it_answers_as_if_asked_at_once():
     assert slices > 1
 
 
+def test_a_slice_that_tells_nothing_works_on_all_the_same():
+    told = asked("begin", name="cutting-layout", given=GIVEN)["answer"]
+    while not told["done"]:
+        told = asked("work_on", steps=100, tell=False)["answer"]
+        assert told["result"] is None
+    assert asked("work_on", steps=0)["answer"]["result"] == answer("cutting-layout", GIVEN)["result"]
+
+
 def test_the_first_layout_is_there_at_once_and_claims_nothing():
     result = asked("begin", name="cutting-layout", given=GIVEN)["answer"]["result"]
     laid = sum(len(row["strips"]) for cloth in result["cloths"] for row in cloth["rows"])
