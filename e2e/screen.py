@@ -154,7 +154,7 @@ class Screen:
 
     def settle(self):
         """Wait until every write begun so far has ended."""
-        self.page.evaluate("import('/data/store.js').then((store) => store.settled())")
+        self.page.evaluate("import('/data/store.js').then((store) => store.settled()).then(() => null)")
 
     def ask_core(self, method, args):
         """Ask the core on the phone: what its bridge answers."""

@@ -158,7 +158,8 @@ def _quoted(id):
 
 
 def _check(change, fields, device):
-    fact = kind_named(change.kind).fact
+    kind = kind_named(change.kind)
+    fact = kind.fact
     if fact and change.record is not None:
         raise Problems([problem("record", "unknown")])
     if not fact and change.record is None:
@@ -167,7 +168,8 @@ def _check(change, fields, device):
         raise Problems([problem("stamp", "other_device")])
     # that a helper edits what is there already is found out beside the log
     refuse_beyond_role(change.kind, fields, device.role, True)
-    whole = fact or device.role != "owner"
+    # what a helper may only make comes whole
+    whole = fact or (device.role != "owner" and kind.helper == "make")
     return check(change.kind, fields, whole)
 
 

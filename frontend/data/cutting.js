@@ -1,6 +1,7 @@
 /* Cutting: what is to be cut, the layout found for it, and how far its cuts are made; kept on this phone. */
 import { keepTogether } from './actions.js';
 import { ask } from './asking.js';
+import { declared } from './calculating.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
 import { nameOf } from './naming.js';
@@ -9,13 +10,13 @@ import { recordById, records } from './records.js';
 import { search } from './searching.js';
 import { recall, remember } from './store.js';
 
-const NOTHING = { wanted: [], leftOut: [], ways: {}, tool: 'rotary cutter', layout: null, made: 0, kept: [] };
+const NOTHING = { wanted: [], leftOut: [], ways: {}, tool: 'rotary cutter', layout: null, made: 0, good: {}, kept: [] };
 // with the day behind it, as long as a name may be
 const MOST_NAME = 48;
 
 /** The cutting as it was left: {wanted: [{size, cloth, quantity}], leftOut (ids of remnants not to be cut),
     ways ({cloth: how it is cut}), tool, layout (null until one is found), made (cuts made so far),
-    kept (offcuts to keep, by key)}. */
+    good (strips that came out otherwise than laid, by key), kept (offcuts to keep, by key)}. */
 export const cutting = () => ({ ...NOTHING, ...recall('cutting') });
 export const keepCutting = (plan) => remember('cutting', plan);
 
@@ -28,7 +29,7 @@ export function withWanted(plan, { size, cloth }, quantity) {
 }
 
 /** A plan in which something is chosen otherwise: it has to be laid out anew. */
-export const changed = (plan, chosen) => ({ ...plan, ...chosen, layout: null, made: 0, kept: [] });
+export const changed = (plan, chosen) => ({ ...plan, ...chosen, layout: null, made: 0, good: {}, kept: [] });
 
 /** Lines of the shopping list that name a size and a cloth known here: [{size, cloth, quantity}]. */
 export function wantedOnList() {
@@ -92,9 +93,13 @@ export function cutsOf(layout) {
 /** The tool that a cloth is cut with. */
 export const toolFor = ({ tool }, { given }) => (given.tear ? 'tearing' : tool);
 
-/** Whether somebody signed today's checklist for a tool. */
+/** Tools to choose from; what is torn, is torn whatever is chosen. */
+export const tools = () => declared().cutting_tools.filter((tool) => tool !== 'tearing');
+
+/** Whether who cuts with this phone signed today's checklist for a tool. */
 export async function isSigned(tool) {
-  return (await factsOf('checklist-signature')).some((fact) => fact.tool === tool && fact.day === today());
+  const person = recall('person');
+  return (await factsOf('checklist-signature')).some((fact) => fact.tool === tool && fact.day === today() && fact.person === person);
 }
 
 /** Offcuts large enough for a strip: [{key, cloth (its id), name, width, length}]. */
@@ -104,31 +109,38 @@ export function offcutsOf(layout) {
   })));
 }
 
-/** Strips that are cut, by size and cloth: [{size, cloth, quantity}]. */
-export function stripsOf(layout) {
-  return laidCloths(layout).flatMap(({ laid, source }) => linesOf(layout, laid).map((line) => ({ ...line, cloth: source.cloth })));
+/** Strips that came out: [{key, size, cloth, quantity}]. */
+export function stripsOf(plan) {
+  return laidCloths(plan.layout).flatMap(({ laid, source }) => linesOf(plan, laid).map((line) => ({ ...line, cloth: source.cloth })));
 }
 
-function linesOf({ strips }, laid) {
+// as laid, but for what came out otherwise
+function linesOf({ layout: { strips }, good }, laid) {
   const pieces = new Map();
-  for (const { strip } of laid.rows.flatMap((row) => row.strips)) {
-    pieces.set(strips[strip].size, (pieces.get(strips[strip].size) ?? 0) + 1);
-  }
-  return [...pieces].map(([size, quantity]) => ({ size, quantity }));
+  for (const { strip } of laid.rows.flatMap((row) => row.strips)) pieces.set(strip, (pieces.get(strip) ?? 0) + 1);
+  return [...pieces].map(([strip, quantity]) => {
+    const key = `${laid.cloth}/${strip}`;
+    return { key, size: strips[strip].size, quantity: good[key] ?? quantity };
+  });
 }
 
 /** Keep what was cut, put away the remnants it came from, and describe the offcuts that are kept; all or none. */
-export async function recordCut({ layout, kept }) {
-  const cloths = laidCloths(layout);
+export async function recordCut(plan) {
+  const { layout, kept } = plan;
+  const cloths = laidCloths(layout).map((cloth) => ({ ...cloth, lines: cutLines(plan, cloth.laid) }));
   await keepTogether({
-    facts: cloths.map(({ laid, source }) => ['cut', {
-      day: today(), cloth: source.cloth, remnant: source.remnant, length: laid.used_length, lines: linesOf(layout, laid),
+    facts: cloths.filter(({ lines }) => lines.length).map(({ laid, source, lines }) => ['cut', {
+      day: today(), cloth: source.cloth, remnant: source.remnant, length: laid.used_length, lines,
     }]),
     described: offcutsOf(layout).filter(({ key }) => kept.includes(key))
       .map(({ name, cloth, width, length }) => ['remnant', { name: `${name.slice(0, MOST_NAME)}, ${today()}`, cloth, width, length }]),
     edited: cloths.filter(({ source }) => source.remnant).map(({ source }) => ['remnant', source.remnant, { archived: true }]),
   });
   await keepCutting(null);
+}
+
+function cutLines(plan, laid) {
+  return linesOf(plan, laid).filter(({ quantity }) => quantity > 0).map(({ size, quantity }) => ({ size, quantity }));
 }
 
 /** Strips that wait for a batch: [{cloth, size, quantity}]. */

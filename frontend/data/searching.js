@@ -2,16 +2,37 @@
 import { call } from '../core/core-client.js';
 import { ask } from './asking.js';
 
-// far under a twentieth of a second on the worker
-const STEPS_AT_ONCE = 60;
+const FIRST_STEPS = 50;
+const MOST_STEPS = 2000;
+// what a slice should take of the worker, and how often a better answer is told: to write one takes long, too
+const SLICE_MS = 25;
+const TELL_AFTER_MS = 500;
 
-/** Ask a long calculator. `show` is told each state, {result, notes, done}, the first at once,
-    until it is done or `stopped()` says so. Throws where the core refuses. */
+// the core holds one at a time: to begin another lets this one go
+let latest = null;
+
+/** Ask a long calculator. `show` is told its states, {result, notes, done}, the first at once,
+    until it is done, another is begun, or `stopped()` says so. Throws where the core refuses. */
 export async function search(name, given, show, stopped) {
+  const mine = {};
+  latest = mine;
+  const over = () => stopped() || latest !== mine;
   const { answer, problems } = await call('begin', { name, given });
   if (problems) throw new Error(`This plan is too much at once, or a cloth is too small: ${problems[0].field}`);
-  for (let told = answer; !stopped(); told = await ask('work_on', { steps: STEPS_AT_ONCE })) {
+  let told = answer;
+  let steps = FIRST_STEPS;
+  while (!over()) {
     show(told);
     if (told.done) return;
+    const until = performance.now() + TELL_AFTER_MS;
+    let done = false;
+    while (!done && !over() && performance.now() < until) {
+      const began = performance.now();
+      ({ done } = await ask('work_on', { steps, tell: false }));
+      steps = stepsFor(steps, performance.now() - began);
+    }
+    if (!over()) told = await ask('work_on', { steps: 0 });
   }
 }
+
+const stepsFor = (steps, took) => Math.max(1, Math.min(MOST_STEPS, 2 * steps, Math.round((steps * SLICE_MS) / Math.max(took, 1))));

@@ -90,6 +90,14 @@ def test_a_booking_made_twice_in_one_push_is_edited(helper):
     assert [result["status"] for result in helper.exchange(edits)["results"]] == ["accepted", "rejected"]
 
 
+def test_a_helper_puts_away_a_remnant_without_telling_all_of_it_again(owner, helper):
+    rest = {"name": "Blue basket", "cloth": uuid7(), "width": 900, "length": 700}
+    record = uuid7()
+    owner.exchange([owner.edit("remnant", record, rest)])
+    told = helper.exchange([helper.edit("remnant", record, {"archived": True})])
+    assert told["results"][0]["status"] == "accepted"
+
+
 def test_a_helper_voids_sales_of_the_day_from_either_phone(owner, helper):
     theirs, own = owner.sale(), helper.sale()
     owner.exchange([theirs])

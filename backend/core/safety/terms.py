@@ -11,6 +11,9 @@ WHENS = ("before", "during", "after")
 
 BLADES = ("rotary cutter", "shears", "powered knife", "snips")
 
+# with what strips are cut off
+CUTTING_TOOLS = ("rotary cutter", "shears", "powered knife", "tearing")
+
 TOOL_GROUPS = {
     "every tool": TOOLS,
     "every blade": BLADES,

@@ -26,6 +26,7 @@ export function Cutting() {
   return html`
     <h1>Cutting</h1>
     <p class="lead">Say what you want to sew. The layout comes with the proof of how little cloth it takes.</p>
+    ${plan.made > 0 && html`<p class="mode" role="status">Its cuts are begun: a change here begins anew.</p>`}
     <${Wanted} plan=${plan} change=${change} title="To cut" />
     <${AddWanted} plan=${plan} change=${change} fromList />
     <${Remnants} plan=${plan} change=${change} />
@@ -87,6 +88,8 @@ function Way({ cloth, way, choose }) {
       <div class="fields">
         <${Choice} id=${`fold-${cloth}`} name="fold" label="Rows are cut" value=${String(way.fold ?? 1)} set=${(fold) => choose({ fold: Number(fold) })}
           choices=${[['1', 'single'], ['2', 'folded once'], ['4', 'folded twice']]} />
+        <${Choice} id=${`stretch-${cloth}`} name="stretch" label="It stretches" value=${way.stretch} set=${(stretch) => choose({ stretch })}
+          choices=${[['none', 'not much'], ['across', 'most across'], ['along', 'most along']]} />
         <div class="field"><span>Rows stacked for cross cuts</span><${Stepper} name=${`rows of ${name} stacked`} value=${way.layers ?? 1} set=${(layers) => layers > 0 && choose({ layers })} /></div>
       </div>
       ${tick('bolt', 'Also from the bolt, where remnants do not reach')}

@@ -3,27 +3,28 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { cutsOf, cutting, keepCutting, laidCloths, layOut } from '../../data/cutting.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
-import { say } from '../parts/notice.js';
 import { Missing, Proof } from '../parts/proof.js';
 import { useWords } from '../parts/use-words.js';
 import { cutInWords, lengthsIn } from './cut-words.js';
 
 export function Layout() {
-  const { plan, stop } = useLayout();
+  const { plan, problem, stop } = useLayout();
   if (!plan.wanted.length) return html`<h1>Layout</h1><p class="lead">Nothing to lay out yet. <a href="/make/cutting">Say what to cut</a></p>`;
+  if (problem) return html`<h1>Layout</h1><p class="problem" role="alert">${problem}</p><p><a class="button main" href="/make/cutting">Change the plan</a></p>`;
   return html`
     <h1>Layout</h1>
     ${plan.layout ? html`<${Found} plan=${plan} stop=${stop} />` : html`<p class="lead" role="status">Laying it out …</p>`}
   `;
 }
 
-// begun where none is there; leaving the screen keeps the best so far
+// begun where none is there, or where the search was cut short; leaving the screen keeps the best so far
 function useLayout() {
   const [plan, setPlan] = useState(cutting);
+  const [problem, setProblem] = useState(null);
   const stopped = useRef(false);
   useEffect(() => {
-    if (plan.wanted.length && !plan.layout) {
-      layOut(plan, setPlan, () => stopped.current).catch((error) => say(error.message, { bad: true }));
+    if (plan.wanted.length && !plan.layout?.done && !plan.made) {
+      layOut(plan, setPlan, () => stopped.current).catch((error) => setProblem(error.message));
     }
     return () => {
       stopped.current = true;
@@ -35,7 +36,7 @@ function useLayout() {
     keepCutting(kept);
     setPlan(kept);
   };
-  return { plan, stop };
+  return { plan, problem, stop };
 }
 
 function Found({ plan, stop }) {
@@ -48,13 +49,13 @@ function Found({ plan, stop }) {
     <p class="no-print"><button type="button" onClick=${() => print()}>Print, a page a cloth</button></p>
     <div class="dock next-steps no-print">
       <a class="button" href="/make/cutting">Change</a>
-      <a class="button main" href="/make/cutting/steps" data-to-cuts>${plan.made ? `Go on with cut ${plan.made + 1} of ${cutsOf(layout).length}` : `Cut it: ${cutsOf(layout).length} cuts`}</a>
+      ${cloths.length > 0 && html`<a class="button main" href="/make/cutting/steps" data-to-cuts>${plan.made ? `Go on with cut ${plan.made + 1} of ${cutsOf(layout).length}` : `Cut it: ${cutsOf(layout).length} cuts`}</a>`}
     </div>
   `;
 }
 
 function Cloth({ cloth: { laid, given } }) {
-  const words = useWords(() => lengthsIn(laid, given), [JSON.stringify(laid)]);
+  const words = useWords(() => lengthsIn(laid), [JSON.stringify(laid)]);
   if (!words) return null;
   const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
   const taken = laid.length_to_buy === null ? `${words.used} of ${words.length} used` : `ask for ${words.toBuy}`;
@@ -63,7 +64,8 @@ function Cloth({ cloth: { laid, given } }) {
       <h2>${laid.name}</h2>
       <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">${taken}</strong></p>
       <${LayoutDrawing} laid=${laid} given=${given} title=${`${pieces} strips on ${laid.name}, to scale`}
-        caption=${`The cloth's length lies to the right, ${words.width} wide between the edges.${given.nap ? ' The arrow is the way the nap lies.' : ''}`} />
+        caption=${`The cloth's length lies to the right, ${words.width} wide between the edges.${given.nap ? ' The arrows are the way the nap lies.' : ''}`} />
+      <ul class="cuts">${words.strips.map(({ name, quantity, size }) => html`<li>${quantity} × ${name}, ${size}</li>`)}</ul>
       <ol class="cuts">${laid.cuts.map((cut, index) => html`<li>${cutInWords(cut, words.settings[index], given, laid)}</li>`)}</ol>
       <p class="caution">Cut away from yourself, fingers off the ruler's edge, blade closed when it is laid down. The tool maker's instructions and local rules come first.</p>
     </section>

@@ -2,14 +2,15 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { calculatorNamed, lengthsInWords } from '../../data/calculating.js';
-import { cutsOf, cutting, isSigned, keepCutting, offcutsOf, recordCut, stripsOf, toolFor } from '../../data/cutting.js';
+import { lengthsInWords } from '../../data/calculating.js';
+import { cutsOf, cutting, isSigned, keepCutting, offcutsOf, recordCut, stripsOf, toolFor, tools } from '../../data/cutting.js';
 import { passOn } from '../../data/forms.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { Choice } from '../parts/choice.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { saying, useOnce } from '../parts/notice.js';
+import { Stepper } from '../parts/stepper.js';
 import { useFollowed } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { cutInWords, lengthsIn, rowsInWords } from './cut-words.js';
@@ -33,29 +34,28 @@ function Step({ plan, change, cuts }) {
   const signed = useFollowed(() => isSigned(tool), [tool]);
   const count = `Cut ${plan.made + 1} of ${cuts.length}`;
   if (signed === null) return html`<h1>${count}</h1>`;
-  if (!signed) return html`<${First} plan=${plan} change=${change} tool=${tool} torn=${cloth.given.tear} />`;
-  return html`<${Cut} key=${plan.made} plan=${plan} change=${change} cloth=${cloth} cut=${cut} count=${count} />`;
+  if (!signed) return html`<${First} plan=${plan} change=${change} tool=${tool} torn=${cloth.given.tear} layers=${Math.max(...cuts.map((one) => one.cut.layers))} />`;
+  return html`<${Cut} key=${cloth.laid.cloth} plan=${plan} change=${change} cloth=${cloth} cut=${cut} count=${count} />`;
 }
 
 // nobody cuts before the tool's checklist is signed for the day
-function First({ plan, change, tool, torn }) {
+function First({ plan, change, tool, torn, layers }) {
   const { route } = useLocation();
-  const tools = calculatorNamed('safe-cutting-checklist').inputs.find(({ name }) => name === 'tool').choices;
   const toList = async () => {
-    await passOn('safe-cutting-checklist', { tool });
+    await passOn('safe-cutting-checklist', { tool, layers });
     route('/make/safe-cutting-checklist');
   };
   return html`
     <h1>Before the first cut</h1>
     ${!torn && html`<${Choice} id="cut-tool" name="tool" label="Cut with" value=${plan.tool} set=${(chosen) => change({ tool: chosen })}
-      choices=${tools.filter((one) => one !== 'tearing').map((one) => [one, one])} />`}
+      choices=${tools().map((one) => [one, one])} />`}
     <p class="lead">Go through today's checklist for ${torn ? 'tearing' : `the ${tool}`} and sign it. It brings you back here.</p>
     <div class="dock next-steps"><button type="button" class="main" data-to-checklist onClick=${toList}>Go through the checklist</button></div>
   `;
 }
 
 function Cut({ plan, change, cloth: { laid, given }, cut, count }) {
-  const words = useWords(() => lengthsIn(laid, given), [laid.cloth]);
+  const words = useWords(() => lengthsIn(laid), [laid.cloth]);
   const go = (made) => change({ made });
   if (!words) return html`<h1>${count}</h1>`;
   const setting = words.settings[laid.cuts.indexOf(cut)];
@@ -75,7 +75,7 @@ function Cut({ plan, change, cloth: { laid, given }, cut, count }) {
 
 function AllCut({ plan, change }) {
   const { route } = useLocation();
-  const strips = stripsOf(plan.layout);
+  const strips = stripsOf(plan);
   const offcuts = offcutsOf(plan.layout);
   const words = useWords(() => lengthsInWords(offcuts.flatMap(({ width, length }) => [width, length]), 'cm'), [offcuts.length]);
   const keep = (key, on) => change({ kept: on ? [...plan.kept, key] : plan.kept.filter((other) => other !== key) });
@@ -85,9 +85,11 @@ function AllCut({ plan, change }) {
   return html`
     <h1>All cut</h1>
     <section class="plain">
-      <h2>Strips</h2>
-      <ul class="lines">${strips.map(({ size, cloth, quantity }) => html`
-        <li><span>${nameOf('piece', recordById('piece', size))}, ${nameOf('cloth', recordById('cloth', cloth))}</span> <strong class="number">${quantity}</strong></li>`)}</ul>
+      <h2>Good strips</h2>
+      <ul class="lines">${strips.map(({ key, size, cloth, quantity }) => {
+        const name = `${nameOf('piece', recordById('piece', size))}, ${nameOf('cloth', recordById('cloth', cloth))}`;
+        return html`<li key=${key}><span>${name}</span> <${Stepper} name=${name} value=${quantity} set=${(good) => change({ good: { ...plan.good, [key]: good } })} /></li>`;
+      })}</ul>
     </section>
     ${offcuts.length > 0 && html`
       <section class="plain">

@@ -13,7 +13,8 @@ export function LayoutDrawing({ laid, given, marked = [], title, caption }) {
       ${strips(laid.rows, scale).map(({ strip, turned, d }) => html`<path class="strip" data-strip=${strip} data-turned=${turned || undefined} d=${d} />`)}
       ${laid.rows.map((row) => html`<path class="row-edge" d=${`M${((row.y + row.height) * scale).toFixed(2)} 0v${height.toFixed(2)}`} />`)}
       ${marked.map((number) => html`<${Marked} row=${laid.rows[number]} scale=${scale} height=${height} />`)}
-      ${given.nap && html`<path class="nap" d=${arrow(length * scale)} />`}
+      ${given.nap && html`<path class="nap" d=${laid.rows.map((row) => arrow((row.y + row.height / 2) * scale, height)).join('')} />`}
+      ${names(laid.rows, scale).map(({ name, x, y, upright }) => html`<text x=${x} y=${y} text-anchor="middle" dominant-baseline="central" transform=${upright ? `rotate(-90 ${x} ${y})` : undefined}>${name}</text>`)}
       <${ScaleBar} scale=${scale} y=${height + 14} />
     <//>
   `;
@@ -35,5 +36,22 @@ function strips(rows, scale) {
   return [...paths.values()];
 }
 
-// the way the pile lies, the same for all
-const arrow = (width) => `M${width - 34} 10h26m-6 -5l6 5l-6 5`;
+// what a letter and a line of the drawing's type take
+const [LETTER, LINE] = [7, 13];
+
+// a size is named on its first strip that has the room
+function names(rows, scale) {
+  const named = new Map();
+  for (const { strip, name, x, y, length, width, turned } of rows.flatMap((row) => row.strips)) {
+    const [across, along] = (turned ? [width, length] : [length, width]).map((side) => side * scale);
+    const upright = across > along;
+    if (!named.has(strip) && Math.min(across, along) > LINE && Math.max(across, along) > name.length * LETTER) {
+      named.set(strip, { name, x: y * scale + along / 2, y: x * scale + across / 2, upright });
+    }
+  }
+  return [...named.values()];
+}
+
+// the way the pile lies, the same in every row: along the cloth
+const ARROW = 5;
+const arrow = (middle, height) => `M${(middle - ARROW).toFixed(2)} ${(height / 2).toFixed(2)}h${2 * ARROW}m-3 -3l3 3l-3 3`;

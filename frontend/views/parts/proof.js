@@ -1,7 +1,8 @@
 /* How good a layout is, in words. */
 import { html } from 'htm/preact';
 
-const percent = (share) => `${share.toLocaleString([], { maximumFractionDigits: share < 1 ? 2 : 1 })} %`;
+// rounded up, so that what is said holds
+const percent = (share) => `${(Math.ceil(share * 10) / 10).toLocaleString()} %`;
 
 /** What is proven of a layout that a search has told of; stopping it keeps the best so far. */
 export function Proof({ layout: { result, done }, stop }) {
@@ -10,7 +11,7 @@ export function Proof({ layout: { result, done }, stop }) {
     : result.optimal_to_buy ? 'Proven: in the steps the shop sells, no layout of rows and cross cuts needs less.'
       : `At most ${percent(result.gap)} more cloth than the best there may be.`;
   return html`
-    <section class="verdict" role="status" data-proven=${result.optimal} data-gap=${result.gap}>
+    <section class="verdict" role="status" data-proven=${result.optimal} data-gap=${result.gap} data-looking=${looking}>
       <p>${proven}</p>
       <p class="hint">${percent(result.waste)} of the cloth used is waste. The ruler is set ${result.settings} ${result.settings === 1 ? 'time' : 'times'}.</p>
       ${looking && html`<p class="no-print">Looking for a better one … <button type="button" data-stop onClick=${stop}>Stop, keep this</button></p>`}
