@@ -24,6 +24,7 @@ def every_screen(screen):
     yield from the_plan(screen)
     yield from the_lists(screen)
     yield from the_checklist(screen)
+    yield from the_cutting(screen)
     yield from the_stall(screen)
     yield from the_count(screen)
     for path in (
@@ -220,6 +221,41 @@ def the_checklist(screen):
     yield "the checklist refused"
 
 
+def the_cutting(screen):
+    page = screen.open("/make/cutting").page
+    page.select_option("#cut-size", label="Grand")
+    page.select_option("#cut-cloth", label="Rust needlecord")
+    page.locator("[data-add]").click()
+    for way in page.locator("details.more > summary").all():
+        way.click()
+    yield "what is to be cut"
+    page.locator("[data-lay-out]").click()
+    page.locator("[data-looking=false]").wait_for()
+    page.locator("path.strip").first.wait_for()
+    yield "the layout"
+    page.locator("[data-to-cuts]").click()
+    page.locator("[data-to-checklist]").wait_for()
+    yield "before the first cut"
+    page.locator("[data-to-checklist]").click()
+    screen.wait_for_title("Safe cutting")
+    screen.fill({"cloth": "cord"})
+    page.locator("[data-must]").first.wait_for()
+    page.fill("[data-sign] [name=skipped]", "Joss holds the ruler")
+    page.fill("[data-sign] [name=person]", "Imke")
+    page.locator("[data-sign] button").click()
+    page.get_by_role("link", name="To the cuts").click()
+    page.locator("[data-next]").wait_for()
+    screen.hush()
+    yield "one cut"
+    for _ in range(int(page.locator("h1").inner_text().rpartition(" ")[2])):
+        page.locator("[data-next]").click()
+    screen.wait_for_title("All cut")
+    yield "all is cut"
+    page.locator("[data-record]").click()
+    page.locator("[data-waiting]").first.wait_for()
+    yield "strips that wait for a batch"
+
+
 QUESTIONS = {
     "axe": violations,
     "contrast": lambda screen: look(screen, "lowContrast", CONTRAST),
@@ -300,6 +336,7 @@ def test_text_twice_as_large_loses_nothing(stocked_phone):
         "/buy/list",
         "/buy/plan",
         "/make/safe-cutting-checklist",
+        "/make/cutting",
         "/settings",
     ],
 )
