@@ -37,8 +37,8 @@ precaching.precacheAndRoute(precache, { directoryIndex: null, cleanURLs: false }
 
 // a browser that can takes the files from that cache by itself, without waking this worker for each
 addEventListener('install', (event) => {
-  event.addRoutes?.(precache.map(({ url }) => ({
-    condition: { urlPattern: url, requestMethod: 'GET' },
+  event.addRoutes?.(precache.map((entry) => ({
+    condition: { urlPattern: entry.url ?? entry, requestMethod: 'GET' },
     source: { cacheName: core.cacheNames.precache },
   })));
 });

@@ -53,7 +53,7 @@ def make_site(frontend, core):
     assets[PACK] = Asset(PACK, json.dumps({path: assets[path].body.decode() for path in packed}).encode())
     # the app's own address, too, so that a browser can open it without waking the service worker
     listed = [assets[path] for path in [*kept, CORE]] + [Asset("/", index.encode())]
-    told = json.dumps({"version": version, "precache": precache(listed), "pack": precache([assets[PACK]])[0]})
+    told = json.dumps({"version": version, "precache": precache(listed, packed), "pack": entry(assets[PACK])})
     assets[WORKER] = Asset(WORKER, f"self.BOLTFAIR = {told};\n".encode() + assets[WORKER].body)
     return Site(version, assets, [integrity(text.encode()) for text in INLINE.findall(index)])
 
@@ -71,16 +71,19 @@ def preloads(first, later):
     return "\n  ".join(links)
 
 
-def precache(assets):
-    """List files for the service worker to keep.
+def precache(assets, packed):
+    """List files for the service worker to keep; those that are packed by their paths alone.
 
     The integrity makes an install fail, and the old version stay whole, where
-    the server was updated halfway through it.
+    the server was updated halfway through it. What is packed has the pack's.
     """
-    return [
-        {"url": asset.path, "integrity": integrity(asset.body)}
-        for asset in sorted(assets, key=lambda asset: asset.path)
-    ]
+    assets = sorted(assets, key=lambda asset: asset.path)
+    return [asset.path if asset.path in packed else entry(asset) for asset in assets]
+
+
+def entry(asset):
+    """Name a file together with a hash of what it holds."""
+    return {"url": asset.path, "integrity": integrity(asset.body)}
 
 
 def integrity(body):
