@@ -9,7 +9,7 @@ export function Proof({ layout: { result, done }, stop }) {
   const looking = !done;
   const proven = result.optimal ? 'Proven: no layout of rows and cross cuts takes less cloth.'
     : result.optimal_to_buy ? 'Proven: in the steps the shop sells, no layout of rows and cross cuts needs less.'
-      : `At most ${percent(result.gap)} more cloth than the best there may be.`;
+      : `No layout of rows and cross cuts takes more than ${percent(result.gap)} less cloth.`;
   return html`
     <section class="verdict" role="status" data-proven=${result.optimal} data-gap=${result.gap} data-looking=${looking}>
       <p>${proven}</p>
