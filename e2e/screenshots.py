@@ -23,6 +23,7 @@ from .stocked import stock
 
 FOLDER = Path(__file__).parent / "screenshots"
 DAY = "2026-05-02"
+REMNANT = {"name": "Lawn, blue basket", "width": 900, "length": 700, "use_first": True}
 
 
 def take(phone, folder, scheme):
@@ -56,10 +57,45 @@ def take(phone, folder, scheme):
     page.locator("[data-must]").first.wait_for()
     page.locator(".verdict").evaluate("(element) => element.scrollIntoView()")
     page.screenshot(path=str(folder / f"checklist-{scheme}.png"))
+    take_cutting(phone, folder, scheme, picture)
     stall = take_counts(phone, picture)
     take_day(phone, stall, picture)
     take_sale(phone, stall, picture)
     phone.switch_off()
+
+
+def take_cutting(phone, folder, scheme, picture):
+    """Take a plan, the layouts of its remnant and its bolt, and a cut."""
+    page = phone.screen.open("/make/cutting").page
+    lawn = page.locator("#cut-cloth option", has_text="Seagrass lawn").get_attribute("value")
+    act(phone, "describeNew", "remnant", {**REMNANT, "cloth": lawn})
+    page.select_option("#cut-cloth", lawn)
+    for size, dozens in (("Everyday", 2), ("Petite", 1), ("Grand", 1)):
+        page.select_option("#cut-size", label=size)
+        for _ in range(dozens):
+            page.locator("[data-add]").tap()
+    page.locator(".more > summary").tap()
+    page.locator(f"[name=tear-{lawn}]").uncheck()
+    page.locator(".more > summary").tap()
+    picture("cutting-plan")
+    page.locator("[data-lay-out]").tap()
+    page.locator("[data-looking=false]").wait_for()
+    picture("layout")
+    for name, laid in zip(
+        ("layout-remnant", "layout-bolt"), page.locator(".laid .drawing").all(), strict=True
+    ):
+        laid.screenshot(path=str(folder / f"{name}-{scheme}.png"))
+    signed = {"tool": "rotary cutter", "cloth": "lawn", "person": "Imke", "day": today(), "ticked": []}
+    act(phone, "state", "checklist-signature", {**signed, "skipped": ""})
+    ask(phone, "store", "remember", "person", "Imke")
+    page.locator("[data-to-cuts]").tap()
+    page.locator("[data-next]").tap()
+    page.locator("[data-back]").wait_for()
+    picture("cut")
+
+
+def today():
+    return datetime.now().date().isoformat()
 
 
 def take_counts(phone, picture):

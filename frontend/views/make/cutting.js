@@ -73,8 +73,8 @@ function Ways({ plan, made, change }) {
 
 function wayOf(made, plan, cloth) {
   const rows = made.given.cloths.filter((_, index) => made.cloths[index].cloth === cloth);
-  // the bolt comes last
-  return { ...rows.at(-1), bolt: plan.ways[cloth]?.bolt ?? true };
+  // the bolt comes last; what was just chosen holds before the core has answered
+  return { ...rows.at(-1), bolt: true, ...plan.ways[cloth] };
 }
 
 function Way({ cloth, way, choose }) {
