@@ -9,6 +9,7 @@ from tests.chromium import find_chromium
 from tests.conftest import how_many, pytest_configure  # noqa: F401  the switch of -m full
 
 from .server import Server
+from .shop import Shop
 from .stocked import stock
 
 pytest.register_assert_rewrite("e2e.screen")
@@ -78,6 +79,13 @@ def new_phone(start_chromium, tmp_path):
     for phone in made:
         phone.switch_off()
     assert [line for phone in made for line in phone.trouble] == []
+
+
+@pytest.fixture
+def shop(tmp_path):
+    """A business without a phone yet, with a server that outlives those asked for after it."""
+    with Shop(tmp_path / "data") as running:
+        yield running
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ import uuid
 import pytest
 from playwright.sync_api import expect
 
-from .shop import Shop, act, ask, exchange, pair
+from .shop import act, ask, exchange, pair
 from .stall import EACH, Stall
 
 CHECK = ("Everyday", "Harbour check")
@@ -367,23 +367,22 @@ def test_a_closed_count_is_answered_by_a_further_one(phone, page, stall):
 
 
 @pytest.fixture
-def two(new_phone, tmp_path):
+def two(shop, new_phone):
     """An owner's phone and a helper's that know one stall, and have no signal any more."""
-    with Shop(tmp_path / "data") as shop:
-        phones = []
-        for name, role in (("Imke's phone", "owner"), ("Joss's phone", "helper")):
-            phone = new_phone(shop.address)
-            phone.switch_on().open("/settings")
-            pair(phone, shop.code(role), name)
-            phones.append(phone)
-        stall = Stall(phones[0])
-        stall.count()
-        exchange(*phones)
-        for phone in phones:
-            phone.screen.wait_until_ready_offline()
-            phone.expected.append("ERR_INTERNET_DISCONNECTED")
-            phone.context.set_offline(True)
-        yield (*phones, stall)
+    phones = []
+    for name, role in (("Imke's phone", "owner"), ("Joss's phone", "helper")):
+        phone = new_phone(shop.address)
+        phone.switch_on().open("/settings")
+        pair(phone, shop.code(role), name)
+        phones.append(phone)
+    stall = Stall(phones[0])
+    stall.count()
+    exchange(*phones)
+    for phone in phones:
+        phone.screen.wait_until_ready_offline()
+        phone.expected.append("ERR_INTERNET_DISCONNECTED")
+        phone.context.set_offline(True)
+    return *phones, stall
 
 
 def reconnect(*phones):

@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import expect
 
 from .scenario import CLOTHS, SIZES
-from .shop import Shop, act, ask, exchange, pair
+from .shop import act, ask, exchange, pair
 from .test_printing import controls_in_print, printed
 
 LAWN, CORD = "Seagrass lawn", "Rust needlecord"
@@ -221,26 +221,25 @@ def test_the_layout_prints_a_page_a_cloth(table, tmp_path, format):
     assert controls_in_print(page) == []
 
 
-def test_strips_and_remnants_are_seen_on_the_other_phone(new_phone, tmp_path):
-    with Shop(tmp_path / "data") as shop:
-        imke, joss = new_phone(shop.address), new_phone(shop.address)
-        for phone, role in ((imke, "owner"), (joss, "helper")):
-            phone.switch_on().open("/settings")
-            pair(phone, shop.code(role), role)
-        furnish(imke)
-        exchange(imke, joss)
-        # the helper cuts, without a signal
-        joss.expected.append("ERR_INTERNET_DISCONNECTED")
-        joss.context.set_offline(True)
-        page = lay_out(joss.screen, ("Everyday", LAWN, 1))
-        page.locator("[data-to-cuts]").tap()
-        sign(joss.screen)
-        make_all_cuts(page)
-        page.locator("[data-record]").tap()
-        page.locator("[data-waiting]").wait_for()
-        joss.context.set_offline(False)
-        exchange(joss, imke)
-        assert [row["quantity"] for row in ask(imke, "cutting", "stripsWaiting")] == [12]
-        assert ask(imke, "records", "records", "remnant") == []
-        imke.screen.open("/make")
-        expect(imke.screen.page.locator("[data-waiting]")).to_have_attribute("data-waiting", "12")
+def test_strips_and_remnants_are_seen_on_the_other_phone(shop, new_phone):
+    imke, joss = new_phone(shop.address), new_phone(shop.address)
+    for phone, role in ((imke, "owner"), (joss, "helper")):
+        phone.switch_on().open("/settings")
+        pair(phone, shop.code(role), role)
+    furnish(imke)
+    exchange(imke, joss)
+    # the helper cuts, without a signal
+    joss.expected.append("ERR_INTERNET_DISCONNECTED")
+    joss.context.set_offline(True)
+    page = lay_out(joss.screen, ("Everyday", LAWN, 1))
+    page.locator("[data-to-cuts]").tap()
+    sign(joss.screen)
+    make_all_cuts(page)
+    page.locator("[data-record]").tap()
+    page.locator("[data-waiting]").wait_for()
+    joss.context.set_offline(False)
+    exchange(joss, imke)
+    assert [row["quantity"] for row in ask(imke, "cutting", "stripsWaiting")] == [12]
+    assert ask(imke, "records", "records", "remnant") == []
+    imke.screen.open("/make")
+    expect(imke.screen.page.locator("[data-waiting]")).to_have_attribute("data-waiting", "12")

@@ -6,18 +6,11 @@ from collections import Counter
 import pytest
 
 from .market_day import BEHIND, EACH, TABLE, MarketDay, Person
-from .shop import Shop, act, ask, exchange, pair
+from .shop import act, ask, exchange, pair
 from .stall import Stall
 
 SALES, ROUNDS = 300, 5
 SEED = 20261125
-
-
-@pytest.fixture
-def shop(tmp_path):
-    """Run the server that stands at home."""
-    with Shop(tmp_path / "data") as running:
-        yield running
 
 
 @pytest.fixture

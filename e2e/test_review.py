@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from playwright.sync_api import expect
 
-from .shop import Shop, act, ask, exchange, pair
+from .shop import act, ask, exchange, pair
 from .stall import EACH, Stall, open_on_the_spot
 from .test_accessible import everything_is_reached
 from .test_printing import controls_in_print, printed
@@ -375,31 +375,30 @@ def test_a_box_is_counted_by_keyboard_alone(phone, page, day):
 # Other phones
 
 
-def test_two_phones_fill_one_box_and_a_helper_counts_it_without_seeing_costs(tmp_path, new_phone):
-    with Shop(tmp_path / "data") as shop:
-        imke, joss = [new_phone(shop.address) for _ in range(2)]
-        for phone, role, name in ((imke, "owner", "Imke's phone"), (joss, "helper", "Joss's phone")):
-            phone.switch_on().open("/settings")
-            pair(phone, shop.code(role), name)
-        day = Day(imke).run()
-        act(imke, "edit", "booking", day.booking, {"fee": 4711, "fee_percent": 5})
-        exchange(imke, joss)
-        day.phone = joss
-        day.sell("cash", (LAWN, 1, 600))
-        exchange(joss, imke)
-        assert expected(day) == day.box
-        page = cash_up(day)
-        count(page, day.box)
-        page.locator("[data-all]").tap()
-        expect(page.locator('[data-difference="0"]')).to_be_visible()
-        page.locator("[data-keep]").tap()
-        joss.screen.said("The cash-up is kept on this phone")
-        exchange(joss, imke)
-        whole = report(day).locator("main").inner_text()
-        assert "47.11" not in whole
-        day.phone = imke
-        expect(report(day).locator("[data-box]")).to_contain_text("Exactly right")
-        assert ask(imke, "records", "toCheck") == []
+def test_two_phones_fill_one_box_and_a_helper_counts_it_without_seeing_costs(shop, new_phone):
+    imke, joss = [new_phone(shop.address) for _ in range(2)]
+    for phone, role, name in ((imke, "owner", "Imke's phone"), (joss, "helper", "Joss's phone")):
+        phone.switch_on().open("/settings")
+        pair(phone, shop.code(role), name)
+    day = Day(imke).run()
+    act(imke, "edit", "booking", day.booking, {"fee": 4711, "fee_percent": 5})
+    exchange(imke, joss)
+    day.phone = joss
+    day.sell("cash", (LAWN, 1, 600))
+    exchange(joss, imke)
+    assert expected(day) == day.box
+    page = cash_up(day)
+    count(page, day.box)
+    page.locator("[data-all]").tap()
+    expect(page.locator('[data-difference="0"]')).to_be_visible()
+    page.locator("[data-keep]").tap()
+    joss.screen.said("The cash-up is kept on this phone")
+    exchange(joss, imke)
+    whole = report(day).locator("main").inner_text()
+    assert "47.11" not in whole
+    day.phone = imke
+    expect(report(day).locator("[data-box]")).to_contain_text("Exactly right")
+    assert ask(imke, "records", "toCheck") == []
 
 
 # The file and the page

@@ -5,7 +5,7 @@ import json
 import pytest
 from playwright.sync_api import expect
 
-from .shop import Shop, act, ask, exchange, pair
+from .shop import act, ask, exchange, pair
 
 
 def field(screen, name):
@@ -107,13 +107,6 @@ def test_what_is_put_away_is_offered_no_more_and_can_be_brought_back(phone):
     expect(screen.page.locator(".to-record")).to_have_count(0)
     screen.page.get_by_role("button", name="Undo").tap()
     expect(screen.page.locator(".to-record")).to_have_text(["Joss"])
-
-
-@pytest.fixture
-def shop(tmp_path):
-    """Run a server with a business that has no phone yet."""
-    with Shop(tmp_path / "data") as running:
-        yield running
 
 
 @pytest.fixture

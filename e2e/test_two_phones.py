@@ -5,16 +5,9 @@ import segno
 from playwright.sync_api import expect
 
 from .scenario import SIZES
-from .shop import Shop, act, ask, exchange, pair
+from .shop import act, ask, exchange, pair
 
 DAY = "2026-05-02"
-
-
-@pytest.fixture
-def shop(tmp_path):
-    """Run a server with a business that has no phone yet."""
-    with Shop(tmp_path / "data") as running:
-        yield running
 
 
 @pytest.fixture
