@@ -38,8 +38,8 @@ TO_CUT = [
 CLOTH_TO_BUY = [
     Field("name", "text", "The cloth"),
     Field("cloth", "count", "Its number among the cloths given, from 0"),
-    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", label="ask for", asked=True),
     Field("pieces", "count", "Strips cut from it"),
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", label="ask for", asked=True),
     Field("cost", "money", "What it costs", None),
 ]
 CLOTH_AT_HOME = [
