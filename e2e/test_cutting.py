@@ -54,13 +54,13 @@ def lay_out(screen, *wanted):
     return page
 
 
-def sign(screen):
+def sign(screen, tool="rotary cutter", cloth="lawn"):
     """Sign the checklist that comes before the first cut, and come back to the cuts."""
     page = screen.page
     page.locator("[data-to-checklist]").tap()
     screen.wait_for_title("Safe cutting")
-    expect(screen.field("tool")).to_have_value("rotary cutter")
-    screen.fill({"cloth": "lawn"})
+    expect(screen.field("tool")).to_have_value(tool)
+    screen.fill({"cloth": cloth})
     page.locator("[data-must]").first.wait_for()
     for must in page.locator("[data-must] input").all():
         must.check()
@@ -128,6 +128,16 @@ def test_from_the_plan_to_strips_that_wait_whatever_is_killed(table, phone):
     kept = ask(phone, "records", "records", "remnant")
     assert [remnant["name"] == BASKET["name"] for remnant in kept] == [False]
     assert plan_of(phone)["wanted"] == []
+
+
+def test_the_caution_beside_a_cut_is_that_of_its_tool(table, phone):
+    page = lay_out(table, ("Grand", CORD, 1))
+    page.locator("[data-to-cuts]").tap()
+    page.select_option("#cut-tool", "powered knife")
+    sign(table, "powered knife", "cord")
+    expect(page.locator(".caution").first).to_have_text(
+        "Switch off, let the blade stop and lay the knife down before touching the phone."
+    )
 
 
 def test_a_spoilt_strip_is_not_recorded(table, phone):

@@ -75,6 +75,7 @@ METHODS = {
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
     "last_packing": ("counting.last_packing", ("facts", "source", "target")),
     "planned": ("cutting.planned", ("wanted", "sizes", "cloths", "remnants", "ways", "ruler_step")),
+    "at_the_table": ("safety.at_the_table", ("tool",)),
     "waiting_strips": ("making.waiting", ("cuts",)),
     "rank_plans": ("buying.plan_ranking", ("plans",)),
     "days_taken": ("reviewing.days", ("facts", "voids")),
@@ -175,6 +176,7 @@ ARGUMENTS = by_name([
     Field("remnants", "object", "Records of remnants at home, by id", {}),
     Field("ways", "object", "What is chosen for a cloth, by its id", {}),
     Field("ruler_step", "length", "The step of the ruler", None, lowest=1),
+    Field("tool", "text", "What is cut with"),
     Field("cuts", "list", "What was cut", most=100000, fields=[
         Field("cloth", "text", "The cloth"),
         Field("lines", "list", "The strips", most=60, fields=[

@@ -1,6 +1,6 @@
 /* Cutting: what is to be cut, the layout found for it, and how far its cuts are made; kept on this phone. */
 import { keepTogether } from './actions.js';
-import { ask } from './asking.js';
+import { ask, askOnce } from './asking.js';
 import { declared } from './calculating.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
@@ -95,6 +95,9 @@ export const toolFor = ({ tool }, { given }) => (given.tear ? 'tearing' : tool);
 
 /** Tools to choose from; what is torn, is torn whatever is chosen. */
 export const tools = () => declared().cutting_tools.filter((tool) => tool !== 'tearing');
+
+/** What is said beside the cuts made with a tool: {before_phone (null where nothing held cuts), musts, caution}. */
+export const cautionsFor = (tool) => askOnce(`cautions:${tool}`, 'at_the_table', { tool });
 
 /** Whether who cuts with this phone signed today's checklist for a tool. */
 export async function isSigned(tool) {

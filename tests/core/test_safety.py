@@ -8,7 +8,17 @@ from hypothesis import strategies as some
 
 from backend.core.catalogue import answer
 from backend.core.safety import safe_cutting_checklist as checklist
-from backend.core.safety.terms import BLADES, CLOTH_GROUPS, CLOTHS, CONDITIONS, TOOL_GROUPS, TOOLS, WHENS
+from backend.core.safety.at_the_table import at_the_table
+from backend.core.safety.terms import (
+    BLADES,
+    CLOTH_GROUPS,
+    CLOTHS,
+    CONDITIONS,
+    CUTTING_TOOLS,
+    TOOL_GROUPS,
+    TOOLS,
+    WHENS,
+)
 from backend.core.wording import word
 
 NOT_TORN = ("knit", "pile", "cord", "gauze", "stretch", "bias")
@@ -144,6 +154,21 @@ def test_the_powered_knife_has_guard_glove_plug_and_training_among_its_musts():
 def test_the_blade_is_closed_and_laid_down_before_the_phone_is_touched(tool):
     said = [item["text"] for item in musts(ask(tool)["result"], ["during"])]
     assert "Close and lay down the blade before touching the phone." in said
+
+
+@pytest.mark.parametrize("tool", CUTTING_TOOLS)
+def test_what_is_said_beside_a_cut_are_musts_of_the_list_whatever_the_cloth(tool):
+    told = at_the_table(tool)
+    said = [*told["musts"], told["before_phone"]] if told["before_phone"] else told["musts"]
+    assert told["musts"]
+    for cloth in cloth_for(tool):
+        listed = [item["text"] for item in musts(ask(tool, cloth)["result"], ("during",))]
+        assert set(said) <= set(listed)
+
+
+def test_a_powered_knife_is_switched_off_before_the_phone_is_touched():
+    assert at_the_table("powered knife")["before_phone"].startswith("Switch off")
+    assert at_the_table("rotary cutter")["before_phone"].startswith("Close and lay down the blade")
 
 
 def test_the_rotary_cutter_list_holds_the_published_advice():

@@ -1,7 +1,7 @@
 /* The layout of each cloth to scale, with the proof of how good it is; it prints on a page a cloth. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { cutsOf, cutting, keepCutting, laidCloths, layOut } from '../../data/cutting.js';
+import { cautionsFor, cutsOf, cutting, keepCutting, laidCloths, layOut, toolFor } from '../../data/cutting.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { Missing, Proof } from '../parts/proof.js';
 import { useWords } from '../parts/use-words.js';
@@ -45,7 +45,7 @@ function Found({ plan, stop }) {
   return html`
     <${Proof} layout=${layout} stop=${stop} />
     <${Missing} layout=${layout} />
-    ${cloths.map((cloth) => html`<${Cloth} key=${cloth.laid.cloth} cloth=${cloth} />`)}
+    ${cloths.map((cloth) => html`<${Cloth} key=${cloth.laid.cloth} cloth=${cloth} tool=${toolFor(plan, cloth)} />`)}
     <p class="no-print"><button type="button" onClick=${() => print()}>Print, a page a cloth</button></p>
     <div class="dock next-steps no-print">
       <a class="button" href="/make/cutting">Change</a>
@@ -54,9 +54,10 @@ function Found({ plan, stop }) {
   `;
 }
 
-function Cloth({ cloth: { laid, given } }) {
+function Cloth({ cloth: { laid, given }, tool }) {
   const words = useWords(() => lengthsIn(laid), [JSON.stringify(laid)]);
-  if (!words) return null;
+  const cautions = useWords(() => cautionsFor(tool), [tool]);
+  if (!words || !cautions) return null;
   const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
   const taken = laid.length_to_buy === null ? `${words.used} of ${words.length} used` : `ask for ${words.toBuy}`;
   return html`
@@ -67,7 +68,7 @@ function Cloth({ cloth: { laid, given } }) {
         caption=${`The cloth's length lies to the right, ${words.width} wide between the edges.${given.nap ? ' The arrows are the way the nap lies.' : ''}`} />
       <ul class="cuts">${words.strips.map(({ name, quantity, size }) => html`<li>${quantity} × ${name}, ${size}</li>`)}</ul>
       <ol class="cuts">${laid.cuts.map((cut, index) => html`<li>${cutInWords(cut, words.settings[index], given, laid)}</li>`)}</ol>
-      <p class="caution">Cut away from yourself, fingers off the ruler's edge, blade closed when it is laid down. The tool maker's instructions and local rules come first.</p>
+      <p class="caution">${cautions.musts.join(' ')} ${cautions.caution}</p>
     </section>
   `;
 }

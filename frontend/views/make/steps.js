@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { lengthsInWords } from '../../data/calculating.js';
-import { cutsOf, cutting, isSigned, keepCutting, offcutsOf, recordCut, stripsOf, toolFor, tools } from '../../data/cutting.js';
+import { cautionsFor, cutsOf, cutting, isSigned, keepCutting, offcutsOf, recordCut, stripsOf, toolFor, tools } from '../../data/cutting.js';
 import { passOn } from '../../data/forms.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
@@ -35,7 +35,7 @@ function Step({ plan, change, cuts }) {
   const count = `Cut ${plan.made + 1} of ${cuts.length}`;
   if (signed === null) return html`<h1>${count}</h1>`;
   if (!signed) return html`<${First} plan=${plan} change=${change} tool=${tool} torn=${cloth.given.tear} layers=${Math.max(...cuts.map((one) => one.cut.layers))} />`;
-  return html`<${Cut} key=${cloth.laid.cloth} plan=${plan} change=${change} cloth=${cloth} cut=${cut} count=${count} />`;
+  return html`<${Cut} key=${cloth.laid.cloth} plan=${plan} change=${change} cloth=${cloth} cut=${cut} tool=${tool} count=${count} />`;
 }
 
 // nobody cuts before the tool's checklist is signed for the day
@@ -54,10 +54,11 @@ function First({ plan, change, tool, torn, layers }) {
   `;
 }
 
-function Cut({ plan, change, cloth: { laid, given }, cut, count }) {
+function Cut({ plan, change, cloth: { laid, given }, cut, tool, count }) {
   const words = useWords(() => lengthsIn(laid), [laid.cloth]);
+  const cautions = useWords(() => cautionsFor(tool), [tool]);
   const go = (made) => change({ made });
-  if (!words) return html`<h1>${count}</h1>`;
+  if (!words || !cautions) return html`<h1>${count}</h1>`;
   const setting = words.settings[laid.cuts.indexOf(cut)];
   return html`
     <h1>${count}</h1>
@@ -65,7 +66,7 @@ function Cut({ plan, change, cloth: { laid, given }, cut, count }) {
     <p class="setting" data-setting=${cut.setting}><span>${given.tear ? 'Tear at' : 'Ruler at'}</span> <strong class="number">${setting}</strong></p>
     <p class="instruction" role="status">${cutInWords(cut, setting, given, laid)}</p>
     <${LayoutDrawing} laid=${laid} given=${given} marked=${cut.rows} title=${`${laid.name} with ${rowsInWords(cut.rows)} marked`} caption="What this cut is about is marked." />
-    <p class="caution">${given.tear ? 'Hands clear of the tear; pull away from the face.' : 'Close and lay down the blade before touching the phone.'}</p>
+    <p class="caution">${cautions.before_phone ?? cautions.musts.join(' ')}</p>
     <div class="dock next-steps">
       ${plan.made > 0 && html`<button type="button" data-back onClick=${() => go(plan.made - 1)}>Back</button>`}
       <button type="button" class="main" data-next onClick=${() => go(plan.made + 1)}>Done, next</button>
