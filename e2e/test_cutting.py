@@ -183,6 +183,15 @@ def test_what_no_cloth_is_left_for_is_said(table):
     expect(page.locator("[data-unplaced]")).to_have_text(re.compile(r"No cloth is left for \d+ × Everyday\."))
 
 
+def test_a_plan_too_large_is_refused_with_its_limit_and_stays(table):
+    page = want(table, ("Everyday", LAWN, 1))
+    page.locator("[data-wanted] input").fill("2001")
+    page.locator("[data-lay-out]").tap()
+    expect(page.locator("[role=alert]")).to_contain_text("at most 2000")
+    page.get_by_role("link", name="Change the plan").tap()
+    expect(page.locator("[data-wanted]")).to_have_attribute("data-wanted", "2001")
+
+
 def test_a_remnant_can_be_left_out(table, phone):
     page = want(table, ("Everyday", LAWN, 1))
     page.get_by_label(re.compile("blue basket")).uncheck()

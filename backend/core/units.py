@@ -34,6 +34,15 @@ BASE = {
 }
 
 
+def ruler_step(unit):
+    """Tell what a ruler in a unit shows at its finest, in mm: a millimetre, or an eighth of an inch.
+
+    Source: common practice, no source.
+    Example: ruler_step("in") == 3.175
+    """
+    return 1.0 if unit in DECIMALS else MILLIMETRES["in"] / 8
+
+
 def to_mm(value, unit):
     """Convert a length to millimetres. Example: to_mm(1, "in") == 25.4"""
     return value * MILLIMETRES[unit]

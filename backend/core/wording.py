@@ -5,8 +5,10 @@ Every rule named anywhere in the core has its template here; `{given}` and
 unit.
 """
 
+from .errors import refuse
 from .money import show_money
-from .numerals import decimal
+from .numerals import decimal, parse
+from .reading import LARGEST, is_number
 from .rounding import ceil, floor, half_up
 from .units import BASE, show_length
 
@@ -97,6 +99,8 @@ TEMPLATES = {
     "blade_due": "{given} cuts made: change or sharpen the blade, usual after about {limit}",
 }
 
+PROBLEM = ("field", "rule", "given", "limit", "quantity")
+
 # which way a length's last digit goes, so that what is said holds in any unit
 ROUNDED = {
     ("lowest", "limit"): ceil,
@@ -123,6 +127,39 @@ def word(item, unit="", currency=None):
             rounded = ROUNDED.get((item["rule"], key), half_up)
             text = text.replace(mark, amount(item[key], item["quantity"], unit, currency, rounded))
     return text
+
+
+def problems_in_words(problems, unit, currency):
+    """Word what a call refused, each with its field: "strips come to 2160 pieces; at most …".
+
+    Raises: Problems if that is not what a call tells.
+    """
+    words = []
+    for item in problems:
+        if not _is_problem(item):
+            refuse("problems", "object")
+        field = " ".join([_part_in_words(part) for part in item["field"].split(".")])
+        words.append((field + " " + word(item, unit, currency)).strip(" "))
+    return "; ".join(words)
+
+
+def _part_in_words(part):
+    number = parse(part)
+    if number is None:
+        return part.replace("_", " ")
+    # rows are counted from one on the screen
+    return decimal(number + 1, 0)
+
+
+def _is_problem(item):
+    if not isinstance(item, dict) or [name for name in PROBLEM if name not in item]:
+        return False
+    texts = isinstance(item["field"], str) and isinstance(item["rule"], str) and item["rule"] in TEMPLATES
+    return texts and _can_be_worded(item["given"]) and _can_be_worded(item["limit"])
+
+
+def _can_be_worded(value):
+    return value is None or isinstance(value, str) or (is_number(value) and abs(value) <= LARGEST)
 
 
 def amount(value, quantity, unit="", currency=None, rounded=half_up):

@@ -60,6 +60,11 @@ export function lengthsInWords(lengths, unit) {
   return askOnce('lengths', 'lengths_in_words', { lengths, unit: firstUnit({ unit }) });
 }
 
+/** What the core refused, in words, in this phone's measure and currency. */
+export async function problemsInWords(problems) {
+  return (await call('problems_in_words', { problems, unit: firstUnit({ unit: 'mm' }), currency: currency() })).answer;
+}
+
 /** A record's fields in words, in this phone's measure and currency. */
 export async function recordInWords(kind, record) {
   const units = Object.fromEntries(kindNamed(kind).fields.filter((field) => field.quantity === 'length').map((field) => [field.name, firstUnit(field)]));

@@ -5,7 +5,7 @@ import { declared } from './calculating.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
 import { nameOf } from './naming.js';
-import { rulerStep } from './preferences.js';
+import { firstUnit } from './preferences.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
 import { recall, remember } from './store.js';
@@ -51,7 +51,7 @@ export async function planned(plan) {
   const { wanted, ways, leftOut } = plan;
   const byId = (kind, ids) => Object.fromEntries(ids.map((id) => [id, recordById(kind, id)]));
   return ask('planned', {
-    wanted, ways, ruler_step: rulerStep(),
+    wanted, ways, unit: firstUnit({ unit: 'mm' }),
     sizes: byId('piece', wanted.map((line) => line.size)),
     cloths: byId('cloth', wanted.map((line) => line.cloth)),
     remnants: byId('remnant', remnantsFor(plan).map(({ id }) => id).filter((id) => !leftOut.includes(id))),

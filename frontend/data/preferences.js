@@ -12,9 +12,6 @@ export function measure() {
   return recall('measure', 'metric');
 }
 
-/** What a ruler of this measure shows at its finest, in mm: a millimetre, or an eighth of an inch. */
-export const rulerStep = () => (measure() === 'metric' ? 1 : 25.4 / 8);
-
 export const setCurrency = (code) => remember('currency', code);
 export const setMeasure = (name) => remember('measure', name);
 

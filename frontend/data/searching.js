@@ -1,6 +1,7 @@
 /* A long calculation, a little at a time, so that other questions get through and it can be stopped. */
 import { call } from '../core/core-client.js';
 import { ask } from './asking.js';
+import { problemsInWords } from './calculating.js';
 
 const FIRST_STEPS = 50;
 const MOST_STEPS = 2000;
@@ -18,7 +19,7 @@ export async function search(name, given, show, stopped) {
   latest = mine;
   const over = () => stopped() || latest !== mine;
   const { answer, problems } = await call('begin', { name, given });
-  if (problems) throw new Error(`This plan is too much at once, or a cloth is too small: ${problems[0].field}`);
+  if (problems) throw new Error(`This cannot be worked out: ${await problemsInWords(problems)}`);
   let told = answer;
   let steps = FIRST_STEPS;
   while (!over()) {

@@ -54,7 +54,15 @@ LIKELY = {
     "cloths": some.dictionaries(WORD, TYPED, max_size=2),
     "remnants": some.dictionaries(WORD, TYPED, max_size=2),
     "ways": some.dictionaries(WORD, TYPED, max_size=2),
-    "ruler_step": some.sampled_from([1, 3.175, 2]),
+    "tool": some.sampled_from(["rotary cutter", "tearing", "spoon"]),
+    "problems": some.lists(
+        some.fixed_dictionaries({
+            "field": WORD, "rule": some.sampled_from(["lowest", "required", "no"]),
+            "given": some.none() | some.integers(), "limit": some.none() | some.floats(0, 9),
+            "quantity": some.sampled_from([None, "length", "money"]),
+        }) | TYPED,
+        max_size=2,
+    ),
     "plans": some.lists(
         some.fixed_dictionaries({"left_out": some.integers(0, 2), "cost": some.none() | some.integers(0, 9),
                                  "length_to_buy": some.integers(0, 9)}),

@@ -28,8 +28,8 @@ def remnant(name, cloth=LAWN, width=900, length=700, **more):
     return {"name": name, "cloth": cloth, "width": width, "length": length, **more}
 
 
-def plan(rows, remnants=None, ways=None, ruler_step=None):
-    return planned(rows, SIZES, CLOTHS, remnants or {}, ways or {}, ruler_step)
+def plan(rows, remnants=None, ways=None, unit="mm"):
+    return planned(rows, SIZES, CLOTHS, remnants or {}, ways or {}, unit)
 
 
 def test_a_strip_is_as_long_and_wide_as_its_size_says():
@@ -39,7 +39,7 @@ def test_a_strip_is_as_long_and_wide_as_its_size_says():
 
 
 def test_a_strip_is_rounded_to_what_the_ruler_shows():
-    [strip] = plan([wanted("Everyday", LAWN, 24)], ruler_step=3.175)["given"]["strips"]
+    [strip] = plan([wanted("Everyday", LAWN, 24)], unit="in")["given"]["strips"]
     # worked by hand: 482 / 3.175 = 151.8, so 152 eighths of an inch; 110 / 3.175 = 34.6, so 35
     assert (strip["length"], strip["width"]) == (pytest.approx(482.6), 111.125)
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from backend.core import wording
-from backend.core.errors import problem
-from backend.core.wording import ROUNDED, TEMPLATES, word
+from backend.core.errors import Problems, problem
+from backend.core.wording import ROUNDED, TEMPLATES, problems_in_words, word
 
 CORE = Path(wording.__file__).parent
 TELLERS = ("problem", "note", "refuse")
@@ -89,3 +89,21 @@ def test_a_persons_own_text_is_not_taken_for_a_mark():
     assert word(problem("way", "choice", "{limit}", "best, across", "choice")) == (
         "must be one of: best, across; {limit} given"
     )
+
+
+def test_what_was_refused_is_said_with_its_field_limit_and_unit():
+    refused = [problem("strips", "too_many_to_cut", 2160, 2000, "count")]
+    refused.append(problem("cloths.0.bolt_width", "lowest", 127.0, 254, "length"))
+    assert problems_in_words(refused, "in", "EUR") == (
+        "strips come to 2160 pieces; at most 2000 can be planned at once; "
+        "cloths 1 bolt width must be at least 10 in; 5 in given"
+    )
+
+
+@pytest.mark.parametrize("item", [
+    1, {}, problem("a", "no rule"), problem("a", []), problem(1, "lowest"), problem("a", "lowest", [], 2),
+    problem("a", "lowest", 1e999, 2),
+])  # fmt: skip
+def test_what_nothing_told_is_not_worded(item):
+    with pytest.raises(Problems):
+        problems_in_words([item], "mm", "EUR")

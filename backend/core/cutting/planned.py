@@ -7,6 +7,7 @@ from ..reading import read, read_part
 from ..records.checking import kind_named
 from ..records.descriptions import STRIP_NAMES
 from ..spec import Field, by_name
+from ..units import ruler_step
 from .layout_fields import CLOTH, INPUTS
 
 # what may be chosen for a cloth each time; what is left out follows from its record
@@ -28,16 +29,16 @@ OF_BOLTS = (
 )  # fmt: skip
 
 
-def planned(wanted, sizes, cloths, remnants, ways, ruler_step):
+def planned(wanted, sizes, cloths, remnants, ways, unit):
     """Make what cutting-layout is given: strips, and the bolt and remnants of each strip's cloth.
 
     Takes: wanted, [{"size", "cloth", "quantity"}]; sizes, cloths and remnants,
-    {id: fields of the record}; ways, {cloth: choices of WAYS}; ruler_step, the
-    step of the ruler in mm, or None. Remnants of other cloths pass by.
+    {id: fields of the record}; ways, {cloth: choices of WAYS}; unit, what the
+    ruler is read in. Remnants of other cloths pass by.
     Returns: {"given", for cutting-layout; "cloths": [{"cloth", "remnant"}] and
     "strips": [{"size", "cloth"}], the records behind its rows; "left_out", the
     smallest remnants, where there are more than can be planned at once}.
-    Raises: Problems naming each record that is not whole, `ruler_step`, or a choice that is none.
+    Raises: Problems naming each record that is not whole, or a choice that is none.
     """
     strips = _added_up(wanted)
     known = {
@@ -49,7 +50,7 @@ def planned(wanted, sizes, cloths, remnants, ways, ruler_step):
     sources, left_out = _sources(strips, known, chosen)
     rows = _cloth_rows(sources, known, chosen)
     return {
-        "given": {"cloths": rows, "strips": _strip_rows(strips, known, sources, rows, ruler_step)},
+        "given": {"cloths": rows, "strips": _strip_rows(strips, known, sources, rows, unit)},
         "cloths": sources,
         "strips": [{"size": strip["size"], "cloth": strip["cloth"]} for strip in strips],
         "left_out": left_out,
@@ -145,12 +146,12 @@ def _unlike(name, names):
     return unlike
 
 
-def _strip_rows(strips, known, sources, rows, ruler_step):
+def _strip_rows(strips, known, sources, rows, unit):
     laid = []
     for strip in strips:
         piece = known["sizes"][strip["size"]]
         asked = {name: piece[name] for name in STRIP_NAMES}
-        asked["ruler_step"] = ruler_step
+        asked["ruler_step"] = ruler_step(unit)
         size = answer("strip-length", asked)["result"]
         laid.append({
             "name": piece["name"],
