@@ -26,6 +26,8 @@ from .store import devices
 THREADS = 64
 # a worker told to stop ends what it is at; one that does not end is killed, which loses nothing committed
 SECONDS_TO_STOP = 10
+# a port whose worker is only starting holds a question; it is asked again
+SECONDS_TO_ANSWER = 5
 # a push of 500 changes makes some ten thousand objects, none of them in a circle
 OBJECTS_BETWEEN_COLLECTIONS = 100_000
 
@@ -127,14 +129,21 @@ def tell_once_up(https, host, port, text):
 
 def answers(https, host, port):
     """Say whether a worker answers: the port alone is open before one does."""
-    # it asks only itself whether it is up, so nothing is trusted by this
-    connection = (
-        http.client.HTTPSConnection(host, port, context=ssl._create_unverified_context())
-        if https
-        else http.client.HTTPConnection(host, port)
-    )
+    connection = http.client.HTTPConnection(host, port, timeout=SECONDS_TO_ANSWER)
+    if https:
+        connection = http.client.HTTPSConnection(
+            host, port, timeout=SECONDS_TO_ANSWER, context=trusting_anyone()
+        )
     with contextlib.suppress(OSError, http.client.HTTPException), contextlib.closing(connection):
         connection.request("GET", "/healthz")
         connection.getresponse().close()
         return True
     return False
+
+
+def trusting_anyone():
+    """Make a TLS context for asking oneself whether one is up: nothing is told or believed by it."""
+    context = ssl.create_default_context()
+    context.check_hostname = False
+    context.verify_mode = ssl.CERT_NONE
+    return context

@@ -2,6 +2,7 @@
 
 import contextlib
 import json
+import os
 import re
 import signal
 import socket
@@ -80,6 +81,16 @@ def test_the_server_says_where_it_is_answers_and_ends_cleanly(serve, port, numbe
     assert (process.returncode, errors) == (0, "")
     with pytest.raises(OSError):
         socket.create_connection(("127.0.0.1", port))
+
+
+def test_a_worker_that_does_not_stop_is_ended(serve):
+    process, _ = serve()
+    [worker] = workers_of(process)
+    # it hears of nothing any more, as one that lost the signal
+    os.kill(int(worker), signal.SIGSTOP)
+    process.terminate()
+    _, errors = process.communicate(timeout=SECONDS)
+    assert (process.returncode, errors) == (0, "")
 
 
 def test_a_server_that_has_nothing_yet_tells_a_code_for_its_first_owner(serve, port):

@@ -17,14 +17,13 @@ export class BadRecord extends Error {
 
 /** Keep a new description; resolves to its id. */
 export async function describeNew(kind, fields) {
-  const record = newId();
-  await keep([{ kind, fields: await check(kind, fields, true), record }]);
+  const [record] = await keepTogether({ described: [[kind, fields]] });
   return record;
 }
 
 /** Change some fields of a description. */
 export async function edit(kind, record, fields) {
-  await keep([{ kind, fields: await check(kind, fields, false), record }]);
+  await keepTogether({ edited: [[kind, record, fields]] });
 }
 
 /** Put a description away; it can be brought back for a moment with `bringBack`. */

@@ -1,7 +1,7 @@
 /* What to buy for all that is planned: the list and its layouts, and which cloth is the better buy. */
 import { keepTogether } from './actions.js';
 import { ask } from './asking.js';
-import { changed, planned, withWanted } from './cutting.js';
+import { changed, piecesOn, planned, withWanted } from './cutting.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
 import { recall, remember } from './store.js';
@@ -68,6 +68,5 @@ const layouts = () => recall('layouts') ?? {};
 const isOpen = (id) => records('list-line').some((line) => line.id === id && !line.bought);
 
 function sizesOn(laid, strips) {
-  const sizes = new Set(laid.rows.flatMap((row) => row.strips.map(({ strip }) => strips[strip].size)));
-  return [...sizes].map((size) => recordById('piece', size).name).join(', ');
+  return piecesOn(laid).map(({ strip }) => recordById('piece', strips[strip].size).name).join(', ');
 }

@@ -112,16 +112,23 @@ export function offcutsOf(layout) {
   })));
 }
 
-/** Strips that came out: [{key, size, cloth, quantity}]. */
+/** Strips that lie on a laid cloth, by size: [{strip (its number), name, length, width, quantity}]. */
+export function piecesOn(laid) {
+  const pieces = new Map();
+  for (const { strip, name, length, width } of laid.rows.flatMap((row) => row.strips)) {
+    pieces.set(strip, { strip, name, length, width, quantity: (pieces.get(strip)?.quantity ?? 0) + 1 });
+  }
+  return [...pieces.values()];
+}
+
+/** Strips that came out of each cloth: [{key, size, from (what the cloth is called), quantity}]. */
 export function stripsOf(plan) {
-  return laidCloths(plan.layout).flatMap(({ laid, source }) => linesOf(plan, laid).map((line) => ({ ...line, cloth: source.cloth })));
+  return laidCloths(plan.layout).flatMap(({ laid }) => linesOf(plan, laid).map((line) => ({ ...line, from: laid.name })));
 }
 
 // as laid, but for what came out otherwise
 function linesOf({ layout: { strips }, good }, laid) {
-  const pieces = new Map();
-  for (const { strip } of laid.rows.flatMap((row) => row.strips)) pieces.set(strip, (pieces.get(strip) ?? 0) + 1);
-  return [...pieces].map(([strip, quantity]) => {
+  return piecesOn(laid).map(({ strip, quantity }) => {
     const key = `${laid.cloth}/${strip}`;
     return { key, size: strips[strip].size, quantity: good[key] ?? quantity };
   });

@@ -114,6 +114,23 @@ def test_what_is_made_is_what_the_layout_takes():
     assert len(strips) == 42 and told["unplaced"] == []
 
 
+def test_the_readme_tells_its_layouts_as_they_are():
+    rows = [wanted("Everyday", LAWN, 24), wanted("Petite", LAWN, 12), wanted("Grand", LAWN, 12)]
+    rest = {"r": remnant("Lawn, blue basket", use_first=True)}
+    told = answer("cutting-layout", plan(rows, rest, {LAWN: {"tear": False}})["given"])["result"]
+    own, bolt = told["cloths"]
+    told_rows = [[round(row["height"]) for row in cloth["rows"]] for cloth in (own, bolt)]
+    assert told["optimal"] and told_rows == [[596, 80], [596, 482, 482, 80]]
+    readme = " ".join((FIXTURES.parent / "README.md").read_text(encoding="utf-8").split())
+    for words in (
+        f"{own['used_length']:.0f} of its {own['usable_length']:.0f} mm",
+        f"across {bolt['usable_width']:,.0f} mm of the bolt: {bolt['used_length']:,.0f} mm",
+        f"{told['bolt_length']:,.0f} mm before washing and squaring",
+        f"ask for {told['length_to_buy'] / 1000:.2f} m",
+    ):
+        assert words in readme
+
+
 @pytest.mark.parametrize("rows, ways, field", [
     ([wanted("Huge", LAWN, 1)], {}, "sizes.Huge.name"),
     ([wanted("Petite", "Tweed", 1)], {}, "cloths.Tweed.name"),

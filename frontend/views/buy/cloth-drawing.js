@@ -1,6 +1,6 @@
 /* A cloth seen from above with its rows of strips, to scale, its length lying to the right. */
 import { html } from 'htm/preact';
-import { Figure, ScaleBar, scaleFor } from '../parts/drawing.js';
+import { Figure, outline, ScaleBar, scaleFor } from '../parts/drawing.js';
 
 const MOST_STRIPS = 3000;
 
@@ -40,11 +40,6 @@ function Bands({ result, input, scale, top }) {
     }
     return html`<path class="strip" d=${strips.join('')} />`;
   });
-}
-
-function outline(x, y, width, height) {
-  const [w, h] = [width.toFixed(2), height.toFixed(2)];
-  return `M${x.toFixed(2)} ${y.toFixed(2)}h${w}v${h}h-${w}z`;
 }
 
 /** The remnant with each strip where it lies. */

@@ -1,5 +1,6 @@
 /* Cuts in words. */
 import { lengthsInWords } from '../../data/calculating.js';
+import { piecesOn } from '../../data/cutting.js';
 
 /** The lengths of a laid cloth in this phone's measure: {used, length, toBuy, width, settings (a cut each),
     strips ([{name, quantity, size}])}. */
@@ -7,18 +8,10 @@ export async function lengthsIn(laid) {
   const long = [laid.used_length, laid.usable_length ?? laid.used_length, laid.length_to_buy ?? 0, laid.usable_width];
   const [used, length, toBuy, width] = await lengthsInWords(long, 'cm');
   const settings = await lengthsInWords(laid.cuts.map((cut) => cut.setting), 'mm');
-  const sizes = sizesOf(laid);
+  const sizes = piecesOn(laid);
   const sides = await lengthsInWords(sizes.flatMap((size) => [size.length, size.width]), 'mm');
   const strips = sizes.map(({ name, quantity }, index) => ({ name, quantity, size: `${sides[2 * index]} × ${sides[2 * index + 1]}` }));
   return { used, length, toBuy, width, settings, strips };
-}
-
-function sizesOf(laid) {
-  const sizes = new Map();
-  for (const { strip, name, length, width } of laid.rows.flatMap((row) => row.strips)) {
-    sizes.set(strip, { name, length, width, quantity: (sizes.get(strip)?.quantity ?? 0) + 1 });
-  }
-  return [...sizes.values()];
 }
 
 /** One cut as an instruction; `setting` in words. */

@@ -4,7 +4,6 @@ import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
 import { cutsOf, cutting, stripsWaiting } from '../../data/cutting.js';
 import { nameOf } from '../../data/naming.js';
-import { recordById } from '../../data/records.js';
 import { KeptState } from '../parts/kept-state.js';
 import { useFacts, useFollowed } from '../parts/use-records.js';
 
@@ -49,7 +48,7 @@ function Waiting() {
     <section class="plain">
       <h2>Cut, and waiting for a batch</h2>
       <ul class="lines">${waiting.map(({ size, cloth, quantity }) => html`
-        <li data-waiting=${quantity}><span>${nameOf('piece', recordById('piece', size))}, ${nameOf('cloth', recordById('cloth', cloth))}</span> <strong class="number">${quantity}</strong></li>`)}</ul>
+        <li data-waiting=${quantity}><span>${nameOf('product', { size, cloth })}</span> <strong class="number">${quantity}</strong></li>`)}</ul>
     </section>
   `;
 }

@@ -87,8 +87,8 @@ function AllCut({ plan, change }) {
     <h1>All cut</h1>
     <section class="plain">
       <h2>Good strips</h2>
-      <ul class="lines">${strips.map(({ key, size, cloth, quantity }) => {
-        const name = `${nameOf('piece', recordById('piece', size))}, ${nameOf('cloth', recordById('cloth', cloth))}`;
+      <ul class="lines">${strips.map(({ key, size, from, quantity }) => {
+        const name = `${nameOf('piece', recordById('piece', size))}, ${from}`;
         return html`<li key=${key}><span>${name}</span> <${Stepper} name=${name} value=${quantity} set=${(good) => change({ good: { ...plan.good, [key]: good } })} /></li>`;
       })}</ul>
     </section>

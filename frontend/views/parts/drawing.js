@@ -8,6 +8,12 @@ export function scaleFor(widthMm, heightMm, mostHeight = 240) {
   return Math.min(PAPER_WIDTH / widthMm, mostHeight / heightMm);
 }
 
+/** A rectangle as a part of a path. */
+export function outline(x, y, width, height) {
+  const [w, h] = [width.toFixed(2), height.toFixed(2)];
+  return `M${x.toFixed(2)} ${y.toFixed(2)}h${w}v${h}h-${w}z`;
+}
+
 /** A figure with its drawing; `name` and `value` make it the hook of an output. */
 export function Figure({ title, height, children, caption, output, value }) {
   return html`

@@ -1,6 +1,6 @@
 /* A layout on its cloth, to scale, the cloth's length lying to the right: one path for each size and way. */
 import { html } from 'htm/preact';
-import { Figure, ScaleBar, scaleFor } from './drawing.js';
+import { Figure, outline, ScaleBar, scaleFor } from './drawing.js';
 
 /** The rows of a laid cloth. `marked`: numbers of the rows that a cut is about. */
 export function LayoutDrawing({ laid, given, marked = [], title, caption }) {
@@ -8,7 +8,7 @@ export function LayoutDrawing({ laid, given, marked = [], title, caption }) {
   const scale = scaleFor(length, laid.usable_width, 260);
   const height = laid.usable_width * scale;
   return html`
-    <${Figure} output=${`layout ${laid.cloth}`} value=${JSON.stringify(laid.rows.length)} height=${height + 22} title=${title} caption=${caption}>
+    <${Figure} output=${`layout ${laid.cloth}`} value=${laid.rows.length} height=${height + 22} title=${title} caption=${caption}>
       <rect class="cloth" width=${length * scale} height=${height} />
       ${strips(laid.rows, scale).map(({ strip, turned, d }) => html`<path class="strip" data-strip=${strip} data-turned=${turned || undefined} d=${d} />`)}
       ${laid.rows.map((row) => html`<path class="row-edge" d=${`M${((row.y + row.height) * scale).toFixed(2)} 0v${height.toFixed(2)}`} />`)}
@@ -29,8 +29,7 @@ function strips(rows, scale) {
   for (const strip of rows.flatMap((row) => row.strips)) {
     const key = `${strip.strip} ${strip.turned}`;
     const [across, along] = strip.turned ? [strip.width, strip.length] : [strip.length, strip.width];
-    const [w, h] = [along * scale, across * scale].map((side) => side.toFixed(2));
-    const d = `M${(strip.y * scale).toFixed(2)} ${(strip.x * scale).toFixed(2)}h${w}v${h}h-${w}z`;
+    const d = outline(strip.y * scale, strip.x * scale, along * scale, across * scale);
     paths.set(key, { strip: strip.strip, turned: strip.turned, d: (paths.get(key)?.d ?? '') + d });
   }
   return [...paths.values()];

@@ -19,8 +19,10 @@ export function Proof({ layout: { result, done }, stop }) {
   `;
 }
 
-/** Strips that no cloth is left for. */
-export function Missing({ layout: { result: { unplaced } } }) {
-  if (!unplaced.length) return null;
-  return html`<p class="problem" role="alert" data-unplaced>No cloth is left for ${unplaced.map(({ quantity, name }) => `${quantity} × ${name}`).join(', ')}.</p>`;
+/** What is not in a layout: strips that no cloth is left for, remnants that are too many at once. */
+export function Missing({ layout: { result: { unplaced }, left_out: leftOut } }) {
+  return html`
+    ${unplaced.length > 0 && html`<p class="problem" role="alert" data-unplaced>No cloth is left for ${unplaced.map(({ quantity, name }) => `${quantity} × ${name}`).join(', ')}.</p>`}
+    ${leftOut.length > 0 && html`<p class="hint" data-left-out=${leftOut.length}>More remnants than can be planned at once: the smallest ${leftOut.length} are not in it.</p>`}
+  `;
 }

@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { wantedOnList, withWanted } from '../../data/cutting.js';
 import { nameOf } from '../../data/naming.js';
-import { recordById, records } from '../../data/records.js';
+import { records } from '../../data/records.js';
 import { Choice } from './choice.js';
 import { Stepper } from './stepper.js';
 
@@ -19,7 +19,7 @@ export function NothingSaved({ title }) {
   `;
 }
 
-const lineInWords = ({ size, cloth }) => `${nameOf('piece', recordById('piece', size))}, ${nameOf('cloth', recordById('cloth', cloth))}`;
+const lineInWords = ({ size, cloth }) => nameOf('product', { size, cloth });
 
 /** The sizes and cloths of a plan, each with its quantity. */
 export function Wanted({ plan, change, title }) {
