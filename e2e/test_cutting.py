@@ -145,6 +145,9 @@ def test_a_spoilt_strip_is_not_recorded(table, phone):
     page.locator("[data-to-cuts]").tap()
     sign(table)
     make_all_cuts(page)
+    page = table.open("/make").page
+    expect(page.locator("[data-cutting]")).to_have_text("Keep what was cut")
+    page.locator("[data-cutting]").tap()
     page.get_by_role("button", name=f"One Grand, {CORD} less").tap()
     page.locator("[data-record]").tap()
     expect(page.locator("[data-waiting]")).to_have_attribute("data-waiting", "11")

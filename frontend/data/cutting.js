@@ -90,6 +90,13 @@ export function cutsOf(layout) {
   return laidCloths(layout).flatMap((cloth) => cloth.laid.cuts.map((cut) => ({ cloth, cut })));
 }
 
+/** What comes next once a layout is there. */
+export function nextInWords({ layout, made }) {
+  const count = cutsOf(layout).length;
+  if (!made) return `Cut it: ${count} ${count === 1 ? 'cut' : 'cuts'}`;
+  return made < count ? `Go on with cut ${made + 1} of ${count}` : 'Keep what was cut';
+}
+
 /** The tool that a cloth is cut with. */
 export const toolFor = ({ tool }, { given }) => (given.tear ? 'tearing' : tool);
 

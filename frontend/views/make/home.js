@@ -2,7 +2,7 @@
 import { html } from 'htm/preact';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
-import { cutsOf, cutting, stripsWaiting } from '../../data/cutting.js';
+import { cutting, nextInWords, stripsWaiting } from '../../data/cutting.js';
 import { nameOf } from '../../data/naming.js';
 import { KeptState } from '../parts/kept-state.js';
 import { useFacts, useFollowed } from '../parts/use-records.js';
@@ -29,9 +29,10 @@ export function MakeHome() {
 }
 
 function CuttingAtHand() {
-  const { layout, made, wanted } = cutting();
-  const [path, words] = !layout ? ['/make/cutting', wanted.length ? 'Go on planning the cutting' : 'Plan what to cut']
-    : ['/make/cutting/steps', made ? `Go on with cut ${made + 1} of ${cutsOf(layout).length}` : 'Cut what is laid out'];
+  const plan = cutting();
+  const { layout, wanted } = plan;
+  const [path, words] = layout ? ['/make/cutting/steps', nextInWords(plan)]
+    : ['/make/cutting', wanted.length ? 'Go on planning the cutting' : 'Plan what to cut'];
   return html`
     <section class="plain">
       <h2>Cutting</h2>

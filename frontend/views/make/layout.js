@@ -1,7 +1,7 @@
 /* The layout of each cloth to scale, with the proof of how good it is; it prints on a page a cloth. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { cautionsFor, cutsOf, cutting, keepCutting, laidCloths, layOut, toolFor } from '../../data/cutting.js';
+import { cautionsFor, cutting, keepCutting, laidCloths, layOut, nextInWords, toolFor } from '../../data/cutting.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { Missing, Proof } from '../parts/proof.js';
 import { useWords } from '../parts/use-words.js';
@@ -49,7 +49,7 @@ function Found({ plan, stop }) {
     <p class="no-print"><button type="button" onClick=${() => print()}>Print, a page a cloth</button></p>
     <div class="dock next-steps no-print">
       <a class="button" href="/make/cutting">Change</a>
-      ${cloths.length > 0 && html`<a class="button main" href="/make/cutting/steps" data-to-cuts>${plan.made ? `Go on with cut ${plan.made + 1} of ${cutsOf(layout).length}` : `Cut it: ${cutsOf(layout).length} cuts`}</a>`}
+      ${cloths.length > 0 && html`<a class="button main" href="/make/cutting/steps" data-to-cuts>${nextInWords(plan)}</a>`}
     </div>
   `;
 }
