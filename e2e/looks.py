@@ -27,12 +27,13 @@ def sized(screen, width, height):
 def violations(screen):
     """Let axe-core judge the screen; one line for each thing it finds.
 
-    The phone is made as tall as its screen for that: what sticks to the bottom
+    The phone is made taller than its screen for that: what sticks to the bottom
     covers nothing then, and a target has its own size, not what a scroll
-    position happens to leave of it.
+    position happens to leave of it. Twice as tall, as words that the core still
+    writes may make the screen longer meanwhile.
     """
     height = screen.page.evaluate("document.scrollingElement.scrollHeight")
-    with sized(screen, screen.page.viewport_size["width"], height):
+    with sized(screen, screen.page.viewport_size["width"], 2 * height):
         found = Axe().run(screen.page, options=OPTIONS)
     return [
         f"{rule['id']}: {node['html'][:120]} ({node['failureSummary']})"

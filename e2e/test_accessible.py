@@ -201,6 +201,7 @@ def the_lists(screen):
     for path in ("/buy", "/buy/pieces", "/buy/cloths", "/buy/list"):
         screen.open(path)
         expect(screen.page.locator("main li").first).to_be_visible()
+        expect(screen.page.locator("main li small:empty")).to_have_count(0)
         yield path
     screen.page.get_by_role("button", name="Take Elastic off the list").click()
     screen.said("Elastic is off the list")

@@ -179,6 +179,18 @@ def test_what_was_changed_on_two_phones_is_said_and_may_be_taken_back(paired):
     expect(joss.screen.open("/settings/cash-box").page.locator(".lines")).not_to_contain_text("two phones")
 
 
+def test_a_slow_line_is_not_taken_for_a_wrong_clock(paired):
+    imke = paired("Imke's phone")
+    for asked, told, heard, offset in (
+        (1000, 1000, 1400, 0),  # the server told at once and the answer came slowly
+        (1000, 1400, 1400, 0),
+        (1000, 1402, 1400, 202),  # told after it was heard: no line explains that
+        (1000, 601_200, 1400, 600_000),
+        (601_000, 1200, 601_400, -600_000),
+    ):
+        assert ask(imke, "clock", "offsetOf", asked, told, heard) == offset
+
+
 def test_the_camera_reads_the_code_that_another_phone_shows(shop, new_phone, tmp_path):
     made = shop.code()
     film = tmp_path / "seen.y4m"

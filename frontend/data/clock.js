@@ -22,6 +22,14 @@ export function now() {
   return Date.now() + (recall('exchanged')?.offset ?? 0);
 }
 
+/** How far the server's clock is from this phone's, in ms, from when it was asked, what it told and
+    when that was heard. It told its time somewhere in between: what that alone explains is no
+    difference, or two phones on a slow line would put their edits in the wrong order. */
+export function offsetOf(asked, told, heardAt) {
+  const offset = Math.round(told - (asked + heardAt) / 2);
+  return Math.abs(offset) > (heardAt - asked) / 2 + 1 ? offset : 0;
+}
+
 /** The next event time, never before the last one, and its hybrid logical stamp
     `{ms}-{counter}-{device}`, ordered as text; `clock` is to be kept with what is stamped.
     Only a clock that was set right by more than two minutes goes back; `set_right` says when. */

@@ -1,7 +1,7 @@
 /* One exchange with the server: send what is unsent, take in what is new, write all of it at once. */
 import { call } from '../core/core-client.js';
 import { kindNamed } from './calculating.js';
-import { deviceId, heard } from './clock.js';
+import { deviceId, heard, offsetOf } from './clock.js';
 import { heldDescriptions, isFact, keepExchange, ownChanges, recall, remember, wholeLog } from './store.js';
 
 export const SCHEMA = 1;
@@ -105,8 +105,8 @@ async function post({ epoch, cursor }, { writer, zipped, unsent: left }) {
   });
   if (!reply.ok) throw new Refused(reply.status, await reply.json().catch(() => null));
   const told = await reply.json();
-  // the server told its time somewhere between sending and hearing
-  remember('exchanged', { last: Date.now(), offset: Math.round(told.server_time - (began + Date.now()) / 2) });
+  const last = Date.now();
+  remember('exchanged', { last, offset: offsetOf(began, told.server_time, last) });
   return told;
 }
 

@@ -43,13 +43,13 @@ function Line({ line, length, withState }) {
     () => edit('list-line', line.id, { bought: event.target.checked }),
   );
   const remove = () => saying(`${line.name} is off the list`, () => putAway('list-line', line.id), () => bringBack('list-line', line.id));
-  const about = [line.quantity && `${line.quantity} pieces`, line.for_what, line.cost !== null && showMoney(line.cost)];
+  const about = [line.quantity && `${line.quantity} pieces`, line.for_what, line.cost !== null && showMoney(line.cost)].filter(Boolean);
   return html`
     <li data-line=${line.id} data-bought=${line.bought || undefined}>
       <label class="tick" for=${id}>
         <input id=${id} type="checkbox" checked=${line.bought} onChange=${tick} />
         <span><strong>${line.name}</strong>${length && html` <strong class="number">${length}</strong>`}
-          <small>${about.filter(Boolean).join(' · ')}</small>
+          ${about.length > 0 && html`<small>${about.join(' · ')}</small>`}
         </span>
       </label>
       ${withState && html`
