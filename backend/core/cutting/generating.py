@@ -89,18 +89,21 @@ class Programme:
         """Work the reaches out once more, in whole numbers so large that little is lost by rounding."""
         self._in_whole_numbers(WORTH_OF_ALL * FINER)
         for number, kind in enumerate(self.plan.kinds):
-            if self.reaches[number]:
+            if self._may_lie(kind):
                 worths = self._worths_in(number)
                 pieces = [(worths[size], reach, self.plan.wanted[size]) for size, reach, _ in kind.pieces]
                 _, _, self.reaches[number], steps = fullest(kind.room, pieces, MOST_STEPS)
                 self.effort += 2 + steps // 8
+
+    def _may_lie(self, kind):
+        return kind.pieces and (kind.store is None or kind.take <= self.plan.stores[kind.store])
 
     def _price(self):
         # the fullest filling of each kind of one ladder, by what pieces are worth
         plan, bought, stored, store = self.plan, [], [], None
         for number in plan.ladders[self.ladder]:
             kind = plan.kinds[number]
-            if not kind.pieces or (kind.store is not None and kind.take > plan.stores[kind.store]):
+            if not self._may_lie(kind):
                 continue
             worths = self._worths_in(number)
             pieces = [(worths[size], reach, plan.wanted[size]) for size, reach, _ in kind.pieces]
