@@ -149,8 +149,8 @@ class Screen:
     def hush(self):
         """Close the line at the bottom, so that the next thing it says is a new one."""
         close = self.page.locator(".notice").get_by_role("button", name="Close")
-        if close.is_visible():
-            close.tap()
+        # it may close by itself meanwhile
+        close.evaluate_all("(found) => found.forEach((close) => close.click())")
 
     def settle(self):
         """Wait until every write begun so far has ended."""

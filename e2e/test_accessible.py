@@ -7,6 +7,7 @@ from types import SimpleNamespace
 import pytest
 from playwright.sync_api import expect
 
+from .cuts import make_all_cuts
 from .looks import look, out_of_place, violations
 from .phone import Phone
 from .scenario import SIZES_TYPED
@@ -225,6 +226,7 @@ def the_checklist(screen):
 def the_cutting(screen):
     page = screen.open("/make/cutting").page
     # what the plan still holds is of a cloth that is torn
+    page.locator("[data-wanted]").first.wait_for()
     for left in reversed(range(page.locator("[data-wanted]").count())):
         page.locator("[data-wanted] input").first.fill("0")
         expect(page.locator("[data-wanted]")).to_have_count(left)
@@ -252,9 +254,7 @@ def the_cutting(screen):
     page.locator("[data-next]").wait_for()
     screen.hush()
     yield "one cut"
-    for _ in range(int(page.locator("h1").inner_text().rpartition(" ")[2])):
-        page.locator("[data-next]").click()
-    screen.wait_for_title("All cut")
+    make_all_cuts(page)
     yield "all is cut"
     page.locator("[data-record]").click()
     page.locator("[data-waiting]").first.wait_for()
