@@ -5,8 +5,6 @@ import { loadDeclared } from './data/calculating.js';
 import { openRecords } from './data/records.js';
 import { lastScreen } from './data/preferences.js';
 import { NotKept, openStore } from './data/store.js';
-import { startSync } from './data/sync.js';
-import { startUpdates } from './data/updates.js';
 import { Frame } from './views/frame.js';
 import './views/parts/money.js';
 import { say } from './views/parts/notice.js';
@@ -21,9 +19,15 @@ async function start() {
   await Promise.all([openKept(), loadScreen(location.pathname)]);
   root.replaceChildren();
   render(html`<${Frame} />`, root);
+  await startTheRest();
+  await loadOtherScreens();
+}
+
+// what the first paint need not wait for
+async function startTheRest() {
+  const [{ startSync }, { startUpdates }] = await Promise.all([import('./data/sync.js'), import('./data/updates.js')]);
   startSync();
   await startUpdates();
-  await loadOtherScreens();
 }
 
 async function openKept() {

@@ -1,9 +1,8 @@
 /* What a tap does: check with the core, then keep. Nothing is shown as kept before it is. */
 import { call } from '../core/core-client.js';
+import { changed, SCHEMA, seenBy } from './changes.js';
 import { newId, nextStamp } from './clock.js';
-import { SCHEMA, seenBy } from './exchange.js';
 import { askToPersist } from './persistence.js';
-import { changed } from './record-forms.js';
 import { recordById } from './records.js';
 import { dropChanges, keepChanges, recall } from './store.js';
 

@@ -1,6 +1,6 @@
 /* Everything on this phone as one file, and such a file taken in: changes merge by their ids. */
 import { call } from '../core/core-client.js';
-import { partsSent, SCHEMA } from './exchange.js';
+import { partsSent, SCHEMA } from './changes.js';
 import { loggedByIds, keepChanges, ownChanges, recall, wholeLog } from './store.js';
 
 const FORMAT = 'boltfair-copy';

@@ -1,10 +1,9 @@
 /* One exchange with the server: send what is unsent, take in what is new, write all of it at once. */
 import { call } from '../core/core-client.js';
-import { kindNamed } from './calculating.js';
+import { partsSent, SCHEMA, seenBy } from './changes.js';
 import { deviceId, heard, offsetOf } from './clock.js';
 import { heldDescriptions, isFact, keepExchange, ownChanges, recall, remember, wholeLog } from './store.js';
 
-export const SCHEMA = 1;
 const PATIENCE_MS = 60000;
 const MOST_CHANGES = 500;
 const MOST_BYTES = 250000; // of the server's 262,144, the rest for the envelope
@@ -85,11 +84,6 @@ function packing(begun) {
   const writer = zip.writable.getWriter();
   writer.write(inBytes.encode(begun));
   return { writer, zipped: new Response(zip.readable).blob() };
-}
-
-/** A change as it travels: what the phone notes beside it stays on the phone. */
-export function partsSent({ id, kind, record, fields, at, stamp, schema, replaces }) {
-  return { id, kind, fields, at, stamp, schema, ...(record && { record }), ...(replaces && { replaces }) };
 }
 
 async function post({ epoch, cursor }, { writer, zipped, unsent: left }) {
@@ -181,10 +175,4 @@ async function startOver(sync, { epoch, role }) {
   const sendable = (change) => again && !change.partial && (sync.role === 'owner' || change.stamp.endsWith(deviceId()));
   const lent = held.map(({ seq, partial, ...change }) => ({ ...change, fields: seenBy(next.role, change), lent: sendable({ ...change, partial }) ? undefined : true }));
   await keepExchange(sync, { sync: next, put: [...own.values(), ...lent], empty: true });
-}
-
-/** A change's fields as a role may see them. */
-export function seenBy(role, { kind, fields }) {
-  const hidden = kindNamed(kind)?.hidden[role] ?? [];
-  return Object.fromEntries(Object.entries(fields).filter(([name]) => !hidden.includes(name)));
 }

@@ -38,8 +38,3 @@ export function readRecord(kind, typed, units) {
 async function ask(method, args) {
   return (await call(method, { ...args, currency: currency() })).answer;
 }
-
-/** The fields of a record that were changed: two people may change different ones at once. */
-export function changed(before, fields) {
-  return Object.fromEntries(Object.entries(fields).filter(([name, value]) => JSON.stringify(value) !== JSON.stringify(before[name] ?? null)));
-}

@@ -1,12 +1,10 @@
 /* The frame round every screen: top line, the places, and which address shows what. */
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { rememberScreen } from '../data/preferences.js';
-import { PLACES, SCREENS } from './screens.js';
-import { NoSuchScreen } from './parts/no-such-screen.js';
+import { NOWHERE, PLACES, SCREENS } from './screens.js';
 import { Notice } from './parts/notice.js';
-import { UpdateOffer } from './parts/update-offer.js';
 
 export function Frame() {
   return html`<${LocationProvider}><${Layout} /><//>`;
@@ -23,11 +21,11 @@ function Layout() {
       <${WayBack} path=${path} />
       <a class="quiet" href="/settings" aria-current=${path === '/settings' ? 'page' : undefined}>Settings</a>
     </header>
-    <${UpdateOffer} />
+    <${Offer} />
     <main id="main" tabindex="-1" ref=${main}>
       <${Router}>
         ${SCREENS.map(({ path: address, component }) => html`<${Route} path=${address} component=${component} />`)}
-        <${Route} default component=${NoSuchScreen} />
+        <${Route} default component=${NOWHERE.component} />
       <//>
     </main>
     <${Notice} />
@@ -35,6 +33,15 @@ function Layout() {
       ${PLACES.map((place) => html`<${Place} ...${place} at=${path} />`)}
     </nav>
   `;
+}
+
+// comes after the first paint, as its scripts do
+function Offer() {
+  const [UpdateOffer, show] = useState(null);
+  useEffect(() => {
+    import('./parts/update-offer.js').then((part) => show(() => part.UpdateOffer));
+  }, []);
+  return UpdateOffer && html`<${UpdateOffer} />`;
 }
 
 function WayBack({ path }) {

@@ -45,18 +45,21 @@ export const SCREENS = [
   screen('/settings/:kind/:id', 'RecordScreen', '/views/settings/record-screen.js'),
 ];
 
+/** What an address that leads nowhere shows. */
+export const NOWHERE = screen(null, 'NoSuchScreen', '/views/parts/no-such-screen.js');
+
 const loaded = new Map();
 
 /** Load the screen of an address, so that it is there when it is shown. */
 export async function loadScreen(path) {
   const shows = ({ path: address }) => new RegExp(`^${address.replace(/:\w+/g, '[^/]+')}$`).test(path);
-  const found = SCREENS.find(shows);
-  if (found) await load(found.module);
+  const { module } = SCREENS.find(shows) ?? NOWHERE;
+  await load(module);
 }
 
 /** Load the screens not yet loaded, one by one, so that none is waited for later. */
 export async function loadOtherScreens() {
-  for (const { module } of SCREENS) await load(module);
+  for (const { module } of [...SCREENS, NOWHERE]) await load(module);
 }
 
 async function load(module) {
