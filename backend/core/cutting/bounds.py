@@ -18,9 +18,18 @@ class Bound:
         self.size = size
         self.scale = scale
 
+    def pieces_in(self, rows):
+        """Count the pieces that it is about in rows that are taken together."""
+        count = 0
+        for one in rows:
+            if self.weights[one.kind]:
+                count += one.counts[self.size] * one.times
+        return count
+
     def replaces(self, other):
         """Say whether it is about the same as another and, being the later one, the tighter."""
-        return (self.at_least, self.size) == (other.at_least, other.size) and self.weights == other.weights
+        kept = self.at_least == other.at_least and (self.size, self.scale) == (other.size, other.scale)
+        return kept and self.weights == other.weights
 
 
 def on_rows(plan, kinds, number, at_least):

@@ -22,8 +22,14 @@ class Branch:
 
     def narrowed(self, bounds, lying, basis, rounding=None):
         """Make a part of this branch."""
-        kept = [bound for bound in self.bounds if not [new for new in bounds if new.replaces(bound)]]
-        return Branch(kept + bounds, lying, self.closed, self.charge, self.least, basis, rounding)
+        kept, added = list(self.bounds), []
+        for new in bounds:
+            places = [place for place, bound in enumerate(kept) if new.replaces(bound)]
+            if places:
+                kept[places[0]] = new
+            else:
+                added.append(new)
+        return Branch(kept + added, lying, self.closed, self.charge, self.least, basis, rounding)
 
 
 def choices_of_charges(plan):

@@ -2,6 +2,7 @@
 
 from .generating import SMALL, Programme
 from .greedy import Rest, complete
+from .master import Basis
 from .parting import WHOLE
 from .plan import Plan, Rows, cost_of
 
@@ -43,7 +44,7 @@ class Dive:
         rest = self.rest
         plan = Plan(rest.wanted, self.plan.kinds, rest.stores, self.areas)
         self.basis = [column for column in self.basis if self._fits(column)]
-        self.programme = Programme(plan, self.fillings, [], self.basis, self._fits)
+        self.programme = Programme(plan, self.fillings, [], Basis(self.basis), self._fits)
 
     def _fits(self, column):
         rest = self.rest

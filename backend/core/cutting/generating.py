@@ -2,7 +2,7 @@
 
 from .bounds import weigh
 from .fullest import fullest
-from .master import Master, column_of
+from .master import Basis, Master, column_of
 from .plan import Rows
 
 WORTH_OF_ALL = 268435456  # keeps the whole numbers of the proof small on the phone
@@ -20,18 +20,16 @@ class Fillings:
         self.known = {}
 
     def add(self, rows, sizes):
-        """Keep rows that are taken together; returns their column, None where it is known."""
+        """Keep rows that are taken together; returns their column."""
         key = ()
         for row in rows:
             key += (row.kind, row.times) + tuple(row.counts)
             if row.lying.napped:
                 key += tuple([row.lying.turned(size) for size in range(sizes)])
-        if key in self.known:
-            return None
-        self.known[key] = True
-        column = column_of(rows, sizes, self.scale)
-        self.columns.append(column)
-        return column
+        if key not in self.known:
+            self.known[key] = column_of(rows, sizes, self.scale)
+            self.columns.append(self.known[key])
+        return self.known[key]
 
 
 class Programme:
@@ -46,10 +44,11 @@ class Programme:
     def __init__(self, plan, fillings, bounds, basis, usable):
         self.plan = plan
         self.fillings = fillings
-        pool = [column for column in fillings.columns if usable(column)]
-        basis = [column for column in basis if usable(column)]
-        self.master = Master(plan, fillings.scale, bounds, basis, pool)
-        self.effort = len(basis) * 2
+        if [column for column in basis.columns if column.rows and not usable(column)]:
+            basis = Basis([column for column in basis.columns if column.rows and usable(column)])
+        columns = [column for column in fillings.columns[basis.known :] if usable(column)]
+        self.master = Master(plan, fillings.scale, bounds, basis, columns)
+        self.effort = len(basis.columns) * 2
         self.ladder, self.worths = None, None
 
     def step(self):
@@ -57,8 +56,8 @@ class Programme:
         if self.ladder is None:
             rows = len(self.master.right)
             self.effort += 2 + rows * rows // 100
-            self.worth = self.master.duals()
-            if not self.master.pivot(self.worth):
+            if not (self.master.restore() or self.master.pivot() or self.master.settle()):
+                self.worth = self.master.worth = self.master.duals()
                 self._begin_pricing()
             return False
         self._price()
@@ -90,9 +89,9 @@ class Programme:
         self._in_whole_numbers(WORTH_OF_ALL * FINER)
         for number, kind in enumerate(self.plan.kinds):
             if self._may_lie(kind):
-                worths = self._worths_in(number)
-                pieces = [(worths[size], reach, self.plan.wanted[size]) for size, reach, _ in kind.pieces]
-                _, _, self.reaches[number], steps = fullest(kind.room, pieces, MOST_STEPS)
+                _, _, self.reaches[number], steps = fullest(
+                    kind.room, self._pieces_in(number), MOST_STEPS
+                )
                 self.effort += 2 + steps // 8
 
     def _may_lie(self, kind):
@@ -105,9 +104,7 @@ class Programme:
             kind = plan.kinds[number]
             if not self._may_lie(kind):
                 continue
-            worths = self._worths_in(number)
-            pieces = [(worths[size], reach, plan.wanted[size]) for size, reach, _ in kind.pieces]
-            value, placed, upper, steps = fullest(kind.room, pieces, MOST_STEPS)
+            value, placed, upper, steps = fullest(kind.room, self._pieces_in(number), MOST_STEPS)
             self.effort += 1 + steps // 16
             self.reaches[number] = upper
             counts = [0] * len(plan.wanted)
@@ -141,20 +138,28 @@ class Programme:
 
     def _keep(self, rows):
         column = self.fillings.add(rows, len(self.plan.wanted))
-        if column:
-            self.master.pool.append(column)
-            self.new = True
+        for known, _ in self.master.pool:
+            if known is column:
+                return
+        self.master.add(column)
+        self.new = True
 
-    def _worths_in(self, number):
+    def _pieces_in(self, number):
         # what pieces are worth in rows of one kind, with the bounds on pieces in them
-        if not self.master.on_pieces:
-            return self.worths
-        worths = list(self.worths)
-        for row, bound in self.master.on_pieces:
-            if bound.weights[number]:
-                factor = self.factors[row - self.master.fixed_rows]
-                worths[bound.size] += factor if bound.at_least else -factor
-        return worths
+        worths = self.worths
+        if self.master.on_pieces:
+            worths = list(worths)
+            for row, bound in self.master.on_pieces:
+                if bound.weights[number]:
+                    factor = self.factors[row - self.master.fixed_rows]
+                    worths[bound.size] += factor if bound.at_least else -factor
+        wanted = self.plan.wanted
+        return [(worths[size], reach, wanted[size]) for size, reach, _ in self.plan.kinds[number].pieces]
+
+    def ended(self, most):
+        """Tell where it ended, for a programme with more bounds; most is the cost that it must be below."""
+        gain = max(0.0, most - self.cost()) / self.fillings.scale + SMALL
+        return self.master.ended(gain, len(self.fillings.columns))
 
     def found(self):
         """List what is used of each filling: [(column, amount)]."""
@@ -178,3 +183,4 @@ class Programme:
         for column, amount in zip(self.master.basis, self.master.amounts):
             total += column.cost * amount
         return total * self.fillings.scale
+

@@ -10,8 +10,11 @@ problem, Operations Research 9 (1961).
 """
 
 SMALL = 1e-9
+LEAST_PIVOT = 1e-6
+ASTRAY = 1e-5
 HAIR = 2e-7
 BLOCK = 32  # columns that are looked at before the best of them is taken
+OLDEST = 400  # pivots after which a basis is made anew, for the last bits that each loses
 LEFT_OUT = 10.0  # what leaving a piece out costs, in dearest rows
 
 
@@ -46,18 +49,36 @@ def column_of(rows, sizes, scale):
     return Column(rows, counts, cells, cost / scale, store, take)
 
 
+class Basis:
+    """Where a programme begins: with columns; or where another ended, with all that it knew.
+
+    Takes: columns. Has, of a programme that ended: cells of each column; inverse
+    of their matrix; bounds; age, the pivots that made it; pool, [(column, cells)]
+    of the columns that may gain, and how many columns were known then.
+    """
+
+    def __init__(self, columns, cells=(), inverse=(), bounds=(), age=0, pool=(), known=0):
+        self.columns = columns
+        self.cells = cells
+        self.inverse = inverse
+        self.bounds = bounds
+        self.age = age
+        self.pool = pool
+        self.known = known
+
+
 class Master:
     """The programme under certain bounds.
 
     Takes: plan; scale, the cost that counts as 1; bounds, a list of Bound;
-    basis, columns to begin with; pool, all columns known, which may grow.
+    basis, a Basis to begin with; columns, more that are known.
+    Has: pool, [(column, cells)], which may grow.
     """
 
-    def __init__(self, plan, scale, bounds, basis, pool):
+    def __init__(self, plan, scale, bounds, basis, columns):
         self.plan = plan
         self.scale = scale
         self.bounds = bounds
-        self.pool = pool
         self.sizes = len(plan.wanted)
         self.fixed_rows = self.sizes + len(plan.stores)
         self.right = [float(number) for number in plan.wanted] + [1.0 for _ in plan.stores]
@@ -70,20 +91,108 @@ class Master:
         # all a hair apart, or where many are equal it would turn in a circle
         self.right = [right + HAIR * (1 + row % 7 + row / 64) for row, right in enumerate(self.right)]
         self.at = 0
-        self.basis = []
-        self.inverse = []
-        self.amounts = []
-        self._start(basis)
+        if self._may_resume(basis):
+            self._resume(basis)
+            self.pool = self._longer(basis.pool, len(basis.inverse))
+        else:
+            self._begin(basis.columns)
+            self.pool = [(column, self.cells_of(column)) for column, _ in basis.pool]
+        for column in columns:
+            self.add(column)
 
-    def _start(self, basis):
-        # the basis that was best before the last bound came, and a slack for each row that has none
+    def add(self, column):
+        """Take a column into the pool."""
+        self.pool.append((column, self.cells_of(column)))
+
+    def _longer(self, pool, known):
+        # with the cells in the rows of new bounds
+        for row in range(known, len(self.right)):
+            pool = [(column, self._with_row(column, cells, row)) for column, cells in pool]
+        return list(pool)
+
+    def _begin(self, columns):
+        # a slack for each row, then what was best before
         self.basis = [self._slack(row) for row in range(len(self.right))]
+        self.basis_cells = [column.cells for column in self.basis]
         self.inverse = [[0.0] * len(self.right) for _ in self.right]
         for row, column in enumerate(self.basis):
             self.inverse[row][row] = 1.0 / column.cells[0][1]
         self.amounts = [self.right[row] * self.inverse[row][row] for row in range(len(self.right))]
-        for column in basis:
-            self._enter(column)
+        self.worth = self.duals()
+        self.age = 0
+        for column in columns:
+            if column.rows:
+                self._enter(column, self.cells_of(column))
+
+    def _may_resume(self, basis):
+        return basis.inverse and basis.age < OLDEST and _alike(basis.bounds, self.bounds)
+
+    def _resume(self, basis):
+        # the very basis that was best before the last bounds came, which they may break
+        known, rows = len(basis.inverse), len(self.right)
+        self.age = basis.age
+        self.basis, self.basis_cells = list(basis.columns), list(basis.cells)
+        self.inverse = [line + [0.0] * (rows - known) for line in basis.inverse]
+        for row in range(known, rows):
+            self._add_line(row, known)
+        self.amounts = []
+        for line in self.inverse:
+            amount = 0.0
+            for cell, right in zip(line, self.right):
+                amount += cell * right
+            self.amounts.append(amount)
+        self.worth = self.duals()
+
+    def _add_line(self, row, known):
+        # what a new bound has to spare, below nothing where it is broken
+        sign = -1.0 if self.at_least[row] else 1.0
+        line = [0.0] * len(self.right)
+        for place in range(known):
+            cells = self._with_row(self.basis[place], self.basis_cells[place], row)
+            if cells is not self.basis_cells[place]:
+                self.basis_cells[place] = cells
+                factor = sign * cells[-1][1]
+                line = [value - factor * other for value, other in zip(line, self.inverse[place])]
+        line[row] = sign
+        self.inverse.append(line)
+        self.basis.append(Column([], (), [(row, sign)], 0.0))
+        self.basis_cells.append(self.basis[-1].cells)
+
+    def _with_row(self, column, cells, row):
+        # cells with that in the row of a bound, if there is one
+        bound, cell = self.bounds[row - self.fixed_rows], 0
+        if bound.size is not None:
+            cell = bound.pieces_in(column.rows)
+        else:
+            for rows in column.rows:
+                cell += bound.weights[rows.kind] * rows.times
+        return cells + [(row, cell / bound.scale)] if cell else cells
+
+    def settle(self):
+        """Make the basis anew if too many last bits were lost on the way; returns whether that was so."""
+        short = list(self.right)
+        for cells, amount in zip(self.basis_cells, self.amounts):
+            for row, cell in cells:
+                short[row] -= cell * amount
+        if max(short) < ASTRAY and min(short) > -ASTRAY:
+            return False
+        self._begin(self.basis)
+        return True
+
+    def ended(self, gain, known):
+        """Tell where it ended, for a programme with more bounds to go on from.
+
+        Takes: gain, a cost: columns that would cost more than that are not told; known, how
+        many columns there are.
+        """
+        pool = []
+        for column, cells in self.pool:
+            less = column.cost - gain
+            for row, cell in cells:
+                less -= cell * self.worth[row]
+            if less <= 0:
+                pool.append((column, cells))
+        return Basis(self.basis, self.basis_cells, self.inverse, self.bounds, self.age, pool, known)
 
     def _slack(self, row):
         # leaving something out where the row is not held without it
@@ -103,13 +212,13 @@ class Master:
             if cell:
                 cells.append((row, cell / bound.scale))
         for row, bound in self.on_pieces:
-            cell = _pieces_in(column, bound)
+            cell = bound.pieces_in(column.rows)
             if cell:
                 cells.append((row, float(cell)))
         return cells
 
     def duals(self):
-        """Return what one more in each row of the programme would cost."""
+        """Work out anew what one more in each row of the programme would cost."""
         worth = [0.0] * len(self.right)
         for place, column in enumerate(self.basis):
             cost = column.cost
@@ -117,83 +226,118 @@ class Master:
                 worth = [value + cost * cell for value, cell in zip(worth, self.inverse[place])]
         return worth
 
-    def pivot(self, worth):
+    def restore(self):
+        """Bring in a column for the bound that is broken most, at least cost; false where none is broken."""
+        out, least = -1, -SMALL
+        for place, amount in enumerate(self.amounts):
+            if amount < least:
+                out, least = place, amount
+        if out < 0:
+            return False
+        column, cells = self._cheapest_for(self.inverse[out])
+        if column is None or self.age > 2 * OLDEST:
+            self._begin(self.basis)
+        else:
+            self._exchange(column, cells, out, self._change(cells))
+        return True
+
+    def _cheapest_for(self, line):
+        # of the columns that make up for what is broken
+        best, best_cells, ratio, most, worth = None, None, 0.0, 0.0, self.worth
+        slacks = []
+        for row in range(len(line)):
+            slacks += self._slacks(row)
+        for column, cells in slacks + self.pool:
+            rate = 0.0
+            for row, cell in cells:
+                rate -= line[row] * cell
+            if rate > LEAST_PIVOT:
+                less = column.cost
+                for row, cell in cells:
+                    less -= cell * worth[row]
+                new = max(0.0, less) / rate
+                if best is None or new < ratio or (new == ratio and rate > most):
+                    best, best_cells, ratio, most = column, cells, new, rate
+        return best, best_cells
+
+    def _slacks(self, row):
+        # ways to break the row's balance: something left out, given back or left free
+        ways = [self._slack(row)]
+        if self.at_least[row]:
+            ways.append(Column([], (), [(row, -1.0)], 0.0))
+        return [(column, column.cells) for column in ways]
+
+    def pivot(self):
         """Bring in a column that gains, the most of some that are looked at; false where there is none."""
-        best, gain = None, -1e-7
-        for row in range(len(worth)):
+        best, best_cells, gain, worth = None, None, -1e-7, self.worth
+        for row, value in enumerate(worth):
             # giving some back, or leaving some free
-            less = worth[row] if self.at_least[row] else -worth[row]
+            less = value if self.at_least[row] else -value
             if less < gain:
                 best, gain = Column([], (), [(row, -1.0 if self.at_least[row] else 1.0)], 0.0), less
-        extra = self.worth_of_rows(worth)
+                best_cells = best.cells
         scanned, at, known = 0, self.at, len(self.pool)
         while scanned < known and (best is None or scanned % BLOCK):
             scanned += 1
             at = at + 1 if at + 1 < known else 0
-            column = self.pool[at]
+            column, cells = self.pool[at]
             less = column.cost
-            for rows in column.rows:
-                less -= extra[rows.kind] * rows.times
-            for row, cell in column.cells:
+            for row, cell in cells:
                 less -= cell * worth[row]
-            for row, bound in self.on_pieces:
-                less -= _pieces_in(column, bound) * worth[row]
             if less < gain:
-                best, gain = column, less
+                best, best_cells, gain = column, cells, less
         self.at = at
-        return best is not None and self._enter(best)
+        return best is not None and self._enter(best, best_cells)
 
-    def worth_of_rows(self, worth):
-        """Say what a row of each kind is worth beside its pieces, for the bounds on rows."""
-        extra = [0.0] * len(self.plan.kinds)
-        for row, bound in self.on_rows:
-            value = worth[row] / bound.scale
-            if value:
-                for kind, weight in enumerate(bound.weights):
-                    if weight:
-                        extra[kind] += value * weight
-        return extra
+    def _enter(self, column, cells):
+        change = self._change(cells)
+        out, least = -1, 0.0
+        for place, rate in enumerate(change):
+            if rate > SMALL:
+                ratio = self.amounts[place] / rate
+                if out < 0 or ratio < least - SMALL or (ratio < least + SMALL and rate > change[out]):
+                    out, least = place, ratio
+        if out < 0:
+            return False
+        self._exchange(column, cells, out, change)
+        return True
 
-    def _enter(self, column):
-        size = len(self.right)
-        cells = self.cells_of(column)
+    def _exchange(self, column, cells, out, change):
+        # bring the column in for what is out
+        pivot = change[out]
+        line = [cell / pivot for cell in self.inverse[out]]
+        self.inverse[out] = line
+        self.amounts[out] /= pivot
+        held = self.amounts[out]
+        for place, factor in enumerate(change):
+            if place != out and factor:
+                self.inverse[place] = [cell - factor * own for cell, own in zip(self.inverse[place], line)]
+                self.amounts[place] -= factor * held
+                if -HAIR < self.amounts[place] < 0:
+                    self.amounts[place] = 0.0
+        self.basis[out], self.basis_cells[out] = column, cells
+        gain = column.cost
+        for row, cell in cells:
+            gain -= cell * self.worth[row]
+        self.worth = [value + gain * cell for value, cell in zip(self.worth, line)]
+        self.age += 1
+
+    def _change(self, cells):
+        # what one of a column changes in the amounts
         change = []
         for line in self.inverse:
             moved = 0.0
             for row, cell in cells:
                 moved += line[row] * cell
             change.append(moved)
-        out, least = -1, 0.0
-        for place in range(size):
-            if change[place] > SMALL:
-                ratio = self.amounts[place] / change[place]
-                if (
-                    out < 0
-                    or ratio < least - SMALL
-                    or (ratio < least + SMALL and change[place] > change[out])
-                ):
-                    out, least = place, ratio
-        if out < 0:
+        return change
+
+
+def _alike(old, new):
+    # whether bounds are the same but for their numbers, and more of them
+    if len(old) > len(new):
+        return False
+    for one, other in zip(old, new):
+        if one is not other and not other.replaces(one):
             return False
-        pivot = change[out]
-        line = [cell / pivot for cell in self.inverse[out]]
-        self.inverse[out] = line
-        self.amounts[out] /= pivot
-        held = self.amounts[out]
-        for place in range(size):
-            factor = change[place]
-            if place != out and factor:
-                self.inverse[place] = [cell - factor * own for cell, own in zip(self.inverse[place], line)]
-                self.amounts[place] -= factor * held
-                if self.amounts[place] < 0:
-                    self.amounts[place] = 0.0
-        self.basis[out] = column
-        return True
-
-
-def _pieces_in(column, bound):
-    count = 0
-    for rows in column.rows:
-        if bound.weights[rows.kind]:
-            count += rows.counts[bound.size] * rows.times
-    return count
+    return True

@@ -56,12 +56,15 @@ class Proof:
         if self._most(upto - 1, bought, self.total) < self.total:
             return upto
         low, high = min(upto - 1, _at_best_rate(bought, self.total)), upto - 1
+        # whole rows seldom cost much more than parts of rows: from there in steps of twice the length, then halves
+        leap = 1
         while high - low > low // FINE:
-            middle = (low + high) // 2
+            middle = min(low + leap - 1, (low + high) // 2)
+            leap *= 2
             if self._most(middle, bought, self.total) < self.total:
                 low = middle + 1
             else:
-                high = middle
+                high, leap = middle, high
         return low
 
 

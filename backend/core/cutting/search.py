@@ -13,6 +13,7 @@ from .gains import Gains, Rounding
 from .generating import Fillings, Programme
 from .greedy import complete
 from .lying import agrees, lying_of, majority, most_mixed, sides_of
+from .master import Basis
 from .mending import Mending
 from .parting import WHOLE, partings_of, rows_of
 from .plan import Rows, lies_alike, rank
@@ -82,7 +83,7 @@ class Search:
             if kind.most is not None
         ]
         for closed, charge in choices_of_charges(self.plan):
-            self.open.append(Branch(self.limited, {}, closed, charge, 0, []))
+            self.open.append(Branch(self.limited, {}, closed, charge, 0, Basis([])))
         self.work = self._next
 
     def _complete(self, plan, layout, worths):
@@ -180,7 +181,7 @@ class Search:
         held = zip(self.sharp, self.programme.factors)
         self.sharp = [bound for bound, factor in held if factor or not new] + new
         if new:
-            self._programme([column for column, _ in self.found])
+            self._programme(self.programme.ended(self.cost - self.branch.charge))
         return bool(new)
 
     def _round(self):
@@ -251,7 +252,7 @@ class Search:
 
     def _split(self):
         self.work = self._next
-        basis = [column for column, _ in self.found]
+        basis = self.programme.ended(self.cost - self.branch.charge)
         pair = most_mixed(self.undecided, self.sides)
         if pair is not None:
             for turned in (False, True):
