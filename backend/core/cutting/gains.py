@@ -5,6 +5,8 @@ Mathematical Programming 1 (1971), which calls these pseudo-costs; scored by the
 product of both sides: Achterberg, Constraint Integer Programming (2007), section 5.3.
 """
 
+SURE = 1  # times after which what is known is sure enough
+MOST_UNSURE = 6
 LEAST = 0.01  # so that a side without gain still tells the other sides apart
 
 
@@ -33,15 +35,29 @@ class Gains:
         gain = max(0.0, cost - rounding.cost) / (1 - parting.part if up else parting.part)
         self.known[(parting.key, up)] = (total + gain, times + 1)
 
+    def unsure(self, partings):
+        """List the roundings that nothing is known of, (parting, up), of the numbers that promise most."""
+        found = []
+        for parting in partings:
+            sides = [up for up in (False, True) if self.known.get((parting.key, up), (0.0, 0))[1] < SURE]
+            if sides:
+                tells, place = self._tells(parting), len(found)
+                while place and found[place - 1][0] < tells:
+                    place -= 1
+                found.insert(place, (tells, parting, sides))
+        return [(parting, up) for _, parting, sides in found[:MOST_UNSURE] for up in sides]
+
     def best(self, partings):
         """Choose the number whose roundings may gain most, either way; None where there is none."""
         best, most = None, 0.0
         for parting in partings:
-            down, up = self._expected(parting, False), self._expected(parting, True)
-            tells = (down + LEAST) * (up + LEAST)
+            tells = self._tells(parting)
             if tells > most:
                 best, most = parting, tells
         return best
+
+    def _tells(self, parting):
+        return (self._expected(parting, False) + LEAST) * (self._expected(parting, True) + LEAST)
 
     def _expected(self, parting, up):
         # the first guess counts as one time

@@ -8,6 +8,7 @@ from .plan import Rows
 WORTH_OF_ALL = 268435456  # keeps the whole numbers of the proof small on the phone
 FINER = 4194304
 MOST_STEPS = 3000
+MOST_PIVOTS = 6
 SMALL = 1e-5
 
 
@@ -54,8 +55,7 @@ class Programme:
     def step(self):
         """Do a little of the work; returns whether nothing more is gained."""
         if self.ladder is None:
-            rows = len(self.master.right)
-            self.effort += 2 + rows * rows // 100
+            self.effort += self._effort_of_pivots(1)
             if not (self.master.restore() or self.master.pivot() or self.master.settle()):
                 self.worth = self.master.worth = self.master.duals()
                 self._begin_pricing()
@@ -66,6 +66,10 @@ class Programme:
             return False
         self.ladder = None
         return not self.new
+
+    def _effort_of_pivots(self, pivots):
+        rows = len(self.master.right)
+        return pivots * (2 + rows * rows // 100)
 
     def _begin_pricing(self):
         self._in_whole_numbers(WORTH_OF_ALL)
@@ -179,8 +183,12 @@ class Programme:
 
     def cost(self):
         """Add up what is found and what is left out, in whole costs and parts of them."""
-        total = 0.0
-        for column, amount in zip(self.master.basis, self.master.amounts):
-            total += column.cost * amount
-        return total * self.fillings.scale
+        return self.master.cost() * self.fillings.scale
 
+    def outlook(self, bounds, ended):
+        """Guess the cost under more bounds, from a few pivots; (cost, effort)."""
+        master = Master(self.plan, self.fillings.scale, bounds, ended, [])
+        pivots = 0
+        while pivots < MOST_PIVOTS and master.restore():
+            pivots += 1
+        return master.cost() * self.fillings.scale, self._effort_of_pivots(pivots + 2)

@@ -91,7 +91,7 @@ class Master:
         # all a hair apart, or where many are equal it would turn in a circle
         self.right = [right + HAIR * (1 + row % 7 + row / 64) for row, right in enumerate(self.right)]
         self.at = 0
-        if self._may_resume(basis):
+        if self.may_resume(basis):
             self._resume(basis)
             self.pool = self._longer(basis.pool, len(basis.inverse))
         else:
@@ -124,7 +124,8 @@ class Master:
             if column.rows:
                 self._enter(column, self.cells_of(column))
 
-    def _may_resume(self, basis):
+    def may_resume(self, basis):
+        """Say whether it can go on where another ended."""
         return basis.inverse and basis.age < OLDEST and _alike(basis.bounds, self.bounds)
 
     def _resume(self, basis):
@@ -167,6 +168,13 @@ class Master:
             for rows in column.rows:
                 cell += bound.weights[rows.kind] * rows.times
         return cells + [(row, cell / bound.scale)] if cell else cells
+
+    def cost(self):
+        """Add up what is found and what is left out, in parts of the scale."""
+        total = 0.0
+        for column, amount in zip(self.basis, self.amounts):
+            total += column.cost * amount
+        return total
 
     def settle(self):
         """Make the basis anew if too many last bits were lost on the way; returns whether that was so."""

@@ -13,7 +13,7 @@ from .gains import Gains, Rounding
 from .generating import Fillings, Programme
 from .greedy import complete
 from .lying import agrees, lying_of, majority, most_mixed, sides_of
-from .master import Basis
+from .master import OLDEST, Basis
 from .mending import Mending
 from .parting import WHOLE, partings_of, rows_of
 from .plan import Rows, lies_alike, rank
@@ -260,6 +260,24 @@ class Search:
                 lying[pair] = turned
                 self.open.append(self.branch.narrowed([], lying, basis))
             return
+        self.ended = basis
+        self.unsure = self.gains.unsure(self.partings) if basis.age < OLDEST else []
+        self.work = self._look_ahead
+
+    def _look_ahead(self):
+        if not self.unsure:
+            self._part()
+            return
+        parting, up = self.unsure.pop()
+        new = Bound(parting.weights, parting.number + up, up, parting.size)
+        bounds = self.sharp + self.branch.narrowed([new], {}, None).bounds
+        cost, effort = self.programme.outlook(bounds, self.ended)
+        self.effort += effort
+        rounding = Rounding(parting, up, self.programme.cost())
+        self.gains.learn(rounding, min(cost, self.cost - self.branch.charge))
+
+    def _part(self):
+        self.work, basis = self._next, self.ended
         parting = self.gains.best(self.partings)
         if parting is None:
             # whole rows of whole pieces: what was found just now, but for a matter of rounding
