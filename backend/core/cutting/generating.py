@@ -93,9 +93,9 @@ class Programme:
         self._in_whole_numbers(WORTH_OF_ALL * FINER)
         for number, kind in enumerate(self.plan.kinds):
             if self._may_lie(kind):
-                _, _, self.reaches[number], steps = fullest(
-                    kind.room, self._pieces_in(number), MOST_STEPS
-                )
+                pieces = self._pieces_in(number)
+                value, _, upper, steps = fullest(kind.room, pieces, MOST_STEPS)
+                self.reaches[number] = upper if value else pieces[_dearest(pieces)][0]
                 self.effort += 2 + steps // 8
 
     def _may_lie(self, kind):
@@ -108,16 +108,18 @@ class Programme:
             kind = plan.kinds[number]
             if not self._may_lie(kind):
                 continue
-            value, placed, upper, steps = fullest(kind.room, self._pieces_in(number), MOST_STEPS)
+            pieces = self._pieces_in(number)
+            value, placed, upper, steps = fullest(kind.room, pieces, MOST_STEPS)
             self.effort += 1 + steps // 16
-            self.reaches[number] = upper
             counts = [0] * len(plan.wanted)
             for (size, _, _), count in zip(kind.pieces, placed):
                 counts[size] = count
             if not value:
-                # a row may be wanted for a bound alone: it holds something all the same
-                size, reach, _ = kind.pieces[0]
-                counts[size] = min(kind.room // reach, plan.wanted[size])
+                # a row may be wanted for a bound alone: it holds something all the same, at a loss
+                place = _dearest(pieces)
+                counts[kind.pieces[place][0]] = 1
+                value = upper = pieces[place][0]
+            self.reaches[number] = upper
             rows, value = Rows(number, kind, counts, 1), value + self.extra[number]
             if kind.store is not None:
                 store = kind.store
@@ -192,3 +194,11 @@ class Programme:
         while pivots < MOST_PIVOTS and master.restore():
             pivots += 1
         return master.cost() * self.fillings.scale, self._effort_of_pivots(pivots + 2)
+
+
+def _dearest(pieces):
+    best = 0
+    for place, piece in enumerate(pieces):
+        if piece[0] > pieces[best][0]:
+            best = place
+    return best

@@ -13,6 +13,7 @@ ones give a weak bound, never a wrong one.
 from .fullest import fullest
 
 MOST_STEPS = 1000
+FEW_STEPS = 60  # whole rows seldom prove more than parts of rows: that is worth a short look
 FINE = 8192  # the bound found is below what the rows prove by less than this part of it
 
 
@@ -38,12 +39,15 @@ class Proof:
             for number, kind in enumerate(self.plan.kinds)
             if kind.store == store and kind.pieces
         ]
-        return self._most(room, rows, None)
+        return self._most(room, rows, MOST_STEPS, None)
 
-    def _most(self, room, rows, enough):
-        _, _, upper, steps = fullest(room, rows, MOST_STEPS, enough)
+    def _most(self, room, rows, most_steps, enough):
+        _, _, upper, steps = fullest(room, rows, most_steps, enough)
         self.effort += 1 + steps // 16
         return upper
+
+    def _in_reach(self, cost, bought):
+        return self._most(cost, bought, FEW_STEPS, self.total) >= self.total
 
     def least_cost(self, upto):
         """Find a whole cost that no layout is below; `upto` if all below it are out of reach."""
@@ -53,27 +57,27 @@ class Proof:
         for number, kind in enumerate(self.plan.kinds):
             if kind.store is None and kind.pieces:
                 bought.append((self.reaches[number], kind.cost, upto if kind.most is None else kind.most))
-        if self._most(upto - 1, bought, self.total) < self.total:
+        low, high = _at_best_rate(bought, self.total), upto - 1
+        if low >= upto or not self._in_reach(high, bought):
             return upto
-        low, high = min(upto - 1, _at_best_rate(bought, self.total)), upto - 1
-        # whole rows seldom cost much more than parts of rows: from there in steps of twice the length, then halves
+        # in steps of twice the length, then of half
         leap = 1
         while high - low > low // FINE:
             middle = min(low + leap - 1, (low + high) // 2)
             leap *= 2
-            if self._most(middle, bought, self.total) < self.total:
-                low = middle + 1
-            else:
+            if self._in_reach(middle, bought):
                 high, leap = middle, high
+            else:
+                low = middle + 1
         return low
 
 
 def _at_best_rate(bought, rest):
-    # what the rest costs at the best rate of reach for cost, rounded down
+    # what the rest costs at the best rate of reach for cost, in whole costs
     least = None
     for reach, cost, most in bought:
         if reach > 0 and most:
-            part = rest * cost // reach
+            part = -(-rest * cost // reach)
             if least is None or part < least:
                 least = part
     return least or 0

@@ -22,8 +22,8 @@ from .sharpening import MOST_ROUNDS, sharper
 from .tidying import tidy
 
 # how many branches apart what is tried: to fill up, to dive, and then how often to mend
-COMPLETE_EVERY = 4
-DIVE_EVERY = 8
+TRY_EVERY = 4
+TRY_LEAST = 64
 FIRST_MENDINGS = 20
 LAST_MENDINGS = 12
 MENDINGS = 4
@@ -55,6 +55,7 @@ class Search:
         self.left = None
         self.limited = []
         self.nodes = 0
+        self.next_try, self.pause = 0, TRY_EVERY
         self.sharp, self.rounds = [], 0
         self.gains, self.partings = Gains(), []
         self.work = self._first
@@ -195,12 +196,14 @@ class Search:
             for rows in column.rows
         ]
         self.partings = partings_of(self.plan, self.found)
-        if self.nodes % COMPLETE_EVERY == 0 or not self.partings:
+        trying = self.nodes >= self.next_try or not self.partings
+        if trying:
+            self.tried = self.rank
             self._complete(plan, layout, self.programme.worths)
             self._complete(plan, layout, self.areas)
         self.nodes += 1
         self.work = self._split if self.branch.least < self.cost else self._next
-        if self.work == self._split and (self.nodes % DIVE_EVERY == 1 or not self.partings):
+        if self.work == self._split and trying:
             closed = self.branch.closed
             self.diver = Dive(
                 plan,
@@ -232,6 +235,9 @@ class Search:
     def _mend(self):
         self._mend_once()
         if not self.mendings or self.branch.least >= self.cost:
+            # the less often, the longer nothing was found
+            self.pause = TRY_EVERY if self.rank < self.tried else min(2 * self.pause, TRY_LEAST)
+            self.next_try = self.nodes + self.pause
             self.work = self._split if self.branch.least < self.cost else self._next
 
     def _mend_once(self):
