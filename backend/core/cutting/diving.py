@@ -1,8 +1,8 @@
 """A dive: rows are decided as the linear programme has them, and it is solved anew for the rest."""
 
+from .columns import Basis
 from .generating import SMALL, Programme
 from .greedy import Rest, complete
-from .master import Basis
 from .parting import WHOLE
 from .plan import Plan, Rows, cost_of
 

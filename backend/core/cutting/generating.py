@@ -1,8 +1,9 @@
 """Column generation: the linear programme solved to the end, its fillings made as they are wanted."""
 
 from .bounds import weigh
+from .columns import column_of
 from .fullest import fullest
-from .master import Basis, Master, column_of
+from .master import Master
 from .plan import Rows
 
 WORTH_OF_ALL = 268435456  # keeps the whole numbers of the proof small on the phone
@@ -45,8 +46,7 @@ class Programme:
     def __init__(self, plan, fillings, bounds, basis, usable):
         self.plan = plan
         self.fillings = fillings
-        if [column for column in basis.columns if column.rows and not usable(column)]:
-            basis = Basis([column for column in basis.columns if column.rows and usable(column)])
+        basis = basis.with_only(usable)
         columns = [column for column in fillings.columns[basis.known :] if usable(column)]
         self.master = Master(plan, fillings.scale, bounds, basis, columns)
         self.effort = len(basis.columns) * 2
@@ -188,7 +188,10 @@ class Programme:
         return self.master.cost() * self.fillings.scale
 
     def outlook(self, bounds, ended):
-        """Guess the cost under more bounds, from a few pivots; (cost, effort)."""
+        """Guess what the cost would be under more bounds, from a few pivots.
+
+        Takes: ended, as `ended` told it. Returns: (cost, effort).
+        """
         master = Master(self.plan, self.fillings.scale, bounds, ended, [])
         pivots = 0
         while pivots < MOST_PIVOTS and master.restore():

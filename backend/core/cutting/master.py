@@ -9,62 +9,15 @@ Source: Gilmore and Gomory, A linear programming approach to the cutting-stock
 problem, Operations Research 9 (1961).
 """
 
+from .columns import Basis, Column, are_alike
+
 SMALL = 1e-9
-LEAST_PIVOT = 1e-6
-ASTRAY = 1e-5
 HAIR = 2e-7
+LEAST_PIVOT = 1e-6  # less than that loses too many bits
+ASTRAY = 1e-5  # what no row may be off its number by
 BLOCK = 32  # columns that are looked at before the best of them is taken
 OLDEST = 400  # pivots after which a basis is made anew, for the last bits that each loses
 LEFT_OUT = 10.0  # what leaving a piece out costs, in dearest rows
-
-
-class Column:
-    """One row that is bought, or all rows from one store; or a slack, without rows.
-
-    Has: counts, its pieces of each size; cells, by row of the programme; cost;
-    store, or None; take, how much of the store.
-    """
-
-    def __init__(self, rows, counts, cells, cost, store=None, take=0):
-        self.rows = rows
-        self.counts = counts
-        self.cells = cells
-        self.cost = cost
-        self.store = store
-        self.take = take
-
-
-def column_of(rows, sizes, scale):
-    """Make the column of rows that are taken together."""
-    counts, cost, take, store = [0] * sizes, 0, 0, None
-    for row in rows:
-        for size, count in enumerate(row.counts):
-            counts[size] += count * row.times
-        cost += row.lying.cost * row.times
-        take += row.lying.take * row.times
-        store = row.lying.store
-    cells = [(size, float(count)) for size, count in enumerate(counts) if count]
-    if store is not None:
-        cells.append((sizes + store, 1.0))
-    return Column(rows, counts, cells, cost / scale, store, take)
-
-
-class Basis:
-    """Where a programme begins: with columns; or where another ended, with all that it knew.
-
-    Takes: columns. Has, of a programme that ended: cells of each column; inverse
-    of their matrix; bounds; age, the pivots that made it; pool, [(column, cells)]
-    of the columns that may gain, and how many columns were known then.
-    """
-
-    def __init__(self, columns, cells=(), inverse=(), bounds=(), age=0, pool=(), known=0):
-        self.columns = columns
-        self.cells = cells
-        self.inverse = inverse
-        self.bounds = bounds
-        self.age = age
-        self.pool = pool
-        self.known = known
 
 
 class Master:
@@ -126,7 +79,7 @@ class Master:
 
     def may_resume(self, basis):
         """Say whether it can go on where another ended."""
-        return basis.inverse and basis.age < OLDEST and _alike(basis.bounds, self.bounds)
+        return len(basis.inverse) > 0 and basis.age < OLDEST and are_alike(basis.bounds, self.bounds)
 
     def _resume(self, basis):
         # the very basis that was best before the last bounds came, which they may break
@@ -339,13 +292,3 @@ class Master:
                 moved += line[row] * cell
             change.append(moved)
         return change
-
-
-def _alike(old, new):
-    # whether bounds are the same but for their numbers, and more of them
-    if len(old) > len(new):
-        return False
-    for one, other in zip(old, new):
-        if one is not other and not other.replaces(one):
-            return False
-    return True

@@ -1,7 +1,8 @@
 """The proof of a bound, in whole numbers alone.
 
 Give each size any whole worth. Let a kind's *reach* be the most that one of its
-rows can hold, by worth: found exactly, or never too low. All rows of a layout
+rows can hold, by worth: found exactly, or never too low. No row is empty, so a
+reach is below nothing where every piece is a loss. All rows of a layout
 then reach at least the worth of all pieces wanted. Where a branch holds the
 number of some rows at most or at least, whole weights for that may be taken off
 or added on both sides. So a cost for which even the dearest choice of rows

@@ -8,25 +8,26 @@ bound: the least of the bounds of the branches still open.
 
 from .bounds import Bound, on_rows, weigh
 from .branches import Branch, choices_of_charges
+from .columns import Basis
 from .diving import Dive
 from .gains import Gains, Rounding
 from .generating import Fillings, Programme
 from .greedy import complete
 from .lying import agrees, lying_of, majority, most_mixed, sides_of
-from .master import OLDEST, Basis
+from .master import OLDEST
 from .mending import Mending
+from .pacing import Pace, is_wide
 from .parting import WHOLE, partings_of, rows_of
 from .plan import Rows, lies_alike, rank
 from .proof import Proof
 from .sharpening import MOST_ROUNDS, sharper
 from .tidying import tidy
 
-# how many branches apart what is tried: to fill up, to dive, and then how often to mend
-TRY_EVERY = 4
-TRY_LEAST = 64
+# how often a layout is mended after a dive
 FIRST_MENDINGS = 20
 LAST_MENDINGS = 12
 MENDINGS = 4
+MENDINGS_WHERE_WIDE = 8
 DEEPER = 0.2  # of the way from the bound to what is found, that a branch is still gone on from at once
 NEARLY = 0.99999
 UP_FIRST = 0.4  # the part of a broken number above which it is rounded up first
@@ -55,7 +56,7 @@ class Search:
         self.left = None
         self.limited = []
         self.nodes = 0
-        self.next_try, self.pause = 0, TRY_EVERY
+        self.pace = Pace()
         self.sharp, self.rounds = [], 0
         self.gains, self.partings = Gains(), []
         self.work = self._first
@@ -196,9 +197,9 @@ class Search:
             for rows in column.rows
         ]
         self.partings = partings_of(self.plan, self.found)
-        trying = self.nodes >= self.next_try or not self.partings
+        trying = self.pace.is_due(self.nodes) or not self.partings
         if trying:
-            self.tried = self.rank
+            self.rank_before = self.rank
             self._complete(plan, layout, self.programme.worths)
             self._complete(plan, layout, self.areas)
         self.nodes += 1
@@ -222,7 +223,8 @@ class Search:
         self.diver.layouts = []
         self.effort += self.diver.effort - before
         if self.diver.done:
-            self._begin_mending(MENDINGS if self.mending else FIRST_MENDINGS)
+            again = MENDINGS_WHERE_WIDE if is_wide(self.cost, self.least) else MENDINGS
+            self._begin_mending(again if self.mending else FIRST_MENDINGS)
 
     def _begin_mending(self, count):
         if self.mending is None:
@@ -235,9 +237,7 @@ class Search:
     def _mend(self):
         self._mend_once()
         if not self.mendings or self.branch.least >= self.cost:
-            # the less often, the longer nothing was found
-            self.pause = TRY_EVERY if self.rank < self.tried else min(2 * self.pause, TRY_LEAST)
-            self.next_try = self.nodes + self.pause
+            self.pace.tried(self.nodes, self.rank < self.rank_before or is_wide(self.cost, self.least))
             self.work = self._split if self.branch.least < self.cost else self._next
 
     def _mend_once(self):
