@@ -35,27 +35,22 @@ def column_of(rows, sizes, scale):
 class Basis:
     """Where a programme begins: with columns; or where another ended, with all that it knew.
 
-    Takes: columns. Has, of a programme that ended: cells of each column; inverse
-    of their matrix; bounds; age, the pivots that made it; pool, [(column, cells)]
-    of the columns that may gain, and how many columns were known then.
+    Takes: columns; pool, [(column, cells)] of those that may gain; known, how many
+    columns there were then; ended, the Master that ended, or None.
     """
 
-    def __init__(self, columns, cells=(), inverse=(), bounds=(), age=0, pool=(), known=0):
+    def __init__(self, columns, pool=(), known=0, ended=None):
         self.columns = columns
-        self.cells = cells
-        self.inverse = inverse
-        self.bounds = bounds
-        self.age = age
         self.pool = pool
         self.known = known
+        self.ended = ended
 
     def with_only(self, usable):
         """Leave out the columns that may not be used; where it was made of one, only the others are left."""
         columns = [column for column in self.columns if not column.rows or usable(column)]
         if len(columns) < len(self.columns):
             return Basis(columns)
-        pool = [one for one in self.pool if usable(one[0])]
-        return Basis(columns, self.cells, self.inverse, self.bounds, self.age, pool, self.known)
+        return Basis(columns, [one for one in self.pool if usable(one[0])], self.known, self.ended)
 
 
 def are_alike(old, new):

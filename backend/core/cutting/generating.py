@@ -49,7 +49,7 @@ class Programme:
         basis = basis.with_only(usable)
         columns = [column for column in fillings.columns[basis.known :] if usable(column)]
         self.master = Master(plan, fillings.scale, bounds, basis, columns)
-        self.effort = len(basis.columns) * 2
+        self.effort = 12 + len(basis.columns)
         self.ladder, self.worths = None, None
 
     def step(self):
@@ -69,7 +69,7 @@ class Programme:
 
     def _effort_of_pivots(self, pivots):
         rows = len(self.master.right)
-        return pivots * (2 + rows * rows // 100)
+        return pivots * (3 + rows * rows // 90)
 
     def _begin_pricing(self):
         self._in_whole_numbers(WORTH_OF_ALL)

@@ -43,10 +43,10 @@ class Master:
             self.at_least.append(bound.at_least)
         # all a hair apart, or where many are equal it would turn in a circle
         self.right = [right + HAIR * (1 + row % 7 + row / 64) for row, right in enumerate(self.right)]
-        self.at = 0
+        self.at, self.slacks = 0, None
         if self.may_resume(basis):
-            self._resume(basis)
-            self.pool = self._longer(basis.pool, len(basis.inverse))
+            self._resume(basis.ended)
+            self.pool = self._longer(basis.pool, len(basis.ended.right))
         else:
             self._begin(basis.columns)
             self.pool = [(column, self.cells_of(column)) for column, _ in basis.pool]
@@ -79,36 +79,39 @@ class Master:
 
     def may_resume(self, basis):
         """Say whether it can go on where another ended."""
-        return len(basis.inverse) > 0 and basis.age < OLDEST and are_alike(basis.bounds, self.bounds)
+        ended = basis.ended
+        return ended is not None and ended.age < OLDEST and are_alike(ended.bounds, self.bounds)
 
-    def _resume(self, basis):
+    def _resume(self, ended):
         # the very basis that was best before the last bounds came, which they may break
-        known, rows = len(basis.inverse), len(self.right)
-        self.age = basis.age
-        self.basis, self.basis_cells = list(basis.columns), list(basis.cells)
-        self.inverse = [line + [0.0] * (rows - known) for line in basis.inverse]
+        known, rows = len(ended.right), len(self.right)
+        self.age = ended.age
+        self.basis, self.basis_cells = list(ended.basis), list(ended.basis_cells)
+        self.inverse = [line + [0.0] * (rows - known) for line in ended.inverse]
+        self.amounts = list(ended.amounts)
+        for row in range(known):
+            more = self.right[row] - ended.right[row]
+            if more:
+                self.amounts = [amount + more * line[row] for amount, line in zip(self.amounts, self.inverse)]
         for row in range(known, rows):
             self._add_line(row, known)
-        self.amounts = []
-        for line in self.inverse:
-            amount = 0.0
-            for cell, right in zip(line, self.right):
-                amount += cell * right
-            self.amounts.append(amount)
-        self.worth = self.duals()
+        # what a new bound has to spare costs nothing
+        self.worth = ended.worth + [0.0] * (rows - known)
 
     def _add_line(self, row, known):
         # what a new bound has to spare, below nothing where it is broken
         sign = -1.0 if self.at_least[row] else 1.0
-        line = [0.0] * len(self.right)
+        line, amount = [0.0] * len(self.right), sign * self.right[row]
         for place in range(known):
             cells = self._with_row(self.basis[place], self.basis_cells[place], row)
             if cells is not self.basis_cells[place]:
                 self.basis_cells[place] = cells
                 factor = sign * cells[-1][1]
+                amount -= factor * self.amounts[place]
                 line = [value - factor * other for value, other in zip(line, self.inverse[place])]
         line[row] = sign
         self.inverse.append(line)
+        self.amounts.append(amount)
         self.basis.append(Column([], (), [(row, sign)], 0.0))
         self.basis_cells.append(self.basis[-1].cells)
 
@@ -143,8 +146,8 @@ class Master:
     def ended(self, gain, known):
         """Tell where it ended, for a programme with more bounds to go on from.
 
-        Takes: gain, a cost: columns that would cost more than that are not told; known, how
-        many columns there are.
+        Takes: gain, a cost: columns that would cost more than that are let go; known,
+        how many columns there are.
         """
         pool = []
         for column, cells in self.pool:
@@ -153,7 +156,8 @@ class Master:
                 less -= cell * self.worth[row]
             if less <= 0:
                 pool.append((column, cells))
-        return Basis(self.basis, self.basis_cells, self.inverse, self.bounds, self.age, pool, known)
+        self.pool, self.slacks = pool, None
+        return Basis(self.basis, pool, known, self)
 
     def _slack(self, row):
         # leaving something out where the row is not held without it
@@ -205,10 +209,9 @@ class Master:
     def _cheapest_for(self, line):
         # of the columns that make up for what is broken
         best, best_cells, ratio, most, worth = None, None, 0.0, 0.0, self.worth
-        slacks = []
-        for row in range(len(line)):
-            slacks += self._slacks(row)
-        for column, cells in slacks + self.pool:
+        if self.slacks is None:
+            self.slacks = [way for row in range(len(line)) for way in self._slacks(row)]
+        for column, cells in self.slacks + self.pool:
             rate = 0.0
             for row, cell in cells:
                 rate -= line[row] * cell

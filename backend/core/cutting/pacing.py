@@ -1,6 +1,6 @@
 """How often a better layout is looked for: the less often, the longer none was found."""
 
-SOON, LATE = 4, 16  # branches from one time to the next, at first and at last
+SOON, LATE = 4, 32  # branches from one time to the next, at first and at last
 WIDE = 100  # a gap above the cost by this is wide: then it is the layout that may be poor
 
 

@@ -26,7 +26,7 @@ from .tidying import tidy
 # how often a layout is mended after a dive
 FIRST_MENDINGS = 20
 LAST_MENDINGS = 12
-MENDINGS = 4
+MENDINGS = 6
 MENDINGS_WHERE_WIDE = 8
 DEEPER = 0.2  # of the way from the bound to what is found, that a branch is still gone on from at once
 NEARLY = 0.99999
@@ -267,7 +267,7 @@ class Search:
                 self.open.append(self.branch.narrowed([], lying, basis))
             return
         self.ended = basis
-        self.unsure = self.gains.unsure(self.partings) if basis.age < OLDEST else []
+        self.unsure = self.gains.unsure(self.partings) if basis.ended.age < OLDEST else []
         self.work = self._look_ahead
 
     def _look_ahead(self):
