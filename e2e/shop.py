@@ -9,11 +9,15 @@ from .server import ROOT, Server, command_of
 
 ACT = """async ([name, args]) => (await import('/data/actions.js'))[name](...args)"""
 ASK = """async ([module, name, args]) => (await import(`/data/${module}.js`))[name](...args)"""
-DRAINED = """async () => {
+DRAINED = """async (most) => {
   const { syncNow } = await import('/data/sync.js');
-  await syncNow();
   const { waiting } = await import('/data/records.js');
-  return waiting().count === 0;
+  for (const began = Date.now(); ;) {
+    await syncNow();
+    if (!waiting().count) return;
+    if (Date.now() - began > most) throw new Error(`${waiting().count} changes are still waiting`);
+    await new Promise(requestAnimationFrame);
+  }
 }"""
 ANY_TIME_MS = 60_000
 
@@ -59,4 +63,4 @@ def exchange(*phones):
     """Let phones exchange until none has anything left to send, and all have seen all."""
     for _ in range(2):
         for phone in phones:
-            phone.screen.page.wait_for_function(DRAINED, timeout=ANY_TIME_MS)
+            phone.screen.page.evaluate(DRAINED, ANY_TIME_MS)
