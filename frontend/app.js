@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { loadDeclared } from './data/calculating.js';
 import { openRecords } from './data/records.js';
 import { lastScreen } from './data/preferences.js';
-import { NotKept, openStore } from './data/store.js';
+import { NotKept, openStore, packOutbox } from './data/store.js';
 import { Frame } from './views/frame.js';
 import './views/parts/money.js';
 import { say } from './views/parts/notice.js';
@@ -28,6 +28,7 @@ async function startTheRest() {
   const [{ startSync }, { startUpdates }] = await Promise.all([import('./data/sync.js'), import('./data/updates.js')]);
   startSync();
   await startUpdates();
+  await packOutbox();
 }
 
 async function openKept() {

@@ -1,20 +1,22 @@
-/* What the phone keeps. Five stores, and every exchange writes all but the totals in one transaction:
-   outbox (own changes not yet met in the log), log (what was pulled, in chunks), descriptions
+/* What the phone keeps. Six stores, and every exchange writes all but the totals in one transaction:
+   outbox and its chunks (own changes not yet met in the log), log (what was pulled, in chunks), descriptions
    (by kind and record, a stamp a field), totals (folded from the log), remembered (forms,
    choices, the clock, where the exchange stands). All but the log is also held in memory, so
    that no screen waits for the disk. */
 import { openDB } from 'idb';
+import { changeOutbox, inOutbox, OUTBOX, packChunk, refillOutbox } from './outbox.js';
 
 const NAME = 'boltfair';
-const VERSION = 2;
-const STORES = ['outbox', 'log', 'descriptions', 'totals', 'remembered'];
+const VERSION = 3;
+const STORES = [...OUTBOX, 'log', 'descriptions', 'totals', 'remembered'];
 // a chunk of the log is one record: far quicker to write and to read than a record a change
 const MOST_IN_CHUNK = 500;
 
 let db = null;
 let opening = null;
 let pending = Promise.resolve();
-const memory = Object.fromEntries(STORES.filter((name) => name !== 'log').map((name) => [name, new Map()]));
+const BY_KEY = ['descriptions', 'totals', 'remembered'];
+const memory = Object.fromEntries(['outbox', ...BY_KEY].map((name) => [name, new Map()]));
 // own changes, oldest first; null where they have to be put in order again
 let inOrder = null;
 const listeners = new Set();
@@ -46,6 +48,7 @@ function upgrade(database, from) {
     database.createObjectStore('descriptions');
     database.createObjectStore('totals');
   }
+  if (from < 3) database.createObjectStore('outbox-chunks');
 }
 
 async function connect() {
@@ -74,20 +77,28 @@ async function connect() {
 }
 
 async function load() {
-  const names = Object.keys(memory);
-  const tx = (await connect()).transaction(names);
-  const found = await Promise.all(names.map((name) => entriesOf(tx.objectStore(name))));
-  names.forEach((name, index) => {
-    memory[name].clear();
-    found[index].forEach(([key, value]) => memory[name].set(key, value));
+  const tx = (await connect()).transaction([...OUTBOX, ...BY_KEY]);
+  const [own, ...found] = await Promise.all([inOutbox(tx), ...BY_KEY.map((name) => entriesOf(tx.objectStore(name)))]);
+  memory.outbox = new Map(own.map((change) => [change.id, change]));
+  BY_KEY.forEach((name, index) => {
+    memory[name] = new Map(found[index]);
   });
   inOrder = null;
 }
 
 async function entriesOf(store) {
-  if (store.keyPath) return (await store.getAll()).map((value) => [value[store.keyPath], value]);
   const [keys, values] = await Promise.all([store.getAllKeys(), store.getAll()]);
   return keys.map((key, index) => [key, values[index]]);
+}
+
+/** Pack what waits in the outbox by itself, once it is much; a chunk a transaction, so that no tap waits for all. */
+export async function packOutbox() {
+  let packed = true;
+  while (packed) {
+    await write(OUTBOX, 'strict', (tx) => [packChunk(tx).then((done) => {
+      packed = done;
+    })]);
+  }
 }
 
 /** Own changes not yet met in the log, oldest first. Beside a change's own parts each may carry
@@ -166,9 +177,9 @@ export function isFact(change) {
     What `drop` names leaves the outbox in the same moment. */
 export async function keepChanges(made, clock, drop = []) {
   memory.remembered.set('clock', clock);
-  await write(['outbox', 'remembered'], 'strict', (tx) => [
+  await write([...OUTBOX, 'remembered'], 'strict', (tx) => [
     ...made.map((change) => tx.objectStore('outbox').add(change)),
-    ...drop.map((id) => tx.objectStore('outbox').delete(id)),
+    changeOutbox(tx, [], drop),
     tx.objectStore('remembered').put(clock, 'clock'),
   ]);
   made.forEach((change) => memory.outbox.set(change.id, change));
@@ -181,7 +192,7 @@ export async function keepChanges(made, clock, drop = []) {
 
 /** Take changes out of the outbox for good. */
 export async function dropChanges(ids) {
-  await write(['outbox'], 'strict', (tx) => ids.map((id) => tx.objectStore('outbox').delete(id)));
+  await write(OUTBOX, 'strict', (tx) => [changeOutbox(tx, [], ids)]);
   ids.forEach((id) => memory.outbox.delete(id));
   inOrder = null;
   otherTabs.postMessage('changes');
@@ -195,52 +206,30 @@ export async function dropChanges(ids) {
     outbox, put changes that enter it or replace one there; empty clears all that was pulled before.
     Resolves to false, with nothing written, if another window was there first. */
 export async function keepExchange(stood, brought) {
-  const parts = partsOf(brought);
+  const { empty, page, put = [], drop = [] } = brought;
   let written = false;
   await write(STORES, 'strict', (tx) => [
-    writeExchange(tx, stood, brought, parts).then((done) => {
+    writeExchange(tx, stood, brought).then((done) => {
       written = done;
     }),
   ]);
-  if (written) rememberExchange(brought, parts);
+  if (written) rememberExchange(brought);
   else await load();
   otherTabs.postMessage('exchange');
-  const changed = brought.empty || brought.page?.changes.length || parts.some(({ put, drop }) => put.length || drop.length);
+  const changed = empty || page?.changes.length || put.length || drop.length;
   if (!written || changed) await notify(null);
   return written;
 }
 
-// what changes in each store but the log and where the exchange stands
-function partsOf({ descriptions = {}, drop = [], put = [] }) {
-  return [
-    { name: 'outbox', put: put.map((change) => [change.id, change]), drop },
-    { name: 'descriptions', put: Object.entries(descriptions), drop: [] },
-  ];
-}
-
-async function writeExchange(tx, stood, { sync, page, clock, empty }, parts) {
+async function writeExchange(tx, stood, { sync, page, clock, empty, descriptions = {}, drop = [], put = [] }) {
   if (!(await stillStands(tx, stood))) return false;
-  const remembered = tx.objectStore('remembered');
-  const log = tx.objectStore('log');
-  if (empty) await Promise.all([log, tx.objectStore('descriptions'), tx.objectStore('totals')].map((store) => store.clear()));
+  const [remembered, log, held] = ['remembered', 'log', 'descriptions'].map((name) => tx.objectStore(name));
+  if (empty) await Promise.all([log, held, tx.objectStore('totals')].map((store) => store.clear()));
   if (page?.changes.length) await appendTo(log, page);
-  const writes = parts.flatMap(({ name, put, drop }) => {
-    const store = tx.objectStore(name);
-    return [dropFrom(store, drop), ...put.map(([key, value]) => (store.keyPath ? store.put(value) : store.put(value, key)))];
-  });
+  const described = Object.entries(descriptions).map(([key, fields]) => held.put(fields, key));
   const ahead = isLater(clock, await remembered.get('clock'));
-  await Promise.all([...writes, ahead && remembered.put(clock, 'clock'), remembered.put(sync, 'sync')]);
+  await Promise.all([changeOutbox(tx, put, drop), ...described, ahead && remembered.put(clock, 'clock'), remembered.put(sync, 'sync')]);
   return true;
-}
-
-// what is sent together lies together: taken out in one go, unless something else lies there too
-async function dropFrom(store, ids) {
-  if (!ids.length) return;
-  const sorted = [...ids].sort();
-  const range = IDBKeyRange.bound(sorted[0], sorted.at(-1));
-  const gone = new Set(ids);
-  const there = await store.getAllKeys(range);
-  await (there.every((id) => gone.has(id)) ? store.delete(range) : Promise.all(ids.map((id) => store.delete(id))));
 }
 
 async function stillStands(tx, stood) {
@@ -279,12 +268,11 @@ function distinct(changes, valueOf) {
   return [...new Set(changes.map(valueOf))].filter(Boolean);
 }
 
-function rememberExchange({ sync, clock, empty }, parts) {
+function rememberExchange({ sync, clock, empty, descriptions = {}, drop = [], put = [] }) {
   if (empty) ['descriptions', 'totals'].forEach((name) => memory[name].clear());
-  for (const { name, put, drop } of parts) {
-    drop.forEach((id) => memory[name].delete(id));
-    put.forEach(([key, value]) => memory[name].set(key, value));
-  }
+  drop.forEach((id) => memory.outbox.delete(id));
+  put.forEach((change) => memory.outbox.set(change.id, change));
+  Object.entries(descriptions).forEach(([key, fields]) => memory.descriptions.set(key, fields));
   inOrder = null;
   if (isLater(clock, memory.remembered.get('clock'))) memory.remembered.set('clock', clock);
   memory.remembered.set('sync', sync);
@@ -299,10 +287,9 @@ function isLater(clock, kept) {
     Without one (`sync` null) all that was pulled goes, too. */
 export async function keepPairing(device, sync, outbox) {
   await write(STORES, 'strict', (tx) => {
-    const own = tx.objectStore('outbox');
     const remembered = tx.objectStore('remembered');
     const emptied = sync ? [] : ['log', 'descriptions', 'totals'].map((name) => tx.objectStore(name).clear());
-    return [...emptied, own.clear(), ...outbox.map((change) => own.put(change)), remembered.put(device, 'device'), remembered.put(sync, 'sync')];
+    return [...emptied, refillOutbox(tx, outbox), remembered.put(device, 'device'), remembered.put(sync, 'sync')];
   });
   otherTabs.postMessage('paired');
   await load();
