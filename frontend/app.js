@@ -19,8 +19,17 @@ async function start() {
   await Promise.all([openKept(), loadScreen(location.pathname)]);
   root.replaceChildren();
   render(html`<${Frame} />`, root);
+  await painted();
   await startTheRest();
   await loadOtherScreens();
+}
+
+// a page that nobody looks at is not painted
+function painted() {
+  return new Promise((resolve) => {
+    if (document.hidden) resolve();
+    else requestAnimationFrame(() => setTimeout(resolve));
+  });
 }
 
 // what the first paint need not wait for

@@ -12,6 +12,8 @@ export async function openRecords() {
   subscribe(async (made) => {
     if (made?.every(isFact)) made.forEach((fact) => states.set(fact.id, HERE));
     else await overlay();
+    // whoever subscribed later has heard of it by then, too: the stock above all
+    await null;
     // told and not waited for: what is kept is shown as kept before all that follows from it
     listeners.forEach((listener) => listener());
   });

@@ -306,6 +306,20 @@ def test_a_review_shows_differences_as_of_the_last_line_and_sales_made_meanwhile
     }]  # fmt: skip
 
 
+def test_a_piece_that_comes_back_meanwhile_is_counted_as_there_where_it_came_after():
+    back = {
+        "kind": "sale", "id": "swap", "at": 15, "place": "stall", "payment": "none", "goods": "table",
+        "lines": [{"product": "G", "quantity": 1}], "returned": [{"product": "E", "quantity": 1}],
+    }  # fmt: skip
+    facts = [move("m", 1, 12), move("n", 1, 3, "G"), line("a", 10, 6, "tray"), back, line("b", 20, 6, "box")]
+    for already_out, difference in ((True, -1), (False, 0)):
+        answer = {"sale": "swap", "product": "E", "size": None, "already_out": already_out}
+        told = count_result(facts, "noon", "stall", {"scope": "all", "answers": [answer]}, PRODUCTS)
+        [row] = [row for row in told["rows"] if row["product"] == "E"]
+        assert row["meanwhile"][0]["quantity"] == -1
+        assert (row["difference"], row["value"]) == (difference, 600 * difference)
+
+
 def test_a_review_shows_what_was_expected_and_not_seen():
     rows = review([move("m", 1, 3, "G"), move("n", 2, 5), line("a", 10, 5)])
     assert [(entry["product"], entry["difference"], entry["seen"]) for entry in rows] == [

@@ -107,13 +107,15 @@ def _planned(facts, session, place, close):
 
 
 def _line(row, prices):
+    # what was sold and still lay there, or less than none: it came back after it was counted
+    meanwhile = row["counted"] - row["expected"] - row["difference"]
     return {
         "place": row["place"],
         "product": row["product"] or row["size"],
         "expected": row["expected"],
-        "counted": row["counted"],
+        "counted": row["counted"] + max(0, -meanwhile),
         "price": prices.get(row["product"]),
-        "sold_meanwhile": row["counted"] - row["expected"] - row["difference"],
+        "sold_meanwhile": max(0, meanwhile),
         "already_out": False,
     }
 

@@ -99,21 +99,25 @@ function Row({ row, said, change }) {
   `;
 }
 
-// sales between the first and the last line of a product
+// sales between the first and the last line of a product, and what came back in a swap
 function Meanwhile({ row, answer, set }) {
   const pieces = row.meanwhile.reduce((sum, sale) => sum + sale.quantity, 0);
   const times = [...new Set(row.meanwhile.map((sale) => timeInWords(sale.at)))].join(', ');
+  const [what, then, otherwise] = pieces > 0 ? ['sold', 'already out', 'Still lay there'] : ['came back', 'already there', 'Not there yet'];
+  if (!pieces) return null;
   return html`
-    <div class="meanwhile" role="group" aria-label=${`Sold while ${thingInWords(row)} was counted`} data-meanwhile=${pieces}>
-      <p>${pieces} sold at ${times}, while it was counted. Already out when counted?</p>
+    <div class="meanwhile" role="group" aria-label=${`What ${what} of ${thingInWords(row)} while it was counted`} data-meanwhile=${pieces}>
+      <p>${Math.abs(pieces)} ${what} at ${times}, while it was counted. ${upper(then)} when counted?</p>
       <div class="next-steps">
-        <button type="button" class="chip" aria-pressed=${answer === true} onClick=${() => set(true)}>Already out</button>
-        <button type="button" class="chip" aria-pressed=${answer === false} onClick=${() => set(false)}>Still lay there</button>
+        <button type="button" class="chip" aria-pressed=${answer === true} onClick=${() => set(true)}>${upper(then)}</button>
+        <button type="button" class="chip" aria-pressed=${answer === false} onClick=${() => set(false)}>${otherwise}</button>
       </div>
-      ${answer === undefined && html`<p class="hint">Without an answer they were already out.</p>`}
+      ${answer === undefined && html`<p class="hint">Without an answer they were ${then}.</p>`}
     </div>
   `;
 }
+
+const upper = (text) => text[0].toUpperCase() + text.slice(1);
 
 // what the close is going to say; what was sold meanwhile is known from an answer before
 function closeOf({ scope, answers, reasons }, rows = []) {
