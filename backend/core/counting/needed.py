@@ -29,7 +29,7 @@ def needed_since(facts, session, place, at):
     complete = counts.last_of_all(place) is not None
     since = int(min(earliest)) if complete else 0
     sessions = {fact["session"]: True for fact in ours + others if fact["at"] >= since}
-    return {"since": since, "sales": _still_held(counts), "sessions": in_text_order(list(sessions))}
+    return {"since": since, "sales": _still_held(others), "sessions": in_text_order(list(sessions))}
 
 
 def _ends(ours):
@@ -41,11 +41,10 @@ def _ends(ours):
 
 
 def _still_held(counts):
+    # whatever was answered later: a count that goes on sees what was said by then
     sales = {}
-    for name in counts.sessions:
-        answers = counts.sessions[name].answers
-        for key in answers:
-            for sale in answers[key]:
-                if answers[key][sale][1]:
-                    sales[sale] = True
+    for fact in counts:
+        for row in fact.get("answers") or []:
+            if not row["already_out"]:
+                sales[row["sale"]] = True
     return in_text_order(list(sales))
