@@ -18,22 +18,29 @@ pytestmark = pytest.mark.full
 STEPS = 1500
 
 
-def planned(number, make=any_plan):
-    """Make a plan with elastic: some rolls at home, some to buy, some without a price."""
+def planned(number, make=any_plan, names=("",)):
+    """Make a plan with elastic: some rolls at home, some of them first, some to buy, some without a price."""
     random = Random(f"buy {number}")
     plan = make(number)
     for strip in plan["strips"]:
         if random.random() < 0.8:
             strip["elastic"] = random.choice([random.randint(180, 320), random.randint(60, 100) * 3.175])
+            strip["elastic_name"] = random.choice(names)
     # so many pieces of any length fit into the rolls at home that the model stays small
     rolls = [
-        {"length": random.randint(200, 1000), "count": random.randint(0, 3)}
-        for _ in range(random.randint(0, 2))
+        {
+            "length": random.randint(200, 1000),
+            "count": random.randint(0, 3),
+            "use_first": random.random() < 0.4,
+        }
+        for _ in range(random.randint(0, 2 * len(names)))
     ]
     for _ in range(random.choice([0, 1, 1, 1])):
         rolls.append({"length": random.randint(400, 1300)})
         if random.random() < 0.7:
             rolls[-1]["price"] = random.randint(0, 2000)
+    for roll in rolls:
+        roll["name"] = random.choice(names)
     return {**plan, "rolls": rolls, "spare_percent": random.choice([0, 2, 5.5]), "steps": STEPS}
 
 
@@ -86,8 +93,9 @@ def check_elastic(plan, quantities, result):
     wanted, used = {}, {}
     for strip, quantity in zip(plan["strips"], quantities, strict=True):
         if "elastic" in strip:
-            wanted[strip["elastic"]] = wanted.get(strip["elastic"], 0) + quantity
-    cut = {row["length"]: row["count"] for row in result["elastic_unplaced"]}
+            key = strip["elastic_name"], strip["elastic"]
+            wanted[key] = wanted.get(key, 0) + quantity
+    cut = {(row["name"], row["length"]): row["count"] for row in result["elastic_unplaced"]}
     for pattern in result["elastic"]:
         roll = plan["rolls"][pattern["roll"]]
         assert pattern["at_home"] == ("count" in roll)
@@ -95,7 +103,8 @@ def check_elastic(plan, quantities, result):
         held = sum(row["length"] * row["count"] for row in pattern["cuts"])
         assert held + pattern["left"] == pytest.approx(roll["length"]) and pattern["left"] >= 0
         for row in pattern["cuts"]:
-            cut[row["length"]] = cut.get(row["length"], 0) + row["count"] * pattern["times"]
+            key = roll["name"], row["length"]
+            cut[key] = cut.get(key, 0) + row["count"] * pattern["times"]
     assert cut == wanted
     assert all(count <= plan["rolls"][roll].get("count", count) for roll, count in used.items())
     to_buy = {roll: count for roll, count in used.items() if "count" not in plan["rolls"][roll]}
@@ -106,7 +115,8 @@ def check_elastic(plan, quantities, result):
         price * count for price, count in zip(prices, to_buy.values(), strict=True)
     )  # fmt: skip
     assert result["elastic_cost"] == known
-    assert result["elastic_length"] == pytest.approx(sum(length * count for length, count in wanted.items()))
+    whole = sum(length * count for (_, length), count in wanted.items())
+    assert result["elastic_length"] == pytest.approx(whole)
 
 
 @pytest.mark.parametrize("make", [any_plan, realistic_plan])
@@ -114,6 +124,30 @@ def test_every_list_covers_the_plan_and_adds_up(make, how_many):
     for number in range(how_many(30, 300)):
         plan = planned(number, make)
         check_list(plan, answer("buy-list", plan)["result"])
+
+
+def test_each_elastic_is_cut_from_its_own_rolls(how_many):
+    for number in range(how_many(20, 200)):
+        plan = planned(number, names=("narrow", "wide"))
+        check_list(plan, answer("buy-list", plan)["result"])
+
+
+def test_a_roll_to_use_first_is_left_with_less_than_a_piece_before_another_is_begun(how_many):
+    begun = 0
+    for index in range(how_many(40, 400)):
+        plan = planned(index)
+        result, rolls = answer("buy-list", plan)["result"], plan["rolls"]
+        first = [number for number, roll in enumerate(rolls) if roll.get("count") and roll["use_first"]]
+        others = [row for row in result["elastic"] if row["roll"] not in first]
+        if others and first:
+            begun += 1
+            left = [row["left"] for row in result["elastic"] if row["roll"] in first]
+            for number in first:
+                used = sum(row["times"] for row in result["elastic"] if row["roll"] == number)
+                left += [rolls[number]["length"]] * (rolls[number]["count"] - used)
+            shortest = min(row["length"] for other in others for row in other["cuts"])
+            assert max(left) < shortest
+    assert begun
 
 
 def test_a_list_holds_whenever_it_is_stopped_and_only_gets_better(how_many):

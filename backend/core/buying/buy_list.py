@@ -10,11 +10,14 @@ from ..errors import note
 from ..money import cost_of
 from ..rounding import ceil
 from ..spec import Calculator, Field, by_name
-from .elastic_list import Elastic, length_of
+from .elastic_list import elastics_of, length_of
 
+MOST_ROLLS = 36
 ROLLS = [
+    Field("name", "text", "Which elastic it is, where there are several", "", most=60),
     by_name(ROLL)["length"],
     Field("count", "count", "How many are at home; none said for rolls to buy", None),
+    Field("use_first", "flag", "Use this roll up before others at home", False),
     Field("price", "money", "Price of a roll to buy", None, highest=100000000),
 ]
 INPUTS = [
@@ -22,11 +25,12 @@ INPUTS = [
           fewest=1, most=12, group="The cloths"),
     Field("strips", "list", "What is planned", fewest=1, most=12, group="The pieces", fields=STRIP + [
         Field("elastic", "length", "Cut length of its elastic", None, lowest=5),
+        Field("elastic_name", "text", "Which elastic that is, where there are several", "", most=60),
     ]),
     Field("spare_percent", "percent", "Pieces more, for what goes wrong: rounded up for each strip", 2,
           group="The pieces"),
     Field("rolls", "list", "Rolls of elastic at home, and rolls to buy", [], fields=ROLLS,
-          most=12, group="The elastic"),
+          most=MOST_ROLLS, group="The elastic"),
 ] + [field for field in LAYOUT_INPUTS if field.name not in ("cloths", "strips")]  # fmt: skip
 
 TO_CUT = [
@@ -54,6 +58,7 @@ ROLL_TO_BUY = [
     Field("count", "count", "Rolls of it"),
     Field("cost", "money", "What they cost", None),
 ]
+ELASTIC_LEFT_OUT = [Field("name", "text", "Which elastic")] + ELASTIC_MISSING
 OUTPUTS = [
     Field("cost", "money", "What cloth and elastic cost, where all that is bought has a price", None),
     Field("cloth_cost", "money", "What the cloth costs", None),
@@ -64,20 +69,20 @@ OUTPUTS = [
     Field("rolls_to_buy", "count", "Rolls of elastic to buy"),
     Field("rolls_bound", "count", "Fewer rolls cannot do"),
     Field("elastic_length", "length", "Elastic in all pieces together", unit="m"),
-    Field("elastic_to_buy", "list", "Rolls of elastic to buy", fields=ROLL_TO_BUY, most=12),
+    Field("elastic_to_buy", "list", "Rolls of elastic to buy", fields=ROLL_TO_BUY, most=MOST_ROLLS),
     Field("elastic", "list", "How to cut each roll, those at home first", most=MOST_PIECES, drawn=True,
           fields=PATTERN + [Field("at_home", "flag", "There already")]),
-    Field("elastic_unplaced", "list", "Elastic that no roll is left for", fields=ELASTIC_MISSING, most=12),
+    Field("elastic_unplaced", "list", "Elastic that no roll is left for", fields=ELASTIC_LEFT_OUT, most=12),
 ] + [field for field in LAYOUT_OUTPUTS if field.name != "cost"]  # fmt: skip
 
 
 class State:
     """What is planned, in the middle of the work on its cloth and on its elastic."""
 
-    def __init__(self, given, layout, elastic):
+    def __init__(self, given, layout, elastics):
         self.given = given
         self.layout = layout
-        self.elastic = elastic
+        self.elastics = elastics
 
 
 def start(given):
@@ -89,12 +94,7 @@ def start(given):
     asked = {field.name: given[field.name] for field in LAYOUT_INPUTS}
     asked["strips"] = [_with_spare(strip, given["spare_percent"]) for strip in given["strips"]]
     layout = cutting_layout.start(asked)
-    pieces = [
-        (number, strip["elastic"], strip["quantity"])
-        for number, strip in enumerate(asked["strips"])
-        if strip["elastic"] is not None
-    ]
-    return State(given, layout, Elastic(pieces, given["rolls"]))
+    return State(given, layout, elastics_of(asked["strips"], given["rolls"]))
 
 
 def _with_spare(strip, percent):
@@ -105,17 +105,20 @@ def _with_spare(strip, percent):
 
 def advance(state, steps):
     """Work on for so many steps; returns whether all is done."""
-    proven = cutting_layout.advance(state.layout, steps)
-    return state.elastic.advance(state.layout.steps) and proven
+    done = cutting_layout.advance(state.layout, steps)
+    for elastic in state.elastics:
+        done = elastic.advance(state.layout.steps) and done
+    return done
 
 
 def work(given):
     """Find what to buy for all strips, spare ones included, and how each cloth is cut.
 
     The cloth is that of cutting-layout, with its bound: remnants at home cost
-    nothing, so they are used as far as that saves cloth bought. Elastic is cut
-    from the rolls at home first, as many pieces as they give, and the rest from
-    the fewest rolls; `rolls_bound` holds for any way of cutting it.
+    nothing, so they are used as far as that saves cloth bought. Each elastic is cut
+    from the rolls at home first, as many pieces as they give, before others those
+    to use first, and the rest from the fewest rolls; `rolls_bound` holds for any
+    way of cutting it.
     Returns: costs in minor units, None where something bought has no price.
     Raises: as `start`.
     Source: cutting-layout and elastic-rolls; spare_percent is common practice, no source.
@@ -129,7 +132,7 @@ def best(state):
     """Tell the best found so far, with bounds that hold: (result, notes)."""
     result, notes = cutting_layout.best(state.layout)
     result.update(_cloth(state.given["cloths"], result["cloths"]))
-    result.update(_elastic(state.elastic))
+    result.update(_elastic(state.given["rolls"], state.elastics))
     result["to_cut"] = [
         {
             "name": strip["name"],
@@ -140,7 +143,8 @@ def best(state):
         for number, (strip, planned) in enumerate(zip(state.layout.given["strips"], state.given["strips"]))
     ]
     result["cost"] = _sum([result["cloth_cost"], result["elastic_cost"]])
-    result["steps_used"] += state.elastic.effort()
+    for elastic in state.elastics:
+        result["steps_used"] += elastic.effort()
     return result, notes + _notes(result)
 
 
@@ -166,26 +170,37 @@ def _cloth(cloths, told):
     }
 
 
-def _elastic(elastic):
-    patterns, to_buy, bought = elastic.patterns(), [], 0
-    for number in elastic.to_buy:
+def _elastic(rolls, elastics):
+    told = {"rolls_bound": 0, "elastic_length": 0.0, "elastic": [], "elastic_unplaced": []}
+    to_buy, bought = [], 0
+    for elastic in elastics:
+        patterns = elastic.patterns()
+        rows = _rolls_to_buy(rolls, elastic.to_buy, patterns)
+        count = 0
+        for row in rows:
+            count += row["count"]
+        to_buy += rows
+        bought += count
+        told["rolls_bound"] += elastic.bound(count)
+        told["elastic_length"] += length_of(elastic.wanted)
+        told["elastic"] += patterns
+        told["elastic_unplaced"] += elastic.unplaced()
+    told.update({"rolls_to_buy": bought, "elastic_to_buy": to_buy})
+    told["elastic_cost"] = _sum([row["cost"] for row in to_buy])
+    return told
+
+
+def _rolls_to_buy(rolls, numbers, patterns):
+    rows = []
+    for number in numbers:
         count = 0
         for pattern in patterns:
             count += pattern["times"] if pattern["roll"] == number else 0
         if count:
-            roll = elastic.rolls[number]
-            cost = _cost(count, roll["price"], 1)
-            to_buy.append({"roll": number, "roll_length": roll["length"], "count": count, "cost": cost})
-        bought += count
-    return {
-        "rolls_to_buy": bought,
-        "rolls_bound": elastic.bound(bought),
-        "elastic_length": length_of(elastic.wanted),
-        "elastic_to_buy": to_buy,
-        "elastic": patterns,
-        "elastic_unplaced": elastic.unplaced(),
-        "elastic_cost": _sum([row["cost"] for row in to_buy]),
-    }
+            cost = _cost(count, rolls[number]["price"], 1)
+            length = rolls[number]["length"]
+            rows.append({"roll": number, "roll_length": length, "count": count, "cost": cost})
+    return rows
 
 
 def _cost(amount, price, per):

@@ -7,85 +7,133 @@ from ..rounding import ceil
 MOST_STEPS = 3000  # what elastic-rolls looks for by itself; few plans take a tenth of it
 
 
-class Elastic:
-    """The elastic of a plan in the middle of the work.
+def elastics_of(strips, rolls):
+    """Begin the work on each elastic that strips need, in the order they first name it.
 
-    Takes: pieces, [(strip, length, quantity)], the strip by its number; rolls,
-    those with a count at home, those without to be bought.
-    Raises: Problems on a strip whose elastic is longer than every roll to buy.
+    Takes: strips and rolls as buy-list does; a roll gives elastic of its name alone.
+    Raises: Problems on each strip whose elastic is longer than every roll to buy.
+    """
+    pieces = [
+        (number, strip["elastic"], strip["quantity"], strip["elastic_name"])
+        for number, strip in enumerate(strips)
+        if strip["elastic"] is not None
+    ]
+    _refuse_too_long(pieces, rolls)
+    names = []
+    for piece in pieces:
+        if piece[3] not in names:
+            names.append(piece[3])
+    return [Elastic(name, _merged([piece for piece in pieces if piece[3] == name]), rolls) for name in names]
+
+
+class Elastic:
+    """One elastic of a plan in the middle of the work.
+
+    Takes: wanted, [{length, quantity}], each length once; rolls, of which those of its
+    name give it: with a count they are at home, without one to be bought.
     """
 
-    def __init__(self, pieces, rolls):
-        self.rolls = rolls
-        self.at_home = [number for number, roll in enumerate(rolls) if roll["count"]]
-        self.to_buy = [number for number, roll in enumerate(rolls) if roll["count"] is None]
-        self.wanted = _merged(pieces)
-        _refuse_too_long(pieces, [rolls[number]["length"] for number in self.to_buy])
-        longest = max([rolls[number]["length"] for number in self.at_home] + [0.0])
-        self.home = self._begin(self.at_home, [row for row in self.wanted if row["length"] <= longest])
-        self.rest, self.shop = None, None
+    def __init__(self, name, wanted, rolls):
+        self.name = name
+        self.wanted = wanted
+        ours = [number for number, roll in enumerate(rolls) if roll["name"] == name]
+        self.to_buy = [number for number in ours if rolls[number]["count"] is None]
+        home = [number for number in ours if rolls[number]["count"]]
+        first = [number for number in home if rolls[number]["use_first"]]
+        # what one part of the rolls leaves is the next one's
+        self.home = [_Part(first, rolls), _Part([number for number in home if number not in first], rolls)]
+        self.shop = _Part(self.to_buy, rolls)
+        self.rest = wanted
         self.advance(0)
-
-    def _begin(self, numbers, lengths):
-        if not numbers or not lengths:
-            return None
-        rolls = [{"length": self.rolls[at]["length"], "count": self.rolls[at]["count"]} for at in numbers]
-        return elastic_rolls.start({"lengths": lengths, "rolls": rolls})
 
     def advance(self, steps):
         """Work on until so many steps are done in all; returns whether all is done."""
         steps = min(steps, MOST_STEPS)
-        done = _until(self.home, steps)
-        rest = self._left_by_home()
-        if rest != self.rest:
-            # begun anew where more is found at home, and worked on as far as if begun so
-            self.rest, self.shop = rest, self._begin(self.to_buy, rest)
-        return (_until(self.shop, steps) and done) or steps == MOST_STEPS
-
-    def _left_by_home(self):
-        if not self.home:
-            return self.wanted
-        cut = {}
-        for pattern in elastic_rolls.best(self.home)[0]["patterns"]:
-            for row in pattern["cuts"]:
-                cut[row["length"]] = cut.get(row["length"], 0) + row["count"] * pattern["times"]
-        left = [(row["length"], row["quantity"] - cut.get(row["length"], 0)) for row in self.wanted]
-        return [{"length": length, "quantity": quantity} for length, quantity in left if quantity]
+        done, self.rest = True, self.wanted
+        for part in self.home:
+            done = part.advance(self.rest, steps) and done
+            self.rest = part.left()
+        done = self.shop.advance(self.rest, steps) and done
+        return done or steps == MOST_STEPS
 
     def patterns(self):
         """List how each roll is cut, those at home first, as elastic-rolls tells it, and whether at home."""
         found = []
-        for search, numbers, at_home in ((self.home, self.at_home, True), (self.shop, self.to_buy, False)):
-            for pattern in elastic_rolls.best(search)[0]["patterns"] if search else []:
-                pattern["roll"] = numbers[pattern["roll"]]
-                pattern["at_home"] = at_home
-                found.append(pattern)
+        for part in self.home + [self.shop]:
+            for pattern in part.patterns():
+                told = dict(pattern)
+                told.update({"roll": part.numbers[pattern["roll"]], "at_home": part is not self.shop})
+                found.append(told)
         return found
 
     def unplaced(self):
-        """List what no roll is there for: [{length, count}]."""
-        if self.to_buy:
-            return []
-        return [{"length": row["length"], "count": row["quantity"]} for row in self.rest]
+        """List what no roll is there for: [{name, length, count}]."""
+        rows = [] if self.to_buy else self.rest
+        return [{"name": self.name, "length": row["length"], "count": row["quantity"]} for row in rows]
 
     def bound(self, bought):
         """Tell how many rolls at least are to be bought, whichever pieces are cut from those at home."""
-        if not self.shop:
+        if not self.shop.search:
             return 0
-        if not self.home:
-            return elastic_rolls.best(self.shop)[0]["bound"]
+        if not [part for part in self.home if part.search]:
+            return self.shop.bound()
         needed = length_of(self.wanted)
-        for number in self.at_home:
-            needed -= self.rolls[number]["length"] * self.rolls[number]["count"]
-        longest = max([self.rolls[number]["length"] for number in self.to_buy])
+        for part in self.home:
+            for roll in part.rolls:
+                needed -= roll["length"] * roll["count"]
+        longest = max([roll["length"] for roll in self.shop.rolls])
         return min(bought, max(0, ceil(needed / longest)))
 
     def effort(self):
         """Tell how many steps the search took."""
         steps = 0
-        for search in (self.home, self.shop):
-            steps += search.search.effort if search else 0
+        for part in self.home + [self.shop]:
+            steps += part.search.search.effort if part.search else 0
         return steps
+
+
+class _Part:
+    """Rolls that are cut before others or after them, and the search for how."""
+
+    def __init__(self, numbers, rolls):
+        self.numbers = numbers
+        self.rolls = [{name: rolls[number][name] for name in ("length", "count")} for number in numbers]
+        self.lengths, self.search = None, None
+        self.layout, self.found = None, []
+
+    def advance(self, lengths, steps):
+        """Work on the lengths wanted until so many steps are done; returns whether all is done."""
+        if lengths != self.lengths:
+            # begun anew where more is found before it, and worked on as far as if begun so
+            self.lengths, self.search = lengths, self._begin(lengths)
+        return self.search is None or elastic_rolls.advance(self.search, steps - self.search.steps)
+
+    def _begin(self, lengths):
+        longest = max([roll["length"] for roll in self.rolls] + [0.0])
+        known = [row for row in lengths if row["length"] <= longest]
+        return elastic_rolls.start({"lengths": known, "rolls": self.rolls}) if known else None
+
+    def patterns(self):
+        """List how each roll is cut, as far as is found."""
+        layout = self.search.search.layout if self.search else None
+        if layout is not self.layout:
+            # told once for each that is found, however often it is asked for
+            self.layout = layout
+            self.found = elastic_rolls.best(self.search)[0]["patterns"] if layout else []
+        return self.found
+
+    def left(self):
+        """List the lengths that are not cut from these rolls: [{length, quantity}]."""
+        cut = {}
+        for pattern in self.patterns():
+            for row in pattern["cuts"]:
+                cut[row["length"]] = cut.get(row["length"], 0) + row["count"] * pattern["times"]
+        rows = [(row["length"], row["quantity"] - cut.get(row["length"], 0)) for row in self.lengths]
+        return [{"length": length, "quantity": quantity} for length, quantity in rows if quantity]
+
+    def bound(self):
+        """Tell how many of these rolls are needed at least."""
+        return elastic_rolls.best(self.search)[0]["bound"]
 
 
 def length_of(rows):
@@ -96,27 +144,23 @@ def length_of(rows):
     return length
 
 
-def _until(search, steps):
-    return search is None or elastic_rolls.advance(search, steps - search.steps)
-
-
 def _merged(pieces):
     quantities = {}
-    for _, length, quantity in pieces:
+    for _, length, quantity, _ in pieces:
         quantities[length] = quantities.get(length, 0) + quantity
     lengths = []
-    for _, length, _ in pieces:
+    for _, length, _, _ in pieces:
         if length not in lengths:
             lengths.append(length)
     return [{"length": length, "quantity": quantities[length]} for length in lengths]
 
 
 def _refuse_too_long(pieces, rolls):
-    longest = max(rolls + [0.0])
-    problems = [
-        problem("strips." + str(number) + ".elastic", "roll_short", length, longest, "length")
-        for number, length, _ in pieces
-        if rolls and length > longest
-    ]
+    problems = []
+    for number, length, _, name in pieces:
+        to_buy = [roll["length"] for roll in rolls if roll["name"] == name and roll["count"] is None]
+        if to_buy and length > max(to_buy):
+            field = "strips." + str(number) + ".elastic"
+            problems.append(problem(field, "roll_short", length, max(to_buy), "length"))
     if problems:
         raise Problems(problems)
