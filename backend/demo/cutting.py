@@ -1,4 +1,4 @@
-"""The last cutting days of the year: remnants that lie at home, and strips that wait for a batch."""
+"""What she cuts from: her elastic, and of the last cutting days the remnants and strips that are left."""
 
 from random import Random
 
@@ -9,17 +9,21 @@ from .phones import Ids
 class CuttingTable:
     """What is cut from which cloth, by a chance of its own."""
 
-    def __init__(self, fixtures, things):
+    def __init__(self, fixtures, things, began):
         self.things = things
         self.told = fixtures.cutting
         self.ids = Ids(Random(fixtures.year["seed"] + 1))
         self.remnants = {}
+        with things.imke.drawing_from(self.ids):
+            self.elastic = things.imke.describe("elastic", began, **fixtures.elastic)
 
     def cut(self, day):
-        """Cut what is cut on a day, after the remnants that turned up by then are measured."""
+        """Cut what is cut on a day, after what turned up by then is measured."""
         with self.things.imke.drawing_from(self.ids):
             for remnant in self._of(day, "remnants"):
                 self._measure(day, **remnant)
+            for left in self._of(day, "elastic"):
+                self.things.imke.describe("elastic", at(day, "11:00"), self.elastic, **left)
             for cut in self._of(day, "cuts"):
                 self._cut(day, **cut)
 

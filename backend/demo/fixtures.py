@@ -18,6 +18,7 @@ class Fixtures:
         self.sizes = read("sizes")
         self.cloths = read("cloths")
         self.cutting = read("cutting")
+        self.elastic = read("elastic")
         self.markets = read("markets")
         self.prices = read("prices")
         self.stall = read("stall")

@@ -40,7 +40,7 @@ class _Year:
         self.markets = {one.day: one for one in self.things.days}
         self.bench = Bench(fixtures.year, len(self.weeks))
         self.shelf = {one.id: fixtures.year["opening_stock"] for one in self.things.products}
-        self.cutting = CuttingTable(fixtures, self.things)
+        self.cutting = CuttingTable(fixtures, self.things, at(FIRST, "09:00"))
         self.listed = []
         self.table = {one.id: 0 for one in self.things.products}
 

@@ -39,7 +39,7 @@ FACT = some.fixed_dictionaries({
     ),
 })  # fmt: skip
 CUT = some.fixed_dictionaries({
-    "cloth": WORD,
+    "id": WORD, "cloth": WORD,
     "lines": some.lists(some.fixed_dictionaries({"size": WORD, "quantity": PIECES}), max_size=2),
 })  # fmt: skip
 CHANGE = some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED})
@@ -47,12 +47,15 @@ LIKELY = {
     "steps": some.integers(0, 50),
     "tell": some.booleans(),
     "cuts": some.lists(CUT, max_size=3),
+    "taken_back": some.lists(WORD, max_size=2),
+    "cut_voids": some.lists(some.fixed_dictionaries({"cut": WORD}), max_size=2),
     "wanted": some.lists(
         some.fixed_dictionaries({"size": WORD, "cloth": WORD, "quantity": some.integers(1, 9)}), max_size=2
     ),
     "sizes": some.dictionaries(WORD, TYPED, max_size=2),
     "cloths": some.dictionaries(WORD, TYPED, max_size=2),
     "remnants": some.dictionaries(WORD, TYPED, max_size=2),
+    "elastics": some.dictionaries(WORD, TYPED, max_size=2),
     "ways": some.dictionaries(WORD, TYPED, max_size=2),
     "tool": some.sampled_from(["rotary cutter", "tearing", "spoon"]),
     "problems": some.lists(

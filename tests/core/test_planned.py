@@ -12,6 +12,7 @@ from backend.core.errors import Problems
 FIXTURES = Path(__file__).parent.parent.parent / "demo_fixtures"
 SIZES = {row["name"]: row for row in json.loads((FIXTURES / "sizes.json").read_text(encoding="utf-8"))}
 LAWN, CORD = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f", "0190163d-8694-739b-aea5-966c26f8ad91"
+OTHER = "0190163d-8694-739b-aea5-966c26f8ad92"
 NAMES = {"Seagrass lawn": LAWN, "Rust needlecord": CORD}
 CLOTHS = {
     NAMES[row["name"]]: row
@@ -28,8 +29,16 @@ def remnant(name, cloth=LAWN, width=900, length=700, **more):
     return {"name": name, "cloth": cloth, "width": width, "length": length, **more}
 
 
-def plan(rows, remnants=None, ways=None, unit="mm"):
-    return planned(rows, SIZES, CLOTHS, remnants or {}, ways or {}, unit)
+def elastic(name, **more):
+    return {"name": name, "roll_length": 50000, "price": 790, **more}
+
+
+def plan(rows, remnants=None, ways=None, unit="mm", elastics=None, sizes=SIZES):
+    return planned(rows, sizes, CLOTHS, remnants or {}, elastics or {}, ways or {}, unit)
+
+
+def laid_out(told):
+    return answer("buy-list", {**told["given"], "spare_percent": 0})["result"]
 
 
 def test_a_strip_is_as_long_and_wide_as_its_size_says():
@@ -106,10 +115,10 @@ def test_of_too_many_remnants_the_smallest_are_left_out_and_named():
     assert told["left_out"] == ["r03", "r02", "r01", "r00"]
 
 
-def test_what_is_made_is_what_the_layout_takes():
+def test_what_is_made_is_what_the_list_takes():
     rows = [wanted("Everyday", LAWN, 24), wanted("Grand", LAWN, 6), wanted("Grand", CORD, 12)]
     rest = {"r": remnant("Blue basket", use_first=True)}
-    told = answer("cutting-layout", plan(rows, rest)["given"])["result"]
+    told = laid_out(plan(rows, rest))
     strips = [strip for cloth in told["cloths"] for row in cloth["rows"] for strip in row["strips"]]
     assert len(strips) == 42 and told["unplaced"] == []
 
@@ -117,7 +126,7 @@ def test_what_is_made_is_what_the_layout_takes():
 def test_the_readme_tells_its_layouts_as_they_are():
     rows = [wanted("Everyday", LAWN, 24), wanted("Petite", LAWN, 12), wanted("Grand", LAWN, 12)]
     rest = {"r": remnant("Lawn, blue basket", use_first=True)}
-    told = answer("cutting-layout", plan(rows, rest, {LAWN: {"tear": False}})["given"])["result"]
+    told = laid_out(plan(rows, rest, {LAWN: {"tear": False}}))
     own, bolt = told["cloths"]
     told_rows = [[round(row["height"]) for row in cloth["rows"]] for cloth in (own, bolt)]
     assert told["optimal"] and told_rows == [[596, 80], [596, 482, 482, 80]]
@@ -129,6 +138,54 @@ def test_the_readme_tells_its_layouts_as_they_are():
         f"ask for {told['length_to_buy'] / 1000:.2f} m",
     ):
         assert words in readme
+
+
+def test_the_only_elastic_there_is_goes_into_every_size():
+    rows = [wanted("Everyday", LAWN, 24), wanted("Petite", CORD, 6)]
+    told = plan(rows, elastics={"e": elastic("Braided", knot_takeup=31.5)})
+    # worked by hand: 165 + 31.5 + 2 × 20 = 236.5, halves up; 140 + 31.5 + 2 × 20 = 211.5
+    assert [strip["elastic"] for strip in told["given"]["strips"]] == [237, 212]
+    assert {strip["elastic_name"] for strip in told["given"]["strips"]} == {"e"}
+    assert told["estimated"] == []
+
+
+def test_elastic_is_rounded_to_what_the_ruler_shows():
+    told = plan([wanted("Everyday", LAWN, 24)], elastics={"e": elastic("Braided", knot_takeup=31)}, unit="in")
+    # worked by hand: 236 / 3.175 = 74.3, so 74 eighths of an inch
+    assert told["given"]["strips"][0]["elastic"] == pytest.approx(234.95)
+
+
+def test_a_knot_that_nobody_measured_is_told():
+    told = plan([wanted("Everyday", LAWN, 24)], elastics={"e": elastic("Braided", elastic_width=6)})
+    own = answer("elastic-cut-length", {"loop": 165, "elastic_width": 6})["result"]["cut_length"]
+    assert told["given"]["strips"][0]["elastic"] == pytest.approx(own, abs=0.5)
+    assert told["estimated"] == ["e"]
+
+
+def test_of_several_elastics_a_size_takes_the_one_it_names():
+    sizes = SIZES | {"Grand": SIZES["Grand"] | {"elastic": OTHER}}
+    rows = [wanted("Everyday", LAWN, 24), wanted("Grand", LAWN, 6)]
+    told = plan(rows, elastics={LAWN: elastic("Narrow"), OTHER: elastic("Wide")}, sizes=sizes)
+    assert [strip.get("elastic_name") for strip in told["given"]["strips"]] == [None, OTHER]
+    assert told["rolls"] == [{"elastic": OTHER, "roll": "new"}]
+
+
+def test_the_opened_roll_comes_first_then_whole_ones_then_new_ones():
+    told = plan([wanted("Everyday", LAWN, 24)], elastics={"e": elastic("Braided", rolls=2, opened=18500)})
+    assert told["rolls"] == [{"elastic": "e", "roll": roll} for roll in ("opened", "whole", "new")]
+    assert told["given"]["rolls"] == [
+        {"name": "e", "length": 18500, "count": 1, "use_first": True},
+        {"name": "e", "length": 50000, "count": 2},
+        {"name": "e", "length": 50000, "price": 790},
+    ]
+    result = laid_out(told)
+    assert [pattern["roll"] for pattern in result["elastic"]] == [0] and result["rolls_to_buy"] == 0
+
+
+def test_without_any_elastic_the_cloth_is_planned_all_the_same():
+    told = plan([wanted("Everyday", LAWN, 24)])
+    assert told["given"]["rolls"] == told["rolls"] == told["estimated"] == []
+    assert laid_out(told)["elastic"] == []
 
 
 @pytest.mark.parametrize("rows, ways, field", [

@@ -164,7 +164,11 @@ GOODS = {"day": "2026-03-14", "place": ID, "product": ID, "quantity": 1}
     ("count-close", {"day": "2026-03-14", "session": ID, "place": ID, "scope": "all"}),
     ("cash-count", {"day": "2026-03-14", "box": ID, "moment": "float", "amount": 4000}),
     ("cash-movement", {"day": "2026-03-14", "box": ID, "direction": "paid in", "amount": 1}),
-    ("cut", {"day": "2026-03-14", "cloth": ID, "length": 880.0, "lines": [{"size": ID, "quantity": 24}]}),
+    ("cut", {"day": "2026-03-14", "cloth": ID, "length": 880.0, "lines": [{"size": ID, "quantity": 24}],
+             "offcuts": [OTHER]}),
+    ("cut-void", {"day": "2026-03-14", "cut": ID}),
+    ("elastic", {"name": "Braided, 6 mm", "elastic_width": 6.0, "roll_length": 50000.0, "price": 790,
+                 "rolls": 2, "opened": 18500.0}),
     ("remnant", {"name": "Blue basket", "cloth": ID, "width": 900.0, "length": 700.0, "use_first": True}),
     ("business", {"name": "Tern & Tansy", "currency": "EUR"}),
     ("product", {"size": ID, "price": 600, "group": "Everyday"}),
@@ -263,12 +267,20 @@ def test_a_helper_records_every_fact_of_the_market_day(kind):
     assert beyond(kind, {}) == {}
 
 
-def test_a_helper_puts_away_the_remnant_that_is_used_up():
-    assert beyond("remnant", {"archived": True}, new=False) == {}
+AT_HAND = ("remnant", "elastic")
+
+
+@pytest.mark.parametrize("kind", AT_HAND)
+def test_a_helper_says_what_is_used_up_of_what_is_cut_from(kind):
+    assert beyond(kind, {"archived": True}, new=False) == {}
+
+
+def test_a_helper_says_nothing_of_what_elastic_costs():
+    assert beyond("elastic", {"opened": 0, "price": 790}, new=False) == {"price": "owner_only"}
 
 
 @pytest.mark.parametrize(
-    "kind", [kind.name for kind in checking.KINDS if not kind.fact and kind.name != "remnant"]
+    "kind", [kind.name for kind in checking.KINDS if not kind.fact and kind.name not in AT_HAND]
 )
 def test_a_helper_edits_no_other_description(kind):
     assert beyond(kind, {"archived": True}, new=False) == {"kind": "role"}
@@ -294,8 +306,8 @@ def test_a_helper_is_shown_no_cost():
 def test_the_fields_only_owners_see_are_those_of_cost():
     hidden = {f"{kind.name}.{name}" for kind in checking.KINDS for name in kind.owner_only}
     assert hidden == {
-        "business.card_fee", "cloth.price", "cloth.price_length", "list-line.cost", "market.fee",
-        "market.fee_percent", "booking.fee", "booking.fee_percent",
+        "business.card_fee", "cloth.price", "cloth.price_length", "elastic.price", "list-line.cost",
+        "market.fee", "market.fee_percent", "booking.fee", "booking.fee_percent",
     }  # fmt: skip
     for kind in checking.KINDS:
         assert set(kind.owner_only) <= {field.name for field in kind.fields}

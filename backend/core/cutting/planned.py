@@ -1,4 +1,4 @@
-"""From records to a plan for cutting-layout: strips of the sizes wanted, from bolts and remnants."""
+"""From records to a plan for buy-list: strips of the sizes wanted, their cloths and their elastic."""
 
 from ..catalogue import answer
 from ..errors import Problems
@@ -9,6 +9,7 @@ from ..records.descriptions import STRIP_NAMES
 from ..spec import Field, by_name
 from ..units import ruler_step
 from .layout_fields import CLOTH, INPUTS
+from .planned_elastic import planned_elastic
 
 # what may be chosen for a cloth each time; what is left out follows from its record
 CHOSEN = ("nap", "stretch", "fold", "layers", "tear")
@@ -29,14 +30,15 @@ OF_BOLTS = (
 )  # fmt: skip
 
 
-def planned(wanted, sizes, cloths, remnants, ways, unit):
-    """Make what cutting-layout is given: strips, and the bolt and remnants of each strip's cloth.
+def planned(wanted, sizes, cloths, remnants, elastics, ways, unit):
+    """Make what buy-list is given: strips, the bolt and remnants of each strip's cloth, rolls of its elastic.
 
-    Takes: wanted, [{"size", "cloth", "quantity"}]; sizes, cloths and remnants,
-    {id: fields of the record}; ways, {cloth: choices of WAYS}; unit, what the
-    ruler is read in. Remnants of other cloths pass by.
-    Returns: {"given", for cutting-layout; "cloths": [{"cloth", "remnant"}] and
-    "strips": [{"size", "cloth"}], the records behind its rows; "left_out", the
+    Takes: wanted, [{"size", "cloth", "quantity"}]; sizes, cloths, remnants and
+    elastics, {id: fields of the record}; ways, {cloth: choices of WAYS}; unit,
+    what the ruler is read in. Remnants of other cloths pass by.
+    Returns: {"given", for buy-list; "cloths": [{"cloth", "remnant"}], "strips":
+    [{"size", "cloth"}] and "rolls": [{"elastic", "roll"}], the records behind its
+    rows; "estimated", elastics whose knot nobody measured; "left_out", the
     smallest remnants, where there are more than can be planned at once}.
     Raises: Problems naming each record that is not whole, or a choice that is none.
     """
@@ -45,14 +47,21 @@ def planned(wanted, sizes, cloths, remnants, ways, unit):
         "sizes": _records("piece", sizes, "sizes", [strip["size"] for strip in strips]),
         "cloths": _records("cloth", cloths, "cloths", [strip["cloth"] for strip in strips]),
         "remnants": _records("remnant", remnants, "remnants", in_text_order(list(remnants))),
+        "elastics": _records("elastic", elastics, "elastics", in_text_order(list(elastics))),
     }
     chosen = {cloth: read(WAYS, ways.get(cloth) or {}) for cloth in known["cloths"]}
     sources, left_out = _sources(strips, known, chosen)
     rows = _cloth_rows(sources, known, chosen)
+    laid = _strip_rows(strips, known, sources, rows, unit)
+    elastic = planned_elastic([known["sizes"][strip["size"]] for strip in strips], known["elastics"], unit)
+    for row, more in zip(laid, elastic["strips"]):
+        row.update(more)
     return {
-        "given": {"cloths": rows, "strips": _strip_rows(strips, known, sources, rows, unit)},
+        "given": {"cloths": rows, "strips": laid, "rolls": elastic["rolls"]},
         "cloths": sources,
         "strips": [{"size": strip["size"], "cloth": strip["cloth"]} for strip in strips],
+        "rolls": elastic["sources"],
+        "estimated": elastic["estimated"],
         "left_out": left_out,
     }
 

@@ -3,6 +3,7 @@
 from ..buying.fabric_per_dozen import INPUTS as FABRIC_FIELDS
 from ..buying.fabric_per_dozen import MOST_COST
 from ..money import EXPONENTS
+from ..sizing.elastic_cut_length import INPUTS as ELASTIC_FIELDS
 from ..sizing.strip_length import INPUTS as STRIP_FIELDS
 from ..spec import NEEDED, Field, by_name
 from .kinds import ARCHIVED, Kind, link, money, words
@@ -21,6 +22,7 @@ def _name(help, most=60, example=None):
 STRIP_NAMES = ("loop", "fullness", "tube_width", "end_seam", "side_seam")
 CLOTH_NAMES = ("bolt_width", "selvedge", "shrink_length", "shrink_width", "squaring", "mixed",
                "repeat", "shop_increment", "minimum_cut")  # fmt: skip
+ELASTIC_NAMES = ("elastic_width", "elastic_thickness", "tail", "strands", "pull", "knot_takeup")
 
 GROUP = Field("group", "text", "Products that an offer may mix", most=60, example="Everyday")
 DAY_OF_IT = Field("day", "day", "Local date")
@@ -49,7 +51,10 @@ DESCRIPTIONS = [
     ], owner_only=("card_fee",)),
     Kind("piece", False, "A size she makes", [
         _name("What you call this size", example="Everyday"),
-    ] + _same(STRIP_FIELDS, STRIP_NAMES) + [ARCHIVED]),
+    ] + _same(STRIP_FIELDS, STRIP_NAMES) + [
+        link("elastic", "The elastic in it, where you have several"),
+        ARCHIVED,
+    ]),
     Kind("cloth", False, "A cloth as bought", [
         _name("What you call this cloth", example="Seagrass lawn"),
     ] + _same(FABRIC_FIELDS, CLOTH_NAMES + ("price", "price_length")) + [
@@ -66,6 +71,17 @@ DESCRIPTIONS = [
         Field("use_first", "flag", "Use it up before other remnants", False),
         ARCHIVED,
     ], helper="write"),
+    Kind("elastic", False, "An elastic as bought, and what of it is at home", [
+        _name("What you call this elastic", example="Braided, 6 mm"),
+    ] + _same(ELASTIC_FIELDS, ELASTIC_NAMES) + [
+        Field("roll_length", "length", "Elastic on a roll as bought",
+              lowest=100, highest=1000000, unit="m", example=50000),
+        money("price", "Price of a roll", default=None),
+        Field("rolls", "count", "Whole rolls at home", 0, label="whole rolls", highest=1000),
+        Field("opened", "length", "Left on the opened roll", 0,
+              label="opened roll", highest=1000000, unit="m"),
+        ARCHIVED,
+    ], helper="write", owner_only=("price",)),
     Kind("list-line", False, "A line of the shopping list", [
         _name("What to buy", 80, "Seagrass lawn"),
         Field("for_what", "text", "What it is for", "", most=80),

@@ -52,6 +52,7 @@ STRIPS = [
     link("size", "The size they are for", NEEDED),
     quantity("Strips"),
 ]
+OFFCUT = link("remnant", "The remnant", NEEDED)
 REASON_OF = GOODS + [words("reason", "Why the count differs from what was expected")]
 
 
@@ -194,6 +195,12 @@ FACTS = [
         link("remnant", "The remnant it was; none for cloth off the bolt"),
         Field("length", "length", "Length of it that the rows took", unit="cm"),
         Field("lines", "list", "The strips, by size", fields=STRIPS, most=MOST_LINES, fewest=1),
+        Field("offcuts", "list", "What was left of it and is kept", [], item=OFFCUT, most=MOST_LINES),
+    ], helper="write"),
+    Kind("cut-void", True, "A cut that never happened", [
+        DAY,
+        link("cut", "The cut", NEEDED),
+        words("reason", "Why"),
     ], helper="write"),
     Kind("checklist-signature", True, "A safe-working checklist signed for the day", [
         Field("tool", "choice", "Tool it was for", choices=TOOLS),

@@ -1,4 +1,4 @@
-"""Sizes, cloths, remnants and the shopping list."""
+"""Sizes, cloths, remnants, elastics and the shopping list."""
 
 from sqlalchemy.orm import Mapped
 
@@ -16,6 +16,7 @@ class Piece(Description):
     tube_width: Mapped[Number | None]
     end_seam: Mapped[Number | None]
     side_seam: Mapped[Number | None]
+    elastic: Mapped[Id | None]
     archived: Mapped[Flag | None]
 
 
@@ -50,6 +51,25 @@ class Remnant(Description):
     width: Mapped[Number | None]
     length: Mapped[Number | None]
     use_first: Mapped[Flag | None]
+    archived: Mapped[Flag | None]
+
+
+class Elastic(Description):
+    """An elastic as bought, and what of it is at home."""
+
+    __tablename__ = "elastic"
+
+    name: Mapped[Words | None]
+    elastic_width: Mapped[Number | None]
+    elastic_thickness: Mapped[Number | None]
+    tail: Mapped[Number | None]
+    strands: Mapped[Count | None]
+    pull: Mapped[Number | None]
+    knot_takeup: Mapped[Number | None]
+    roll_length: Mapped[Number | None]
+    price: Mapped[Money | None]
+    rolls: Mapped[Count | None]
+    opened: Mapped[Number | None]
     archived: Mapped[Flag | None]
 
 

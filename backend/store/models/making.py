@@ -2,7 +2,7 @@
 
 from sqlalchemy.orm import Mapped
 
-from .columns import Day, Fact, Id, Number, Rows
+from .columns import Day, Fact, Id, Number, Rows, Words
 
 
 class Cut(Fact):
@@ -15,3 +15,14 @@ class Cut(Fact):
     remnant: Mapped[Id | None]
     length: Mapped[Number]
     lines: Mapped[Rows]
+    offcuts: Mapped[Rows]
+
+
+class CutVoid(Fact):
+    """A cut that never happened."""
+
+    __tablename__ = "cut_void"
+
+    day: Mapped[Day]
+    cut: Mapped[Id]
+    reason: Mapped[Words]
