@@ -1,21 +1,17 @@
 """Cutting on the phone, without a signal: from the plan to strips, whatever is killed on the way."""
 
-import json
 import re
 
 import pytest
 from playwright.sync_api import expect
 
 from .cuts import make_all_cuts
-from .scenario import CLOTHS, SIZES
+from .cutting_table import BASKET, CORD, LAWN, cuts_of, furnish, lay_out, plan_of, sign, want
 from .shop import act, ask, exchange, pair
 from .test_printing import controls_in_print, printed
 
-LAWN, CORD = "Seagrass lawn", "Rust needlecord"
-BASKET = {"name": "Lawn, blue basket", "width": 900, "length": 700, "use_first": True}
 CLOSE = 0.02  # drawing units, of 360 across
 
-PLAN = "import('/data/cutting.js').then(({ cutting }) => JSON.stringify(cutting()))"
 # each strip drawn, as (its number, turned, x, y, width, height)
 DRAWN = r"""(section) => [...section.querySelectorAll('.drawing path.strip')].flatMap((path) =>
   [...path.getAttribute('d').matchAll(/M(\S+) (\S+)h(\S+)v(\S+)h/g)].map((found) =>
@@ -27,56 +23,6 @@ def table(screen, phone):
     """A phone without a signal that knows the sizes, two cloths and a remnant."""
     furnish(phone)
     return screen
-
-
-def furnish(phone):
-    phone.screen.open("/make")
-    for size in SIZES.values():
-        act(phone, "describeNew", "piece", size)
-    lawn, _ = [act(phone, "describeNew", "cloth", CLOTHS[name] | {"tear": False}) for name in (LAWN, CORD)]
-    act(phone, "describeNew", "remnant", BASKET | {"cloth": lawn})
-
-
-def want(screen, *wanted):
-    """Put (size, cloth, dozens) into the plan, by touch."""
-    page = screen.open("/make/cutting").page
-    for size, cloth, dozens in wanted:
-        page.select_option("#cut-size", label=size)
-        page.select_option("#cut-cloth", label=cloth)
-        for _ in range(dozens):
-            page.locator("[data-add]").tap()
-    return page
-
-
-def lay_out(screen, *wanted):
-    page = want(screen, *wanted)
-    page.locator("[data-lay-out]").tap()
-    expect(page.locator("[data-looking=false]")).to_be_visible()
-    return page
-
-
-def sign(screen, tool="rotary cutter", cloth="lawn"):
-    """Sign the checklist that comes before the first cut, and come back to the cuts."""
-    page = screen.page
-    page.locator("[data-to-checklist]").tap()
-    screen.wait_for_title("Safe cutting")
-    expect(screen.field("tool")).to_have_value(tool)
-    screen.fill({"cloth": cloth})
-    page.locator("[data-must]").first.wait_for()
-    for must in page.locator("[data-must] input").all():
-        must.check()
-    screen.sign_as("Imke")
-    page.get_by_role("link", name="To the cuts").tap()
-    page.locator("[data-next]").wait_for()
-
-
-def plan_of(phone):
-    # too deep to be handed over as it is
-    return json.loads(phone.screen.page.evaluate(PLAN))
-
-
-def cuts_of(plan):
-    return [cut for cloth in plan["layout"]["result"]["cloths"] for cut in cloth["cuts"]]
 
 
 def test_from_the_plan_to_strips_that_wait_whatever_is_killed(table, phone):
@@ -111,7 +57,7 @@ def test_from_the_plan_to_strips_that_wait_whatever_is_killed(table, phone):
     phone.screen.settle()
     waiting = {
         (ask(phone, "records", "recordById", "piece", row["size"])["name"], row["quantity"])
-        for row in ask(phone, "cutting", "stripsWaiting")
+        for row in ask(phone, "cuts", "stripsWaiting")
     }
     assert waiting == {("Everyday", 24), ("Grand", 12)}
     facts = ask(phone, "facts", "factsOf", "cut")
@@ -252,7 +198,7 @@ def test_strips_and_remnants_are_seen_on_the_other_phone(shop, new_phone):
     page.locator("[data-waiting]").wait_for()
     joss.context.set_offline(False)
     exchange(joss, imke)
-    assert [row["quantity"] for row in ask(imke, "cutting", "stripsWaiting")] == [12]
+    assert [row["quantity"] for row in ask(imke, "cuts", "stripsWaiting")] == [12]
     assert ask(imke, "records", "records", "remnant") == []
     imke.screen.open("/make")
     expect(imke.screen.page.locator("[data-waiting]")).to_have_attribute("data-waiting", "12")

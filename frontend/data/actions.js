@@ -40,12 +40,12 @@ export async function stateAll(facts) {
   return keep(await Promise.all(facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) }))));
 }
 
-/** Keep facts ([kind, fields]), new descriptions ([kind, fields]) and edits ([kind, id, fields]), all or none;
-    resolves to the ids of the new descriptions. */
+/** Keep facts and new descriptions ([kind, fields], and its id where others name it) and edits
+    ([kind, id, fields]), all or none; resolves to the ids of the new descriptions. */
 export async function keepTogether({ facts = [], described = [], edited = [] }) {
-  const ids = described.map(() => newId());
+  const ids = described.map(([, , id]) => id ?? newId());
   await keep(await Promise.all([
-    ...facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) })),
+    ...facts.map(async ([kind, fields, id = newId()]) => ({ id, kind, fields: await check(kind, fields, true) })),
     ...described.map(async ([kind, fields], index) => ({ kind, fields: await check(kind, fields, true), record: ids[index] })),
     ...edited.map(async ([kind, record, fields]) => ({ kind, fields: await check(kind, fields, false), record })),
   ]));

@@ -2,6 +2,7 @@
 import { keepTogether } from './actions.js';
 import { ask } from './asking.js';
 import { changed, piecesOn, planned, withWanted } from './cutting.js';
+import { boughtInWords, sizesWith } from './elastic.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
 import { recall, remember } from './store.js';
@@ -10,7 +11,7 @@ const MOST_WORDS = 80;
 // a cloth among others is looked at no longer than this; its cost is then the best found
 const STEPS_A_CLOTH = 6000;
 
-/** Look for what to buy of a plan, a little at a time. `show` is told {cloths, strips, given, result, done}. */
+/** Look for what to buy of a plan, a little at a time. `show` is told what `planned` tells, {result, done} with it. */
 export async function listFor(plan, show, stopped) {
   const made = await planned(plan);
   if (made) await search('buy-list', made.given, ({ result, done }) => show({ ...made, result, done }), stopped);
@@ -48,20 +49,37 @@ export function inCloth(plan, cloth) {
 
 /** Put all of a list on the shopping list, each cloth with its layout; open lines of the plan as it was
     before come off. */
-export async function putListOn({ cloths, strips, given, result }) {
+export async function putListOn(list) {
   const before = Object.keys(layouts()).filter((id) => isOpen(id));
-  const laid = result.cloths_to_buy.map(({ cloth }) => result.cloths[cloth]);
+  const lines = [...clothLines(list), ...await elasticLines(list)];
   const ids = await keepTogether({
-    described: result.cloths_to_buy.map(({ cloth, pieces, length_to_buy, cost }) => ['list-line', {
-      name: recordById('cloth', cloths[cloth].cloth).name,
-      for_what: sizesOn(result.cloths[cloth], strips).slice(0, MOST_WORDS), quantity: pieces, length_to_buy, cost,
-    }]),
+    described: lines.map(({ line }) => ['list-line', { ...line, for_what: line.for_what.slice(0, MOST_WORDS) }]),
     edited: before.map((id) => ['list-line', id, { archived: true }]),
   });
-  await remember('layouts', Object.fromEntries(laid.map((own, index) => [ids[index], { laid: own, given: given.cloths[own.cloth] }])));
+  await remember('layouts', Object.fromEntries(lines.map(({ layout }, index) => [ids[index], layout])));
 }
 
-/** The layout that a line of the shopping list was put on with: {laid, given}, on this phone; none for other lines. */
+function clothLines({ cloths, strips, given, result }) {
+  return result.cloths_to_buy.map(({ cloth, pieces, length_to_buy, cost }) => ({
+    line: {
+      name: recordById('cloth', cloths[cloth].cloth).name, for_what: sizesOn(result.cloths[cloth], strips),
+      quantity: pieces, length_to_buy, cost,
+    },
+    layout: { laid: result.cloths[cloth], given: given.cloths[cloth] },
+  }));
+}
+
+// rolls are asked for by their number: the line has no length, and no layout
+function elasticLines(list) {
+  return Promise.all(list.result.elastic_to_buy.map(async ({ roll, count, roll_length, cost }) => {
+    const { id, name } = recordById('elastic', list.rolls[roll].elastic);
+    const what = await boughtInWords(count, roll_length);
+    return { line: { name: `${name.slice(0, MOST_WORDS - what.length - 2)}: ${what}`, for_what: sizesWith(list, id).join(', '), cost }, layout: null };
+  }));
+}
+
+/** The layout that a line of the shopping list was put on with: {laid, given}, on this phone; none for other
+    lines. */
 export const layoutOf = (line) => layouts()[line];
 
 const layouts = () => recall('layouts') ?? {};

@@ -1,8 +1,9 @@
 /* Cutting: what is to be cut, the layout found for it, and how far its cuts are made; kept on this phone. */
 import { keepTogether } from './actions.js';
 import { ask, askOnce } from './asking.js';
-import { declared } from './calculating.js';
-import { today } from './clock.js';
+import { declared, lengthsInWords } from './calculating.js';
+import { newId, today } from './clock.js';
+import { takeBack } from './cuts.js';
 import { factsOf } from './facts.js';
 import { nameOf } from './naming.js';
 import { firstUnit } from './preferences.js';
@@ -45,7 +46,8 @@ export function remnantsFor({ wanted }) {
   return records('remnant').filter((remnant) => cloths.has(remnant.cloth));
 }
 
-/** What the core plans of it: {given, cloths, strips, left_out} as `planned` tells; null for nothing wanted. */
+/** What the core plans of it: {given, cloths, strips, rolls, estimated, left_out} as `planned` tells; null for
+    nothing wanted. */
 export async function planned(plan) {
   if (!plan.wanted.length) return null;
   const { wanted, ways, leftOut } = plan;
@@ -55,21 +57,23 @@ export async function planned(plan) {
     sizes: byId('piece', wanted.map((line) => line.size)),
     cloths: byId('cloth', wanted.map((line) => line.cloth)),
     remnants: byId('remnant', remnantsFor(plan).map(({ id }) => id).filter((id) => !leftOut.includes(id))),
+    elastics: byId('elastic', records('elastic').map(({ id }) => id)),
   });
 }
 
 /** Look for a layout a little at a time, until it is proven, the steps are used up or `stopped()` says so.
-    `show` is told each state of the plan; a better layout is kept at once, unless the plan is no
+    `show` is told each state of it; a better one is kept with the plan at once, unless the plan is no
     longer this one. Throws where the core refuses. */
 export async function layOut(plan, show, stopped) {
   const made = await planned(plan);
   let best = null;
-  await search('cutting-layout', made.given, (told) => {
-    const next = { ...plan, layout: { ...made, result: told.result, notes: told.notes, done: told.done } };
+  // what is cut now was bought with its spare pieces
+  await search('buy-list', { ...made.given, spare_percent: 0 }, (told) => {
+    const layout = { ...made, result: told.result, done: told.done };
     const found = JSON.stringify([told.result.bolt_length, told.result.gap, told.result.unplaced, told.done]);
-    if (found !== best) keepCutting(next);
+    if (found !== best) keepCutting({ ...plan, layout });
     best = found;
-    show(next);
+    show(layout);
   }, () => stopped() || !isAtHand(plan));
 }
 
@@ -112,10 +116,10 @@ export async function isSigned(tool) {
   return (await factsOf('checklist-signature')).some((fact) => fact.tool === tool && fact.day === today() && fact.person === person);
 }
 
-/** Offcuts large enough for a strip: [{key, cloth (its id), name, width, length}]. */
+/** Offcuts large enough for a strip: [{key, laid (the number of its cloth), cloth (its id), name, width, length}]. */
 export function offcutsOf(layout) {
   return laidCloths(layout).flatMap(({ laid, source }) => laid.offcuts.map(({ width, length }, index) => ({
-    key: `${laid.cloth}/${index}`, cloth: source.cloth, name: nameOf('cloth', recordById('cloth', source.cloth)), width, length,
+    key: `${laid.cloth}/${index}`, laid: laid.cloth, cloth: source.cloth, name: nameOf('cloth', recordById('cloth', source.cloth)), width, length,
   })));
 }
 
@@ -127,6 +131,9 @@ export function piecesOn(laid) {
   }
   return [...pieces.values()];
 }
+
+/** The height of each row of a laid cloth in words, as the ruler shows it. */
+export const heightsInWords = (laid) => lengthsInWords(laid.rows.map((row) => row.height), 'mm');
 
 /** Strips that came out of each cloth: [{key, size, from (what the cloth is called), quantity}]. */
 export function stripsOf(plan) {
@@ -141,27 +148,32 @@ function linesOf({ layout: { strips }, good }, laid) {
   });
 }
 
-/** Keep what was cut, put away the remnants it came from, and describe the offcuts that are kept; all or none. */
+/** Keep what was cut, put away the remnants it came from, and describe the offcuts that are kept; all or none.
+    Resolves to the cuts, as they can be taken back. */
 export async function recordCut(plan) {
   const { layout, kept } = plan;
+  const offcuts = offcutsOf(layout).filter(({ key }) => kept.includes(key)).map((offcut) => ({ ...offcut, id: newId() }));
   const cloths = laidCloths(layout).map((cloth) => ({ ...cloth, lines: cutLines(plan, cloth.laid) }));
+  const cuts = cloths.filter(({ lines }) => lines.length).map(({ laid, source, lines }) => ({
+    id: newId(), cloth: source.cloth, remnant: source.remnant, length: laid.used_length, lines,
+    offcuts: offcuts.filter((offcut) => offcut.laid === laid.cloth).map(({ id }) => id),
+  }));
   await keepTogether({
-    facts: cloths.filter(({ lines }) => lines.length).map(({ laid, source, lines }) => ['cut', {
-      day: today(), cloth: source.cloth, remnant: source.remnant, length: laid.used_length, lines,
-    }]),
-    described: offcutsOf(layout).filter(({ key }) => kept.includes(key))
-      .map(({ name, cloth, width, length }) => ['remnant', { name: `${name.slice(0, MOST_NAME)}, ${today()}`, cloth, width, length }]),
+    facts: cuts.map(({ id, ...cut }) => ['cut', { day: today(), ...cut }, id]),
+    described: offcuts.map(({ id, name, cloth, width, length }) => ['remnant', { name: `${name.slice(0, MOST_NAME)}, ${today()}`, cloth, width, length }, id]),
     edited: cloths.filter(({ source }) => source.remnant).map(({ source }) => ['remnant', source.remnant, { archived: true }]),
   });
   await keepCutting(null);
+  return cuts;
 }
 
 function cutLines(plan, laid) {
   return linesOf(plan, laid).filter(({ quantity }) => quantity > 0).map(({ size, quantity }) => ({ size, quantity }));
 }
 
-/** Strips that wait for a batch: [{cloth, size, quantity}]. */
-export async function stripsWaiting() {
-  const cuts = (await factsOf('cut')).map(({ cloth, lines }) => ({ cloth, lines }));
-  return ask('waiting_strips', { cuts });
+/** Take cuts back that were just recorded, all that came of them with them; the plan is there again, unless
+    another is begun. */
+export async function undoCut(plan, cuts) {
+  await takeBack(cuts.map(({ id }) => id));
+  if (!cutting().wanted.length) await keepCutting(plan);
 }

@@ -26,6 +26,8 @@ export const SCREENS = [
   screen('/make/cutting', 'Cutting', '/views/make/cutting.js'),
   screen('/make/cutting/layout', 'Layout', '/views/make/layout.js'),
   screen('/make/cutting/steps', 'Steps', '/views/make/steps.js'),
+  screen('/make/cuts', 'Cuts', '/views/make/cuts.js'),
+  screen('/make/cuts/:id', 'CutMade', '/views/make/cut-made.js'),
   screen('/make/signed/:id', 'Signature', '/views/make/signature.js'),
   screen('/count', 'CountHome', '/views/count/home.js'),
   screen('/count/close', 'CloseCount', '/views/count/close.js'),

@@ -13,11 +13,12 @@ import { useWords } from '../parts/use-words.js';
 
 export function ComparePlan() {
   const [plan] = useState(cutting);
-  const { told } = useSearch((show, stopped) => compareCloths(plan, show, stopped), []);
+  const { told, problem } = useSearch((show, stopped) => compareCloths(plan, show, stopped), []);
   const ranking = told ?? [];
   const words = useWords(() => lengthsInWords(ranking.map(({ result }) => result.length_to_buy), 'cm'), [JSON.stringify(ranking.map(({ cloth }) => cloth))]);
   const cloths = records('cloth').length;
   if (!plan.wanted.length) return html`<h1>Compare cloths</h1><p class="lead">Nothing is planned yet. <a href="/buy/plan">Say what to sew</a></p>`;
+  if (problem) return html`<h1>Compare cloths</h1><p class="problem" role="alert">${problem}</p>`;
   return html`
     <h1>Compare cloths</h1>
     <p class="lead" role="status" data-compared=${ranking.length}>${ranking.length < cloths ? `Laid out in ${ranking.length} of ${cloths} cloths …` : 'All of the plan in one cloth, the best to buy first.'}</p>

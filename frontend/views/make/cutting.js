@@ -55,6 +55,7 @@ function Remnants({ plan, change }) {
         `)}
       </ul>
       <p><a href="/settings/remnant/new">Measure a remnant</a></p>
+      <p><a href="/settings/elastic">Elastic at home</a></p>
     </section>
   `;
 }

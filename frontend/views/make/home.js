@@ -2,7 +2,8 @@
 import { html } from 'htm/preact';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
-import { cutting, nextInWords, stripsWaiting } from '../../data/cutting.js';
+import { stripsWaiting } from '../../data/cuts.js';
+import { cutting, nextInWords } from '../../data/cutting.js';
 import { nameOf } from '../../data/naming.js';
 import { KeptState } from '../parts/kept-state.js';
 import { useFacts, useFollowed } from '../parts/use-records.js';
@@ -38,6 +39,7 @@ function CuttingAtHand() {
       <h2>Cutting</h2>
       <p><a class="button main" href=${path} data-cutting>${words}</a></p>
       ${layout && html`<p><a href="/make/cutting/layout">See the layout</a></p>`}
+      <p><a href="/make/cuts">What was cut before</a></p>
     </section>
   `;
 }

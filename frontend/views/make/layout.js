@@ -1,43 +1,28 @@
 /* The layout of each cloth to scale, with the proof of how good it is; it prints on a page a cloth. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { cautionsFor, cutting, keepCutting, laidCloths, layOut, nextInWords, toolFor } from '../../data/cutting.js';
+import { ElasticCuts } from '../parts/elastic.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { Missing, Proof } from '../parts/proof.js';
+import { useSearch } from '../parts/use-search.js';
 import { useWords } from '../parts/use-words.js';
 import { cutInWords, lengthsIn } from './cut-words.js';
 
 export function Layout() {
-  const { plan, problem, stop } = useLayout();
-  if (!plan.wanted.length) return html`<h1>Layout</h1><p class="lead">Nothing to lay out yet. <a href="/make/cutting">Say what to cut</a></p>`;
+  const [before] = useState(cutting);
+  const { told, problem, stop } = useSearch((show, stopped) => (isToFind(before) ? layOut(before, show, stopped) : Promise.resolve()), []);
+  if (!before.wanted.length) return html`<h1>Layout</h1><p class="lead">Nothing to lay out yet. <a href="/make/cutting">Say what to cut</a></p>`;
   if (problem) return html`<h1>Layout</h1><p class="problem" role="alert">${problem}</p><p><a class="button main" href="/make/cutting">Change the plan</a></p>`;
+  const plan = { ...before, layout: told ?? before.layout };
   return html`
     <h1>Layout</h1>
-    ${plan.layout ? html`<${Found} plan=${plan} stop=${stop} />` : html`<p class="lead" role="status">Laying it out …</p>`}
+    ${plan.layout ? html`<${Found} plan=${plan} stop=${() => keepCutting({ ...before, layout: stop() })} />` : html`<p class="lead" role="status">Laying it out …</p>`}
   `;
 }
 
-// begun where none is there, or where the search was cut short; leaving the screen keeps the best so far
-function useLayout() {
-  const [plan, setPlan] = useState(cutting);
-  const [problem, setProblem] = useState(null);
-  const stopped = useRef(false);
-  useEffect(() => {
-    if (plan.wanted.length && !plan.layout?.done && !plan.made) {
-      layOut(plan, setPlan, () => stopped.current).catch((error) => setProblem(error.message));
-    }
-    return () => {
-      stopped.current = true;
-    };
-  }, []);
-  const stop = () => {
-    stopped.current = true;
-    const kept = { ...plan, layout: { ...plan.layout, done: true } };
-    keepCutting(kept);
-    setPlan(kept);
-  };
-  return { plan, problem, stop };
-}
+// where none is there, or the search was cut short; leaving the screen keeps the best so far
+const isToFind = ({ wanted, layout, made }) => wanted.length > 0 && !layout?.done && !made;
 
 function Found({ plan, stop }) {
   const { layout } = plan;
@@ -46,6 +31,7 @@ function Found({ plan, stop }) {
     <${Proof} layout=${layout} stop=${stop} />
     <${Missing} layout=${layout} />
     ${cloths.map((cloth) => html`<${Cloth} key=${cloth.laid.cloth} cloth=${cloth} tool=${toolFor(plan, cloth)} />`)}
+    <${ElasticCuts} plan=${layout} />
     <p class="no-print"><button type="button" onClick=${() => print()}>Print, a page a cloth</button></p>
     <div class="dock next-steps no-print">
       <a class="button" href="/make/cutting">Change</a>
@@ -54,17 +40,19 @@ function Found({ plan, stop }) {
   `;
 }
 
-function Cloth({ cloth: { laid, given }, tool }) {
-  const words = useWords(() => lengthsIn(laid), [JSON.stringify(laid)]);
+function Cloth({ cloth: { laid: latest, given }, tool }) {
+  const words = useWords(() => lengthsIn(latest), [JSON.stringify(latest)]);
   const cautions = useWords(() => cautionsFor(tool), [tool]);
   if (!words || !cautions) return null;
+  // shown as it was put in words: a better one may be there already
+  const { laid } = words;
   const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
   const taken = laid.length_to_buy === null ? `${words.used} of ${words.length} used` : `ask for ${words.toBuy}`;
   return html`
     <section class="laid" data-cloth=${laid.cloth}>
       <h2>${laid.name}</h2>
       <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">${taken}</strong></p>
-      <${LayoutDrawing} laid=${laid} given=${given} title=${`${pieces} strips on ${laid.name}, to scale`}
+      <${LayoutDrawing} laid=${laid} given=${given} heights=${words.heights} title=${`${pieces} strips on ${laid.name}, to scale`}
         caption=${`The cloth's length lies to the right, ${words.width} wide between the edges.${given.nap ? ' The arrows are the way the nap lies.' : ''}`} />
       <ul class="cuts">${words.strips.map(({ name, quantity, size }) => html`<li>${quantity} × ${name}, ${size}</li>`)}</ul>
       <ol class="cuts">${laid.cuts.map((cut, index) => html`<li>${cutInWords(cut, words.settings[index], given, laid)}</li>`)}</ol>

@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { lengthsInWords } from '../../data/calculating.js';
-import { cautionsFor, cutsOf, cutting, isSigned, keepCutting, offcutsOf, recordCut, stripsOf, toolFor, tools } from '../../data/cutting.js';
+import { cautionsFor, cutsOf, cutting, isSigned, keepCutting, offcutsOf, recordCut, stripsOf, toolFor, tools, undoCut } from '../../data/cutting.js';
 import { passOn } from '../../data/forms.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
@@ -65,7 +65,7 @@ function Cut({ plan, change, cloth: { laid, given }, cut, tool, count }) {
     <p class="lead">${laid.name}</p>
     <p class="setting" data-setting=${cut.setting}><span>${given.tear ? 'Tear at' : 'Ruler at'}</span> <strong class="number">${setting}</strong></p>
     <p class="instruction" role="status">${cutInWords(cut, setting, given, laid)}</p>
-    <${LayoutDrawing} laid=${laid} given=${given} marked=${cut.rows} title=${`${laid.name} with ${rowsInWords(cut.rows)} marked`} caption="What this cut is about is marked." />
+    <${LayoutDrawing} laid=${laid} given=${given} heights=${words.heights} marked=${cut.rows} title=${`${laid.name} with ${rowsInWords(cut.rows)} marked`} caption="What this cut is about is marked." />
     <p class="caution">${cautions.before_phone ?? cautions.musts.join(' ')}</p>
     <div class="dock next-steps">
       ${plan.made > 0 && html`<button type="button" data-back onClick=${() => go(plan.made - 1)}>Back</button>`}
@@ -80,8 +80,9 @@ function AllCut({ plan, change }) {
   const offcuts = offcutsOf(plan.layout);
   const words = useWords(() => lengthsInWords(offcuts.flatMap(({ width, length }) => [width, length]), 'cm'), [offcuts.length]);
   const keep = (key, on) => change({ kept: on ? [...plan.kept, key] : plan.kept.filter((other) => other !== key) });
+  const undo = (cuts) => saying('Taken back: it is still to be kept', () => undoCut(plan, cuts));
   const record = useOnce(async () => {
-    if (await saying('Kept: the strips wait for a batch', async () => { await recordCut(plan); return true; })) route('/make');
+    if (await saying('Kept: the strips wait for a batch', () => recordCut(plan), undo)) route('/make');
   });
   return html`
     <h1>All cut</h1>

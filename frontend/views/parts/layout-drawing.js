@@ -1,21 +1,24 @@
 /* A layout on its cloth, to scale, the cloth's length lying to the right: one path for each size and way. */
 import { html } from 'htm/preact';
 import { Figure, outline, ScaleBar, scaleFor } from './drawing.js';
+import { placeHeights, RowHeights } from './row-heights.js';
 
-/** The rows of a laid cloth. `marked`: numbers of the rows that a cut is about. */
-export function LayoutDrawing({ laid, given, marked = [], title, caption }) {
+/** The rows of a laid cloth. `heights`: of each row in words; `marked`: numbers of the rows that a cut is about. */
+export function LayoutDrawing({ laid, given, heights, marked = [], title, caption }) {
   const length = laid.usable_length ?? laid.used_length;
   const scale = scaleFor(length, laid.usable_width, 260);
   const height = laid.usable_width * scale;
+  const below = placeHeights(laid.rows, heights, scale);
   return html`
-    <${Figure} output=${`layout ${laid.cloth}`} value=${laid.rows.length} height=${height + 22} title=${title} caption=${caption}>
+    <${Figure} output=${`layout ${laid.cloth}`} value=${laid.rows.length} height=${height + below.depth + 22} title=${title} caption=${caption}>
       <rect class="cloth" width=${length * scale} height=${height} />
       ${strips(laid.rows, scale).map(({ strip, turned, d }) => html`<path class="strip" data-strip=${strip} data-turned=${turned || undefined} d=${d} />`)}
       ${laid.rows.map((row) => html`<path class="row-edge" d=${`M${((row.y + row.height) * scale).toFixed(2)} 0v${height.toFixed(2)}`} />`)}
       ${marked.map((number) => html`<${Marked} row=${laid.rows[number]} scale=${scale} height=${height} />`)}
       ${given.nap && html`<path class="nap" d=${laid.rows.map((row) => arrow((row.y + row.height / 2) * scale, height)).join('')} />`}
       ${names(laid.rows, scale).map(({ name, x, y, upright }) => html`<text x=${x} y=${y} text-anchor="middle" dominant-baseline="central" transform=${upright ? `rotate(-90 ${x} ${y})` : undefined}>${name}</text>`)}
-      <${ScaleBar} scale=${scale} y=${height + 14} />
+      <${RowHeights} placed=${below} y=${height} />
+      <${ScaleBar} scale=${scale} y=${height + below.depth + 14} />
     <//>
   `;
 }

@@ -4,6 +4,7 @@ export const KINDS = [
   { name: 'piece', title: 'Sizes', one: 'A size' },
   { name: 'cloth', title: 'Cloths', one: 'A cloth' },
   { name: 'remnant', title: 'Remnants', one: 'A remnant' },
+  { name: 'elastic', title: 'Elastic', one: 'An elastic' },
   { name: 'product', title: 'Products', one: 'A product' },
   { name: 'offer', title: 'Offers', one: 'An offer' },
   { name: 'place', title: 'Places', one: 'A place' },
