@@ -45,7 +45,7 @@ addEventListener('install', (event) => {
 
 // every screen has its own address, and all of them are the one page
 routing.registerRoute(
-  new routing.NavigationRoute(precaching.createHandlerBoundToURL('/index.html'), {
+  new routing.NavigationRoute(precaching.createHandlerBoundToURL('/'), {
     denylist: [/^\/api\//, /^\/healthz/, /\.[a-z]+$/],
   }),
 );

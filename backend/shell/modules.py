@@ -5,6 +5,8 @@ import posixpath
 import re
 
 IMPORTED = re.compile(r"""\b(?:(?:import|export)\b[^;'"()]*?\bfrom|import)\s*["']([^"'\n]+)["']""")
+# wanted by the shell itself, as soon as the first paint is over
+WANTED_SOON = re.compile(r"""\bimport\(\s*["'](\.[^"'\n]+)["']""")
 # a path in quotes that is not imported at once
 WANTED_LATER = re.compile(r"""["'](/[\w/.-]+\.js)["']""")
 NAMED = re.compile(r'<script type="module"[^>]* src="([^"]+)"')
@@ -15,19 +17,22 @@ def modules_of(page, assets):
     """List the modules that a page loads, in the order they are met.
 
     Takes: page, its HTML; assets, {path: asset}.
-    Returns: (at its start, {module whose path is written somewhere: the further ones it needs}).
+    Returns: (at its start, right after it, {module whose path is written
+    somewhere: the further ones it needs}).
     """
     known = {}
     for text in IMPORT_MAP.findall(page):
         known.update(json.loads(text)["imports"])
     first = _reached(NAMED.findall(page), assets, known)
+    wanted = [path for importer in first for path in _named_in(importer, WANTED_SOON, assets, known)]
+    soon = [path for path in _reached(wanted, assets, known) if path not in first]
     later = {}
     for importer in first:
         for module in _named_in(importer, WANTED_LATER, assets, known):
             if module in assets and module not in first:
                 found = _reached([module], assets, known)
                 later[module] = [path for path in found if path not in first and path != module]
-    return first, later
+    return first, soon, later
 
 
 def _reached(paths, assets, known):

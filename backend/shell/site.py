@@ -37,22 +37,22 @@ def make_site(frontend, core):
 
     Takes: frontend and core, the folders. The version is a hash of all that
     runs on the phone; the page, the core and the service worker carry it.
-    Modules that no screen needs at its start come to the service worker packed
-    into one file: together they take two thirds of what each takes by itself.
+    Modules that no start needs come to the service worker packed into one
+    file: together they take two thirds of what each takes by itself.
     """
     assets = read_assets(frontend)
     sources = read_core(core)
     kept = [path for path in assets if path != WORKER and not ONLINE_ONLY.fullmatch(path)]
     version = version_of([assets[path] for path in [*kept, WORKER]], sources)
     page = assets[INDEX].body.decode()
-    first, later = modules_of(page, assets)
+    first, soon, later = modules_of(page, assets)
     index = page.replace(VERSION_MARK, version).replace(MODULES_MARK, preloads(first, later))
     assets[INDEX] = Asset(INDEX, index.encode())
     assets[CORE] = Asset(CORE, json.dumps({"version": version, "files": sources}).encode())
-    packed = sorted(set(later).union(*later.values()))
+    packed = sorted(set(later).union(*later.values()) - set(soon))
     assets[PACK] = Asset(PACK, json.dumps({path: assets[path].body.decode() for path in packed}).encode())
-    # the app's own address, too, so that a browser can open it without waking the service worker
-    listed = [assets[path] for path in [*kept, CORE]] + [Asset("/", index.encode())]
+    # the page by the app's own address, so that a browser can open it without waking the service worker
+    listed = [assets[path] for path in [*kept, CORE] if path != INDEX] + [Asset("/", index.encode())]
     told = json.dumps({"version": version, "precache": precache(listed, packed), "pack": entry(assets[PACK])})
     assets[WORKER] = Asset(WORKER, f"self.BOLTFAIR = {told};\n".encode() + assets[WORKER].body)
     return Site(version, assets, [integrity(text.encode()) for text in INLINE.findall(index)])

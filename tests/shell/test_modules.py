@@ -11,7 +11,8 @@ PAGE = """<script type="importmap">{"imports": {"preact": "/vendor/preact.mjs"}}
 SCRIPTS = {
     "/app.js": """import { render } from 'preact';
 import './data/store.js';
-const load = () => import('/views/later.js');""",
+const load = () => import('/views/later.js');
+const rest = () => import('./data/soon.js');""",
     "/vendor/preact.mjs": 'export{a as render};import{b}from"preact/none"',
     "/data/store.js": """export const text = 'import { no } from "./none.js"';
 /* import('/views/none.js') */""",
@@ -20,6 +21,8 @@ const load = () => import('/views/later.js');""",
   two,
 } from './parts/one.js';
 export { three } from '../data/store.js';""",
+    "/data/soon.js": "import './store.js'; import './sooner.js';",
+    "/data/sooner.js": "export const four = 4;",
     "/views/parts/one.js": "export const one = fetch('/views/later.json');",
 }
 
@@ -29,12 +32,17 @@ def modules():
 
 
 def test_what_a_page_imports_is_loaded_at_its_start():
-    first, _ = modules()
+    first, _, _ = modules()
     assert first == ["/app.js", "/vendor/preact.mjs", "/data/store.js"]
 
 
+def test_what_the_shell_wants_after_its_paint_is_told_apart():
+    _, soon, _ = modules()
+    assert soon == ["/data/soon.js", "/data/sooner.js"]
+
+
 def test_what_is_wanted_later_is_listed_with_all_it_needs_beside_that():
-    _, later = modules()
+    _, _, later = modules()
     assert later == {"/views/later.js": ["/views/parts/one.js"]}
 
 
