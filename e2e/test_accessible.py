@@ -259,6 +259,11 @@ def the_cutting(screen):
     page.locator("[data-record]").click()
     page.locator("[data-waiting]").first.wait_for()
     yield "strips that wait for a batch"
+    screen.open("/make/cuts").page.locator("main li a").first.wait_for()
+    yield "/make/cuts"
+    page.locator("main li a").first.click()
+    page.locator("[data-take-back]").wait_for()
+    yield "a cut that was made"
 
 
 QUESTIONS = {

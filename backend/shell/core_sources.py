@@ -1,8 +1,9 @@
-"""The core's Python files as a phone gets them: every statement on its own line, the prose left out."""
+"""The core's Python files as a phone gets them: each statement on its own line, no prose, narrow margins."""
 
 import io
 import tokenize
 
+INDENT = 4
 # a docstring is a statement by itself; a text within brackets is data, and no NEWLINE follows there
 BEFORE = {
     tokenize.ENCODING, tokenize.NEWLINE, tokenize.INDENT, tokenize.DEDENT, tokenize.NL, tokenize.COMMENT,
@@ -20,7 +21,8 @@ def read_core(core):
 def without_prose(text):
     """Blank out comments and docstrings; lines keep their numbers, so that an error names the right one.
 
-    Returns: text; a docstring becomes an empty one, as a body may hold nothing else.
+    Returns: text, each level of it set in by one space; a docstring becomes an
+    empty one, as a body may hold nothing else.
     """
     lines = text.splitlines()
     # from the end on, so that what is still to be cut keeps its place
@@ -28,7 +30,13 @@ def without_prose(text):
         tail = lines[last - 1][end:]
         lines[row - 1] = (lines[row - 1][:start] + instead).rstrip() + tail
         lines[row:last] = [""] * (last - row)
-    return "\n".join(lines) + "\n" if lines else ""
+    return "".join(_set_in(line) + "\n" for line in lines)
+
+
+def _set_in(line):
+    # no text of the core's is longer than a line, so that what begins one is no part of it
+    statement = line.lstrip(" ")
+    return " " * ((len(line) - len(statement)) // INDENT) + statement
 
 
 def _prose(text):

@@ -17,9 +17,9 @@ VERSION_MARK = "{{version}}"
 MODULES_MARK = "<!-- modules -->"
 INLINE = re.compile(r'<script(?: type="importmap")?>(.*?)</script>', re.DOTALL)
 
-# served, but of no use without the network; large icons are for the moment of installing
+# served, but of no use without the network; icons as pictures are for the moment of installing
 ONLINE_ONLY = re.compile(
-    r"/api\.html|/api-page\.\w+|/vendor/(swagger-ui|qr)/.*|.*\.map|.*/LICENSE\.txt|/icons/.*-512\.png"
+    r"/api\.html|/api-page\.\w+|/vendor/(swagger-ui|qr)/.*|.*\.map|.*/LICENSE\.txt|/icons/.*\.png"
 )
 
 

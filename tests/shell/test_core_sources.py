@@ -37,4 +37,4 @@ def test_prose_is_left_out():
 
 def test_a_text_that_only_looks_like_prose_stays():
     text = 'ONE = (\n    "a # b"\n    "c"\n)\nTWO = [\n    # why\n    "d",  # e\n    "f"  # g\n]\n'
-    assert without_prose(text) == 'ONE = (\n    "a # b"\n    "c"\n)\nTWO = [\n\n    "d",\n    "f"\n]\n'
+    assert without_prose(text) == 'ONE = (\n "a # b"\n "c"\n)\nTWO = [\n\n "d",\n "f"\n]\n'

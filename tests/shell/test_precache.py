@@ -62,7 +62,7 @@ def test_the_real_front_end_is_kept_whole(real, told):
     }
     online = {"/sw.js", "/index.html", "/api.html", "/api-page.js"}
     online |= {path for path in needed if path.startswith(("/vendor/swagger-ui/", "/vendor/qr/"))}
-    online |= {path for path in needed if "-512." in path}
+    online |= {path for path in needed if path.endswith(".png")}
     assert listed == needed - online | {"/core.json", "/"}
 
 
