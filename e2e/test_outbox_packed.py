@@ -46,6 +46,15 @@ PACKED = f"""async () => {{
   while ((await lies()).length < 3) await new Promise(requestAnimationFrame);
 }}"""
 
+# as a browser does where the disk is full
+NO_ROOM = """
+  const { put } = IDBObjectStore.prototype;
+  IDBObjectStore.prototype.put = function full(...what) {
+    if (this.name === 'outbox-chunks') throw new DOMException('full', 'QuotaExceededError');
+    return put.apply(this, what);
+  };
+"""
+
 
 def own(phone):
     return [change["id"] for change in ask(phone, "store", "ownChanges")]
@@ -75,3 +84,17 @@ def test_what_waits_in_chunks_starts_changes_and_travels_like_the_rest(new_phone
         assert page.evaluate(LIES) == [1]
         assert {fact["id"] for fact in ask(phone, "facts", "factsOf", "set-aside")} == set(kept) - {made[-1]}
         assert len(ask(phone, "records", "toCheck")) == 1
+
+
+def test_where_there_is_no_room_to_pack_the_phone_starts_all_the_same(new_phone, shop):
+    phone = new_phone(shop.address)
+    phone.expected.append("favicon.ico")
+    page = phone.switch_on().page
+    page.goto(shop.address + "/healthz")
+    made = page.evaluate(SECOND_VERSION)
+    page.add_init_script(NO_ROOM)
+    phone.screen.open("/count").wait_until_ready_offline()
+    ask(phone, "store", "packOutbox")
+    assert page.evaluate(LIES) == [len(made)]
+    assert own(phone) == made
+    phone.screen.wait_for_title("Count")

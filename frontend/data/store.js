@@ -91,13 +91,19 @@ async function entriesOf(store) {
   return keys.map((key, index) => [key, values[index]]);
 }
 
-/** Pack what waits in the outbox by itself, once it is much; a chunk a transaction, so that no tap waits for all. */
+/** Pack what waits in the outbox by itself, once it is much; a chunk a transaction, so that no tap waits for all.
+    Where the phone has no room for that, it lies there as it did. */
 export async function packOutbox() {
   let packed = true;
   while (packed) {
-    await write(OUTBOX, 'strict', (tx) => [packChunk(tx).then((done) => {
-      packed = done;
-    })]);
+    try {
+      await write(OUTBOX, 'strict', (tx) => [packChunk(tx).then((done) => {
+        packed = done;
+      })]);
+    } catch (error) {
+      if (!(error instanceof NotKept)) throw error;
+      return;
+    }
   }
 }
 
