@@ -20,7 +20,7 @@ function Cuts({ one: { elastic, estimated, rolls } }) {
       ${told.map(({ words, ...roll }) => html`
         <p>${rollInWords(roll)}, <span class="number">${words.length}</span>${roll.times > 1 ? ' each' : ''}:</p>
         <ol class="cuts">${roll.stops.map(({ length, count, sizes }, at) => html`
-          <li data-stop-at=${length} data-count=${count}>Stop at <strong class="number">${words.stops[at]}</strong>: ${count} pieces, ${sizes.join(', ')}</li>`)}</ol>
+          <li data-stop-at=${length} data-count=${count}>Stop at <strong class="number">${words.stops[at]}</strong>: ${count} ${count === 1 ? 'piece' : 'pieces'}, ${sizes.join(', ')}</li>`)}</ol>
         <p class="hint">${words.left} left${roll.times > 1 ? ' of each' : ''}.</p>
       `)}
       ${estimated && html`<p class="hint no-print" data-estimated>Its knot is estimated: tie and measure three, and put in <a href=${`/settings/elastic/${elastic.id}`}>what it takes up</a>.</p>`}
