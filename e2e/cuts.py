@@ -10,3 +10,4 @@ def make_all_cuts(page):
         expect(page.locator("h1")).to_have_text(f"Cut {number + 1} of {count}")
         page.locator("[data-next]").click()
     expect(page.locator("h1")).to_have_text("All cut")
+    expect(page).to_have_title("All cut · Boltfair")

@@ -10,6 +10,9 @@ from backend.core.catalogue import answer
 
 NOT_SHOWN = Path(__file__).with_name("shown.js").read_text(encoding="utf-8")
 MOST_TABS = 150
+# the page that asks for it has the store open, so that nothing is loaded for it
+SETTLED = """() => document.getElementById('modules') &&
+    import('/data/store.js').then((store) => store.settled()).then(() => null)"""
 
 
 class Screen:
@@ -20,12 +23,15 @@ class Screen:
         self.address = address
 
     def open(self, path):
-        """Go to an address as if it had been typed."""
+        """Go to an address as if it had been typed, once what was tapped before is written."""
+        self.settle()
         self.page.goto(self.address + path)
         self.wait_for_title()
         return self
 
     def reload(self):
+        """Load the screen anew, once what was tapped before is written."""
+        self.settle()
         self.page.reload()
         self.wait_for_title()
 
@@ -153,8 +159,8 @@ class Screen:
         close.evaluate_all("(found) => found.forEach((close) => close.click())")
 
     def settle(self):
-        """Wait until every write begun so far has ended."""
-        self.page.evaluate("import('/data/store.js').then((store) => store.settled()).then(() => null)")
+        """Wait until every write begun so far has ended; at once where no app is open."""
+        self.page.evaluate(SETTLED)
 
     def ask_core(self, method, args):
         """Ask the core on the phone: what its bridge answers."""

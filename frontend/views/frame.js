@@ -13,6 +13,7 @@ export function Frame() {
 function Layout() {
   const { path } = useLocation();
   const main = useRef();
+  useTitleOfScreen(main);
   useFocusOnNewScreen(main, path);
   useEffect(() => rememberScreen(path), [path]);
   return html`
@@ -55,12 +56,25 @@ function Place({ name, path, at }) {
   return html`<a href=${path} aria-current=${here ? 'page' : undefined}>${name}</a>`;
 }
 
+// a screen may come, or know what it is called, later than its address
+function useTitleOfScreen(main) {
+  useEffect(() => {
+    const follow = () => {
+      const title = main.current.querySelector('h1')?.textContent;
+      const told = title ? `${title} · Boltfair` : 'Boltfair';
+      if (document.title !== told) document.title = told;
+    };
+    follow();
+    const watching = new MutationObserver(follow);
+    watching.observe(main.current, { childList: true, characterData: true, subtree: true });
+    return () => watching.disconnect();
+  }, []);
+}
+
 // screen readers and keyboards start at the new screen, not at the old link
 function useFocusOnNewScreen(main, path) {
   const first = useRef(true);
   useEffect(() => {
-    const title = main.current.querySelector('h1')?.textContent;
-    document.title = title ? `${title} · Boltfair` : 'Boltfair';
     if (!first.current) {
       main.current.focus({ preventScroll: true });
       scrollTo(0, 0);
