@@ -1,9 +1,9 @@
 """The exchange over HTTP: what a phone has made goes in, what it has not seen comes out."""
 
 import gzip
-import json
 
 import marshmallow as ma
+import orjson
 from flask import current_app, g, request
 from flask.views import MethodView
 from flask_smorest import Blueprint
@@ -163,7 +163,7 @@ def told(results, page):
         "hidden": page.hidden,
         "server_time": guard.now(),
     }
-    return f'{json.dumps(head, separators=(",", ":"))[:-1]},"changes":[{",".join(page.changes)}]}}'
+    return f'{orjson.dumps(head).decode()[:-1]},"changes":[{",".join(page.changes)}]}}'
 
 
 def told_result(result):

@@ -1,10 +1,10 @@
 """The database: SQLite in the data folder, or PostgreSQL; transactions that read and that write."""
 
-import json
 from contextlib import contextmanager
 from pathlib import Path
 
 import flask_migrate
+import orjson
 from flask import Flask
 from flask_sqlalchemy import SQLAlchemy
 from sqlalchemy import MetaData, event
@@ -14,8 +14,6 @@ from sqlalchemy.orm import DeclarativeBase
 MIGRATIONS = Path(__file__).parent / "migrations"
 # a phone waits this long behind others that write
 SECONDS_BEHIND_OTHERS = 30
-
-to_json = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False, check_circular=False).encode
 
 # constraints have names, so that a migration can change them on any database
 NAMES = {
@@ -32,6 +30,11 @@ class Model(DeclarativeBase):
 
 
 db = SQLAlchemy(model_class=Model, disable_autonaming=True)
+
+
+def to_json(value):
+    """Write what a JSON column holds."""
+    return orjson.dumps(value).decode()
 
 
 def register(app, settings):

@@ -4,6 +4,8 @@ import hashlib
 import json
 import re
 
+import orjson
+
 from ..core.errors import Problems, problem
 from ..core.reading import LARGEST
 from ..core.records.access import refuse_beyond_role
@@ -15,14 +17,8 @@ STAMP = re.compile(r"([0-9]{13})-([0-9]{4})-(" + ID.pattern + ")")
 PLAIN_KEYS = {"id", "kind", "fields", "at", "stamp", "schema"}
 KEYS = PLAIN_KEYS | {"record", "replaces"}
 
-# what came as JSON has no circles
-canonical = json.JSONEncoder(
-    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False, check_circular=False
-).encode
-
-# no text that can be kept has it
-BETWEEN = "\0"
-BETWEEN_TEXT = '"\\u0000",'
+# for what only Python's own encoder writes: half a surrogate pair, a whole number beyond 64 bits
+by_python = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode
 
 
 class Received:
@@ -47,12 +43,12 @@ class Received:
     )
 
 
-def canonical_each(values):
-    """Write each value as canonical JSON, by one call: half the time goes into starting one."""
-    whole = canonical([part for value in values for part in (BETWEEN, value)])
-    texts = whole.removeprefix("[" + BETWEEN_TEXT).removesuffix("]").split("," + BETWEEN_TEXT)
-    # one that holds that mark itself would be taken apart: then each by itself
-    return texts if len(texts) == len(values) else list(map(canonical, values))
+def canonical(value):
+    """Write a value as canonical JSON: sorted, without spaces, the same text for the same content."""
+    try:
+        return orjson.dumps(value, option=orjson.OPT_SORT_KEYS).decode()
+    except orjson.JSONEncodeError:
+        return by_python(value)
 
 
 def receive_all(given, device):
@@ -61,11 +57,10 @@ def receive_all(given, device):
     Takes: given, JSON values; device, who sends them (with `id` and `role`).
     Returns: a Received for each; one with problems of its envelope has no hash.
     """
-    fields = [one.get("fields") if type(one) is dict else None for one in given]
-    return [_receive(one, text, device) for one, text in zip(given, canonical_each(fields), strict=True)]
+    return [_receive(one, device) for one in given]
 
 
-def _receive(given, text, device):
+def _receive(given, device):
     received = Received()
     received.id = received.stamp = received.hash = received.values = None
     received.problems = [] if _is_plain(given) else _envelope_problems(given)
@@ -78,7 +73,7 @@ def _receive(given, text, device):
     received.stamp = given["stamp"]
     received.schema = given["schema"]
     received.replaces = given.get("replaces")
-    received.text = text
+    received.text = canonical(given["fields"])
     received.hash = _hash(received)
     try:
         received.values = _check(received, given["fields"], device)
