@@ -1,5 +1,7 @@
 """The server, started as a person starts it, on a free port."""
 
+import contextlib
+import random
 import shutil
 import socket
 import subprocess
@@ -56,7 +58,11 @@ def command_of(root):
 
 
 def free_port():
-    """Find a port that nobody listens on."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
+    """Find a port that nobody listens on, below those that connections going out take for themselves.
+
+    So it is still free when a server that was killed comes back to it.
+    """
+    while True:
+        port = random.SystemRandom().randrange(10_000, 32_000)
+        with contextlib.suppress(OSError), socket.create_server(("127.0.0.1", port)):
+            return port

@@ -5,7 +5,6 @@ PostgreSQL is the server of DATABASE_URL_TEST, or one started here for the run.
 
 import os
 import shutil
-import socket
 import subprocess
 import tempfile
 import uuid
@@ -16,6 +15,7 @@ import pytest
 from backend import store
 from backend.app import create_app
 from backend.settings import Settings
+from e2e.server import free_port
 
 MISSING = "PostgreSQL is not installed (Debian: apt-get install postgresql), nor is DATABASE_URL_TEST set"
 
@@ -75,8 +75,7 @@ def postgresql():
     folder = Path(tempfile.mkdtemp(prefix="boltfair-pg-"))
     if os.geteuid() == 0:
         shutil.chown(folder, "postgres")
-    with socket.create_server(("127.0.0.1", 0)) as free:
-        port = free.getsockname()[1]
+    port = free_port()
     # a test that kills the database itself would need fsync; none does
     options = f"-h 127.0.0.1 -p {port} -k {folder} -c fsync=off -c max_connections=200"
     data, log = str(folder / "data"), str(folder / "log")

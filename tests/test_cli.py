@@ -17,6 +17,7 @@ import pytest
 
 from backend.access.codes import MOST_TRIES_OF_ONE
 from backend.cli import main
+from e2e.server import free_port
 from tests.phones import uuid7
 
 LAUNCH = "import sys; from backend.cli import main; sys.exit(main())"
@@ -27,11 +28,9 @@ SECONDS = 60
 def port():
     """A port that is free, and the one after it too."""
     while True:
-        with socket.create_server(("127.0.0.1", 0)) as one:
-            number = one.getsockname()[1]
-            with contextlib.suppress(OSError, OverflowError), socket.create_server(("127.0.0.1", number + 1)):
-                break
-    return number
+        number = free_port()
+        with contextlib.suppress(OSError), socket.create_server(("127.0.0.1", number + 1)):
+            return number
 
 
 @pytest.fixture

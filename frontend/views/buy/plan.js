@@ -86,7 +86,7 @@ function Cloth({ row, list }) {
   const [open, setOpen] = useState(false);
   return html`
     <div class="to-buy" data-cloth=${row.name}>
-      <p><strong>${row.name}</strong> <strong class="number">${row.length_to_buy === undefined ? `${words[0]} of it` : `ask for ${words[0]}`}</strong><br />
+      <p><strong>${row.name}:</strong> <strong class="number">${row.length_to_buy === undefined ? `${words[0]} of it` : `ask for ${words[0]}`}</strong><br />
         ${row.pieces} strips${costInWords(row)}</p>
       <details class="more" onToggle=${({ target }) => setOpen(target.open)}>
         <summary>Layout on ${row.name}</summary>
@@ -103,13 +103,13 @@ const elasticOf = ({ rolls }, roll) => recordById('elastic', rolls[roll].elastic
 function Rolls({ row, list }) {
   const words = useWords(() => boughtInWords(row.count, row.roll_length), [row.count, row.roll_length]);
   const name = elasticOf(list, row.roll);
-  return html`<p class="to-buy" data-rolls=${row.count} data-of=${name}><strong>${name}</strong> <strong class="number">${words}</strong>${costInWords(row)}</p>`;
+  return html`<p class="to-buy" data-rolls=${row.count} data-of=${name}><strong>${name}:</strong> <strong class="number">${words}</strong>${costInWords(row)}</p>`;
 }
 
 function RollAtHome({ pattern: { roll, times, roll_length: length, left }, list }) {
   const words = useWords(() => lengthsInWords([length - left, length], 'm'), [length, left]);
   const name = elasticOf(list, roll);
-  return html`<p class="to-buy" data-roll-at-home=${name}><strong>${name}</strong> <strong class="number">${words[0]}</strong> of ${times > 1 ? `each of ${times} rolls` : 'a roll'} of ${words[1]}</p>`;
+  return html`<p class="to-buy" data-roll-at-home=${name}><strong>${name}:</strong> <strong class="number">${words[0]}</strong> of ${times > 1 ? `each of ${times} rolls` : 'a roll'} of ${words[1]}</p>`;
 }
 
 function Stops({ list }) {
