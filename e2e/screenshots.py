@@ -198,7 +198,13 @@ def main():
         start = partial(playwright.chromium.launch_persistent_context, executable_path=chromium)
         with Server(Path(made) / "data") as server:
             for scheme in ("light", "dark"):
-                phone = Phone(start, Path(made) / scheme, server.address, color_scheme=scheme)
+                phone = Phone(
+                    start,
+                    Path(made) / scheme,
+                    server.address,
+                    color_scheme=scheme,
+                    timezone_id="Europe/Berlin",
+                )
                 take(phone, FOLDER, scheme)
                 if phone.trouble:
                     sys.exit("\n".join(phone.trouble))

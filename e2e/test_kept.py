@@ -1,11 +1,13 @@
 """What is kept: after a reload, after the browser is killed, in two tabs, and on a full disk."""
 
 import json
-from datetime import date
+from datetime import datetime
+from zoneinfo import ZoneInfo
 
 import pytest
 from playwright.sync_api import expect
 
+from .phone import ZONE
 from .scenario import CLOTHS_TYPED, SIZES_TYPED, size_given
 
 STRIP_TYPED = {"strip_length": "482", "strip_width": "110", "quantity": "60"}
@@ -35,6 +37,10 @@ def sign(screen, person="Imke"):
     screen.sign_as(person)
 
 
+def today():
+    return datetime.now(ZoneInfo(ZONE)).date()
+
+
 def lines(screen):
     return screen.page.locator("[data-line] .tick strong:first-child")
 
@@ -48,7 +54,7 @@ def everything_is_there(screen):
     expect(lines(screen.open("/buy/list"))).to_have_text(["Seagrass lawn"])
     expect(saved(screen.open("/buy/cloths"))).to_have_text(["Seagrass lawn"])
     expect(saved(screen.open("/buy/pieces"))).to_have_text(["Grand"])
-    signed = screen.open("/make").page.get_by_role("link", name=f"{date.today()}, rotary cutter")
+    signed = screen.open("/make").page.get_by_role("link", name=f"{today()}, rotary cutter")
     expect(signed).to_be_visible()
     screen.open("/buy/strip-length")
     expect(screen.field("loop")).to_have_value("170.5")
@@ -178,7 +184,7 @@ def test_a_checklist_is_signed_once_a_day_and_can_be_looked_up(screen):
     screen.page.get_by_role("link", name="See or print it").tap()
     screen.wait_for_title("Signed checklist")
     facts = screen.page.locator(".facts")
-    for words in (str(date.today()), "Imke", "rotary cutter", "lawn", "shown by Joss"):
+    for words in (str(today()), "Imke", "rotary cutter", "lawn", "shown by Joss"):
         expect(facts).to_contain_text(words)
 
 

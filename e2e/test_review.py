@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from playwright.sync_api import expect
 
+from .phone import ZONE
 from .shop import act, ask, exchange, pair
 from .stall import EACH, Stall, open_on_the_spot
 from .test_accessible import everything_is_reached
@@ -17,7 +18,6 @@ from .test_printing import controls_in_print, printed
 
 LAWN, CHECK = ("Everyday", "Seagrass lawn"), ("Everyday", "Harbour check")
 GRAND = ("Grand", "Seagrass lawn")
-BERLIN = ZoneInfo("Europe/Berlin")
 
 
 class Day:
@@ -177,12 +177,15 @@ def test_hours_are_those_of_the_clock_on_the_wall(phone, page, day):
     wanted = Counter()
     for fact in facts:
         if fact["kind"] in ("sale", "refund") and fact["id"] not in void:
-            hour = datetime.fromtimestamp(fact["at"] / 1000, BERLIN)
+            hour = datetime.fromtimestamp(fact["at"] / 1000, ZoneInfo(ZONE))
             wanted[f"{hour:%H}:00"] += fact["amount"] * (1 if fact["kind"] == "sale" else -1)
     assert {hour: row[1] for hour, row in figures(report(day), "By hour").items()} == wanted
 
 
-def test_the_hour_that_the_clocks_go_back_over_is_told_twice(phone, page):
+def test_the_hour_that_the_clocks_go_back_over_is_told_twice(new_phone, visited):
+    profile, address = visited
+    phone = new_phone(address, profile, timezone_id="Europe/Berlin")
+    page = phone.switch_on(offline=True).page
     ids = [f"0192f8a0-0000-7000-8000-00000000000{number}" for number in range(3)]
     # 02:30 in summer time, 02:30 in winter time, 12:00
     times = [datetime(2026, 10, 25, 0, 30), datetime(2026, 10, 25, 1, 30), datetime(2026, 10, 25, 11)]

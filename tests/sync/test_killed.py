@@ -31,7 +31,7 @@ def test_a_server_killed_in_the_middle_of_pushes_loses_and_doubles_nothing(setti
         def send(changes):
             body = {"epoch": epoch, "cursor": 0, "schema": 1, "sent_at": now(), "changes": changes}
             status, reply, _ = server.ask("/sync", body, cookie)
-            assert status == 200
+            assert status == 200, reply
             for change, result in zip(changes, reply["results"], strict=True):
                 assert result["status"] in ("accepted", "duplicate")
                 assert acknowledged.setdefault(change["id"], result["seq"]) == result["seq"]
