@@ -66,6 +66,41 @@ def test_one_item_is_sold_with_two_taps(phone, page, stall, tap):
     expect(page.locator(f"{tile(stall, GRAND)} [data-left]")).to_have_text(f"{EACH - 1} left")
 
 
+# notes what the core is asked, and what of it is answered
+LISTEN = """() => {
+  self.asked = new Map();
+  const post = coreWorker.postMessage.bind(coreWorker);
+  coreWorker.postMessage = (message) => {
+    asked.set(message.id, JSON.parse(message.text));
+    post(message);
+  };
+  coreWorker.addEventListener('message', ({ data }) => {
+    if (asked.has(data.id)) asked.get(data.id).answered = true;
+  });
+  self.answered = (method) => [...asked.values()].filter((one) => one.answered && one.method === method);
+}"""
+PRICED = """(products) => answered('price').filter(({ args }) =>
+  String(args.basket.lines.map((line) => [line.product, line.quantity])) === String(products)).length"""
+CHECKED = """([payment, amount]) => answered('check').filter(({ args: { fields } }) =>
+  fields.payment === payment && fields.amount === amount).length"""
+
+
+def test_what_is_likely_to_be_tapped_next_is_worked_out_before(phone, page, stall, tap):
+    page.evaluate(LISTEN)
+    tap(tile(stall, GRAND))
+    both = [[stall.product[GRAND], 1], [stall.product[EVERYDAY], 1]]
+    by_card = ["card", 1500]
+    page.wait_for_function(PRICED, arg=both)
+    tap(tile(stall, EVERYDAY))
+    total(page, 1500)
+    page.wait_for_function(CHECKED, arg=by_card)
+    tap("[data-pay=card]")
+    kept(page)
+    # and it was not asked again
+    assert (page.evaluate(PRICED, both), page.evaluate(CHECKED, by_card)) == (1, 1)
+    assert [sale["amount"] for sale in sales(phone)] == [1500]
+
+
 def test_three_with_an_offer_and_change_take_at_most_six_taps(phone, page, stall, tap):
     tap(tile(stall, EVERYDAY))
     tap(tile(stall, LAWN))

@@ -67,8 +67,11 @@ function pick(fields, names) {
   return Object.fromEntries(names.filter((name) => name in fields).map((name) => [name, fields[name]]));
 }
 
+/** What the core is asked before a fact or a description is kept. */
+export const checkOf = (kind, fields, isNew) => ['check', { kind_name: kind, fields, new: isNew }];
+
 async function check(kind, fields, isNew) {
-  const { answer, problems } = await call('check', { kind_name: kind, fields, new: isNew });
+  const { answer, problems } = await call(...checkOf(kind, fields, isNew));
   if (problems) throw new BadRecord(problems);
   // what only owners may write is no helper's to state, not even as a default
   return seenBy(recall('sync')?.role, { kind, fields: answer });

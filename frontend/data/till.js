@@ -1,11 +1,13 @@
 /* The till: where it stands, what is in the basket, what that comes to, and the sale that is made of it. */
-import { call } from '../core/core-client.js';
-import { state } from './actions.js';
+import { call, foresee } from '../core/core-client.js';
+import { checkOf, state } from './actions.js';
 import { today } from './clock.js';
 import { nameOf } from './naming.js';
 import { recordById, records } from './records.js';
 import { recall, remember } from './store.js';
 
+// about what a phone shows at once
+const LIKELY_TILES = 12;
 const EMPTY = { lines: [], returned: [], refused: [], off: 0, reason: '' };
 
 /** Where this phone sells today: {day, booking, place, box}; null until a stall is opened. */
@@ -76,16 +78,32 @@ export function withoutSold(now, sold) {
 /** What a basket comes to: {total, before, saving, lines, uses, cash: {due, ways}, full, back}; null
     for an empty one. `full`: the offers cannot be used together, so none is; `back`: what comes
     back is worth. Throws where the core takes no such basket, as one of over 200 pieces. */
-export async function priced({ lines, returned, refused, off }) {
-  if (!lines.length) return null;
-  const offers = records('offer').filter((offer) => offer.active && !refused.includes(offer.id));
-  const { cash_rounding = 1, denominations = [] } = records('business')[0] ?? {};
-  const { answer, problems } = await call('price', {
-    basket: { lines: lines.map(asLine), offers: offers.map(asOffer), basket_off: off },
-    returned: returned.map(asLine), cash_rounding, denominations: denominations.map(({ value }) => value),
-  });
+export async function priced(made) {
+  if (!made.lines.length) return null;
+  const { answer, problems } = await call(...priceOf(made));
   if (problems) throw new Error('That is too much for one basket: sell this first');
+  const offers = offersFor(made);
   return { ...answer, uses: answer.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
+}
+
+// what the core is asked for it
+function priceOf(made) {
+  const { cash_rounding = 1, denominations = [] } = records('business')[0] ?? {};
+  return ['price', {
+    basket: { lines: made.lines.map(asLine), offers: offersFor(made).map(asOffer), basket_off: made.off },
+    returned: made.returned.map(asLine), cash_rounding, denominations: denominations.map(({ value }) => value),
+  }];
+}
+
+const offersFor = ({ refused }) => records('offer').filter((offer) => offer.active && !refused.includes(offer.id));
+
+/** Have the core work out what is likely to be tapped next: to pay, or one more of what is sold most. */
+export function foreseeTaps(where, made, price, tiles) {
+  const ways = price ? [['cash', price.cash.due], ['card', null]] : [];
+  foresee([
+    ...ways.map(([payment, tendered]) => checkOf('sale', saleOf(where, made, price, payment, tendered), true)),
+    ...tiles.slice(0, LIKELY_TILES).map((thing) => priceOf(withPieces(made, thing, 1))),
+  ]);
 }
 
 function asLine({ key, group, price, quantity, off }) {
@@ -98,18 +116,22 @@ function asOffer({ name, groups, n, price, percent }) {
 
 /** Keep a sale; resolves to {id, amount} once it is on the disk. */
 export async function sell(where, made, price, payment, tendered = null) {
-  const { lines, returned, off, reason } = made;
+  const sale = saleOf(where, made, price, payment, tendered);
+  const id = await state('sale', sale);
+  countSold(made.lines);
+  return { id, amount: sale.amount };
+}
+
+function saleOf({ booking, place, box, day }, { lines, returned, off, reason }, price, payment, tendered) {
   const swap = payment === 'none';
-  const amount = { none: 0, cash: price.cash.due }[payment] ?? price.total;
-  const id = await state('sale', {
-    ...where,
+  return {
+    booking, place, box: payment === 'cash' ? box : null, day,
     lines: lines.map((line, index) => soldLine(line, swap ? 0 : price.lines[index].total)),
     returned: returned.map(({ product = null, size = null, quantity }) => ({ product, size, quantity })),
     offers: swap ? [] : price.uses.map(({ id: offer, times, saving }) => ({ offer, times, saving })),
-    off: swap ? 0 : off, reason, payment, tendered, amount,
-  });
-  countSold(lines);
-  return { id, amount };
+    off: swap ? 0 : off, reason, payment, tendered,
+    amount: { none: 0, cash: price.cash.due }[payment] ?? price.total,
+  };
 }
 
 function soldLine({ product = null, size = null, name, price, quantity, reason }, total) {

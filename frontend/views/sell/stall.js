@@ -6,7 +6,7 @@ import { state } from '../../data/actions.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { stock } from '../../data/stock.js';
-import { basket, emptyBasket, goods, keepBasket, priced, sell, undo, withoutSold, withPieces } from '../../data/till.js';
+import { basket, emptyBasket, foreseeTaps, goods, keepBasket, priced, sell, undo, withoutSold, withPieces } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
 import { say, saying, useOnce } from '../parts/notice.js';
 import { useFollowed } from '../parts/use-records.js';
@@ -19,7 +19,7 @@ const PRICE_IS_LATE_MS = 100;
 
 export function Stall({ where, close }) {
   const [tiles] = useState(goods);
-  const till = useTill(where);
+  const till = useTill(where, tiles);
   const left = useFollowed(async () => {
     const here = (await stock()).filter((row) => row.place === where.place && row.product);
     return Object.fromEntries(here.map((row) => [row.product, row.quantity]));
@@ -104,7 +104,7 @@ function note(mode, { booking, place, day }, { name, product = null, size = null
 }
 
 // the basket, what it comes to, and the sale kept last
-function useTill(where) {
+function useTill(where, tiles) {
   // what is shown: a basket together with its price
   const [shown, setShown] = useState(() => ({ made: basket(), price: null }));
   const [last, setLast] = useState(null);
@@ -124,14 +124,14 @@ function useTill(where) {
     }).finally(() => clearTimeout(late));
   };
   useEffect(() => change((kept) => kept), []);
+  // after the paint: what is shown now does not wait for it
+  useEffect(() => foreseeTaps(where, shown.made, shown.price, tiles), [shown]);
   const payFor = async (sold, payment, tendered) => {
     const told = await sold.price;
     if (!told) return;
     const way = payment === 'cash' ? told.cash.ways.find((one) => one.tendered === (tendered ?? told.cash.due)) : null;
     if (payment === 'cash' && !way) throw new Error('The total has just changed: look again');
-    const { booking, place, box, day } = where;
-    const at = { booking, place, box: payment === 'cash' ? box : null, day };
-    const { id, amount } = await sell(at, sold.made, told, payment, way?.tendered ?? null);
+    const { id, amount } = await sell(where, sold.made, told, payment, way?.tendered ?? null);
     setLast({ id, payment, way, amount });
     change((left) => withoutSold(left, sold.made));
   };
