@@ -33,9 +33,15 @@ def want(screen, *wanted):
 
 def lay_out(screen, *wanted):
     page = want(screen, *wanted)
-    page.locator("[data-lay-out]").tap()
+    begin_layout(page)
     expect(page.locator("[data-looking=false]")).to_be_visible()
     return page
+
+
+def begin_layout(page):
+    """Tap for the layout, once the core has answered how the cloths lie."""
+    page.locator("details.more .fields").first.wait_for(state="attached")
+    page.locator("[data-lay-out]").tap()
 
 
 def sign(screen, tool="rotary cutter", cloth="lawn"):

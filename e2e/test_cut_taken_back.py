@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from .cuts import make_all_cuts
-from .cutting_table import BASKET, LAWN, furnish, lay_out, plan_of, sign, want
+from .cutting_table import BASKET, LAWN, begin_layout, furnish, lay_out, plan_of, sign, want
 from .shop import act, ask, exchange, pair
 
 # of the words below a drawing: [text, height, rows, left, top, right, bottom], in pixels
@@ -25,7 +25,7 @@ def cut_six(screen):
     """Cut six from the remnant, keep every offcut, and record it."""
     page = want(screen, ("Everyday", LAWN, 1))
     page.locator("[data-wanted] input").fill("6")
-    page.locator("[data-lay-out]").tap()
+    begin_layout(page)
     expect(page.locator("[data-looking=false]")).to_be_visible()
     page.locator("[data-to-cuts]").tap()
     sign(screen)
@@ -102,7 +102,7 @@ def test_more_remnants_than_can_be_planned_are_said_to_be_left_out(table, phone)
         act(phone, "describeNew", "remnant", rest)
     # thirteen with the one there was, and room for eleven beside the bolt
     page = want(table, ("Everyday", LAWN, 1))
-    page.locator("[data-lay-out]").tap()
+    begin_layout(page)
     expect(page.locator("[data-left-out]")).to_have_attribute("data-left-out", "2")
     expect(page.locator("[data-left-out]")).to_contain_text("the smallest 2 are not in it")
 

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from .cuts import make_all_cuts
-from .cutting_table import BASKET, CORD, LAWN, cuts_of, furnish, lay_out, plan_of, sign, want
+from .cutting_table import BASKET, CORD, LAWN, begin_layout, cuts_of, furnish, lay_out, plan_of, sign, want
 from .shop import act, ask, exchange, pair
 from .test_printing import controls_in_print, printed
 
@@ -120,14 +120,14 @@ def test_what_no_cloth_is_left_for_is_said(table):
     page = want(table, ("Everyday", LAWN, 4))
     page.locator("details.more summary").tap()
     page.get_by_label("Also from the bolt").uncheck()
-    page.locator("[data-lay-out]").tap()
+    begin_layout(page)
     expect(page.locator("[data-unplaced]")).to_have_text(re.compile(r"No cloth is left for \d+ × Everyday\."))
 
 
 def test_a_plan_too_large_is_refused_with_its_limit_and_stays(table):
     page = want(table, ("Everyday", LAWN, 1))
     page.locator("[data-wanted] input").fill("2001")
-    page.locator("[data-lay-out]").tap()
+    begin_layout(page)
     expect(page.locator("[role=alert]")).to_contain_text("at most 2000")
     page.get_by_role("link", name="Change the plan").tap()
     expect(page.locator("[data-wanted]")).to_have_attribute("data-wanted", "2001")
@@ -136,7 +136,7 @@ def test_a_plan_too_large_is_refused_with_its_limit_and_stays(table):
 def test_a_remnant_can_be_left_out(table, phone):
     page = want(table, ("Everyday", LAWN, 1))
     page.get_by_label(re.compile("blue basket")).uncheck()
-    page.locator("[data-lay-out]").tap()
+    begin_layout(page)
     expect(page.locator("[data-looking=false]")).to_be_visible()
     assert [row["remnant"] for row in plan_of(phone)["layout"]["cloths"]] == [None]
 
@@ -153,7 +153,7 @@ def test_other_questions_get_through_and_stop_keeps_the_best_so_far(table, phone
         }
         act(phone, "describeNew", "remnant", rest)
     page = want(table, ("Everyday", LAWN, 6), ("Petite", LAWN, 5), ("Grand", LAWN, 4))
-    page.locator("[data-lay-out]").tap()
+    begin_layout(page)
     page.locator("[data-gap]").wait_for()
     asked = table.ask_core("convert", {"text": "10", "unit": "cm", "to": "mm"})
     assert asked["answer"] == "100"

@@ -1,8 +1,12 @@
 """Packing the car, and looking what is where, with no signal."""
 
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
 import pytest
 from playwright.sync_api import expect
 
+from .phone import ZONE
 from .shop import act, ask
 from .stall import EACH
 from .test_count import CHECK, GRAND, LAWN, page, row, sell, stall
@@ -106,10 +110,10 @@ def test_stock_is_told_as_it_is_and_as_it_was(phone, page, stall):
 
 
 def test_a_past_time_shows_what_was_there_then(phone, page, stall):
-    page.clock.install(time="2026-11-28T10:00:00+01:00")
+    page.clock.install(time=datetime(2026, 11, 28, 10, tzinfo=ZoneInfo(ZONE)))
     day = ask(phone, "clock", "today")
     for minute, what in ((5, CHECK), (20, LAWN)):
-        page.clock.set_system_time(f"2026-11-28T11:{minute:02}:00+01:00")
+        page.clock.set_system_time(datetime(2026, 11, 28, 11, minute, tzinfo=ZoneInfo(ZONE)))
         sell(phone, stall, what, 3)
     phone.screen.open("/count/stock")
     expect(row(phone, stall.product[LAWN])).to_have_attribute("data-quantity", str(EACH - 3))

@@ -30,7 +30,7 @@ export function Cutting() {
     <${Wanted} plan=${plan} change=${change} title="To cut" />
     <${AddWanted} plan=${plan} change=${change} fromList />
     <${Remnants} plan=${plan} change=${change} />
-    ${made && plan.wanted.length > 0 && html`<${Ways} plan=${plan} made=${made} change=${change} />`}
+    ${plan.wanted.length > 0 && html`<${Ways} plan=${plan} made=${made} change=${change} />`}
     <div class="dock next-steps">
       <button type="button" class="main" data-lay-out disabled=${!pieces} onClick=${() => route('/make/cutting/layout')}>
         ${pieces ? `${plan.layout ? 'See the layout of' : 'Lay out'} ${pieces} strips` : 'Nothing to cut yet'}</button>
@@ -60,14 +60,15 @@ function Remnants({ plan, change }) {
   `;
 }
 
-// how a cloth lies, as its record has it until it is chosen otherwise
+// how a cloth lies, as its record has it until it is chosen otherwise; there before the core has answered, so
+// that nothing moves when it has
 function Ways({ plan, made, change }) {
   const cloths = [...new Set(plan.wanted.map((line) => line.cloth))];
   const choose = (cloth, way) => change(changed(plan, { ways: { ...plan.ways, [cloth]: { ...plan.ways[cloth], ...way } } }));
   return html`
     <section class="plain">
       <h2>On the table</h2>
-      ${cloths.map((cloth) => html`<${Way} key=${cloth} cloth=${cloth} way=${wayOf(made, plan, cloth)} choose=${(way) => choose(cloth, way)} />`)}
+      ${cloths.map((cloth) => html`<${Way} key=${cloth} cloth=${cloth} way=${made && wayOf(made, plan, cloth)} choose=${(way) => choose(cloth, way)} />`)}
     </section>
   `;
 }
@@ -80,22 +81,28 @@ function wayOf(made, plan, cloth) {
 
 function Way({ cloth, way, choose }) {
   const name = nameOf('cloth', recordById('cloth', cloth));
+  return html`
+    <details class="more">
+      <summary>${name}</summary>
+      ${way && html`<${Lying} cloth=${cloth} name=${name} way=${way} choose=${choose} />`}
+    </details>
+  `;
+}
+
+function Lying({ cloth, name, way, choose }) {
   const tick = (field, words) => html`
     <label class="tick"><input type="checkbox" name=${`${field}-${cloth}`} checked=${way[field]} onChange=${({ target }) => choose({ [field]: target.checked })} />
       <span>${words}</span></label>`;
   return html`
-    <details class="more">
-      <summary>${name}</summary>
-      <div class="fields">
-        <${Choice} id=${`fold-${cloth}`} name="fold" label="Rows are cut" value=${String(way.fold ?? 1)} set=${(fold) => choose({ fold: Number(fold) })}
-          choices=${[['1', 'single'], ['2', 'folded once'], ['4', 'folded twice']]} />
-        <${Choice} id=${`stretch-${cloth}`} name="stretch" label="It stretches" value=${way.stretch} set=${(stretch) => choose({ stretch })}
-          choices=${[['none', 'not much'], ['across', 'most across'], ['along', 'most along']]} />
-        <div class="field"><span>Rows stacked for cross cuts</span><${Stepper} name=${`rows of ${name} stacked`} value=${way.layers ?? 1} set=${(layers) => layers > 0 && choose({ layers })} /></div>
-      </div>
-      ${tick('bolt', 'Also from the bolt, where remnants do not reach')}
-      ${tick('nap', 'Pile, nap or stripes: all strips of a size lie one way')}
-      ${tick('tear', 'Torn along the yarn, not cut')}
-    </details>
+    <div class="fields">
+      <${Choice} id=${`fold-${cloth}`} name="fold" label="Rows are cut" value=${String(way.fold ?? 1)} set=${(fold) => choose({ fold: Number(fold) })}
+        choices=${[['1', 'single'], ['2', 'folded once'], ['4', 'folded twice']]} />
+      <${Choice} id=${`stretch-${cloth}`} name="stretch" label="It stretches" value=${way.stretch} set=${(stretch) => choose({ stretch })}
+        choices=${[['none', 'not much'], ['across', 'most across'], ['along', 'most along']]} />
+      <div class="field"><span>Rows stacked for cross cuts</span><${Stepper} name=${`rows of ${name} stacked`} value=${way.layers ?? 1} set=${(layers) => layers > 0 && choose({ layers })} /></div>
+    </div>
+    ${tick('bolt', 'Also from the bolt, where remnants do not reach')}
+    ${tick('nap', 'Pile, nap or stripes: all strips of a size lie one way')}
+    ${tick('tear', 'Torn along the yarn, not cut')}
   `;
 }
