@@ -6,7 +6,7 @@ from pathlib import PurePosixPath
 
 import brotli
 
-from .scripts import without_prose
+from .scripts import bare
 
 TYPES = {
     ".css": "text/css; charset=utf-8",
@@ -57,7 +57,7 @@ class Asset:
 
 def _body(path, file):
     ours = not path.startswith("/vendor/") and file.suffix in WITH_PROSE
-    return without_prose(file.read_text(encoding="utf-8")).encode() if ours else file.read_bytes()
+    return bare(file.read_text(encoding="utf-8")).encode() if ours else file.read_bytes()
 
 
 def content_hash(body):

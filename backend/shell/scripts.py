@@ -1,11 +1,12 @@
-"""Our own scripts and styles as a phone gets them: the prose left out, every line where it is."""
+"""Our own scripts and styles as a phone gets them: prose and margins left out, every line where it is."""
 
 
-def without_prose(text):
-    """Blank out comments that begin a line; lines keep their numbers, so that an error names the right one.
+def bare(text):
+    """Blank out comments that begin a line, and the margins; lines keep their numbers, so that an error
+    names the right one.
 
-    What only looks like one begins no line of ours: a text or a template with
-    `//` or `/*` at the start of a line is not written here.
+    What only looks like a comment begins no line of ours: a text or a template with `//` or `/*` at the
+    start of a line is not written here, nor is one whose margins are seen.
     """
     kept, inside = [], False
     for line in text.split("\n"):
@@ -13,5 +14,5 @@ def without_prose(text):
         inside = inside or begins.startswith("/*")
         prose = inside or begins.startswith("//")
         inside = inside and "*/" not in line
-        kept.append("" if prose else line)
+        kept.append("" if prose else begins)
     return "\n".join(kept)

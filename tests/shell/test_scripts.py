@@ -1,9 +1,9 @@
-"""A phone gets our own scripts and styles line by line, and none of the prose."""
+"""A phone gets our own scripts and styles line by line, and none of the prose and the margins."""
 
 import pytest
 
 from backend.app import FRONTEND
-from backend.shell.scripts import without_prose
+from backend.shell.scripts import bare
 
 OWN = [
     path
@@ -13,20 +13,20 @@ OWN = [
 
 
 @pytest.mark.parametrize("path", OWN, ids=lambda path: path.relative_to(FRONTEND).as_posix())
-def test_only_comments_are_left_out(path):
+def test_only_comments_and_margins_are_left_out(path):
     before = path.read_text(encoding="utf-8").split("\n")
-    after = without_prose("\n".join(before)).split("\n")
+    after = bare("\n".join(before)).split("\n")
     quotes = 0
     for line, left in zip(before, after, strict=True):
-        assert left in (line, "")
+        assert left in (line.lstrip(), "")
         # what goes lies in no template
-        assert left == line or quotes % 2 == 0, line
+        assert left == line.lstrip() or quotes % 2 == 0, line
         quotes += left.count("`") - left.count("\\`")
 
 
 def test_a_comment_goes_and_its_lines_stay():
-    text = "/* What\n   it is. */\nconst a = 1; // why\n  // and\nconst b = 'x // y';\n"
-    assert without_prose(text) == "\n\nconst a = 1; // why\n\nconst b = 'x // y';\n"
+    text = "/* What\n   it is. */\nconst a = 1; // why\n  // and\n  const b = 'x // y';\n"
+    assert bare(text) == "\n\nconst a = 1; // why\n\nconst b = 'x // y';\n"
 
 
 def test_the_prose_is_not_served(real):
