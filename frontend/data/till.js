@@ -99,12 +99,15 @@ const offersFor = ({ refused }) => records('offer').filter((offer) => offer.acti
 
 /** Have the core work out what is likely to be tapped next: to pay, or one more of what is sold most. */
 export function foreseeTaps(where, made, price, tiles) {
-  const ways = price ? [['cash', price.cash.due], ['card', null]] : [];
+  const ways = price ? [...price.cash.ways.map(({ tendered }) => ['cash', tendered]), ['card', null]] : [];
   foresee([
     ...ways.map(([payment, tendered]) => checkOf('sale', saleOf(where, made, price, payment, tendered), true)),
     ...tiles.slice(0, LIKELY_TILES).map((thing) => priceOf(withPieces(made, thing, 1))),
   ]);
 }
+
+/** Foresee no more taps: the stall is left. */
+export const foreseeNothing = () => foresee([]);
 
 function asLine({ key, group, price, quantity, off }) {
   return { product: key, group: group ?? null, unit_price: price, quantity, off };

@@ -6,7 +6,7 @@ import { state } from '../../data/actions.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { stock } from '../../data/stock.js';
-import { basket, emptyBasket, foreseeTaps, goods, keepBasket, priced, sell, undo, withoutSold, withPieces } from '../../data/till.js';
+import { basket, emptyBasket, foreseeNothing, foreseeTaps, goods, keepBasket, priced, sell, undo, withoutSold, withPieces } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
 import { say, saying, useOnce } from '../parts/notice.js';
 import { useFollowed } from '../parts/use-records.js';
@@ -126,6 +126,7 @@ function useTill(where, tiles) {
   useEffect(() => change((kept) => kept), []);
   // after the paint: what is shown now does not wait for it
   useEffect(() => foreseeTaps(where, shown.made, shown.price, tiles), [shown]);
+  useEffect(() => foreseeNothing, []);
   const payFor = async (sold, payment, tendered) => {
     const told = await sold.price;
     if (!told) return;
