@@ -2,6 +2,8 @@
 (() => {
   const seen = { paint: [], shifts: [], tasks: [], frames: [], waits: [], calls: [], workerMade: null, coreUp: null, pageRuns: null, usable: null };
   const answered = [];
+  // after a quick answer to a touch a browser may never call its page idle
+  const MOST_IDLE_MS = 500;
   let askedAt = null;
   let tell = null;
 
@@ -77,7 +79,7 @@
       afterPaint((to) => requestIdleCallback(() => {
         answered.push({ from: performance.timeOrigin + from, to: performance.timeOrigin + to });
         tell?.();
-      }));
+      }, { timeout: MOST_IDLE_MS }));
     }).observe(document.getElementById('main'), what);
   };
 

@@ -19,7 +19,7 @@ def test_only_comments_and_margins_are_left_out(path):
     quotes = 0
     for line, left in zip(before, after, strict=True):
         assert left in (line.lstrip(), "")
-        # what goes lies in no template
+        # no comment that goes lies in a template
         assert left == line.lstrip() or quotes % 2 == 0, line
         quotes += left.count("`") - left.count("\\`")
 
