@@ -18,6 +18,13 @@ class Bound:
         self.size = size
         self.scale = scale
 
+    def rows_in(self, rows):
+        """Add up the weights of rows that are taken together."""
+        total = 0
+        for one in rows:
+            total += self.weights[one.kind] * one.times
+        return total
+
     def pieces_in(self, rows):
         """Count the pieces that it is about in rows that are taken together."""
         count = 0

@@ -1,15 +1,19 @@
 """The columns of the linear programme, and where it may begin: see master.py."""
 
+from .lying import ways_of
+
 
 class Column:
     """One row that is bought, or all rows from one store; or a slack, without rows.
 
     Has: counts, its pieces of each size; cells, by row of the programme; cost;
-    store, or None; take, how much of the store.
+    store, or None; take, how much of the store; lying, how its pieces lie on
+    napped ladders, [((ladder, size), turned)].
     """
 
-    def __init__(self, rows, counts, cells, cost, store=None, take=0):
+    def __init__(self, rows, counts, cells, cost, store=None, take=0, lying=()):
         self.rows = rows
+        self.lying = lying
         self.counts = counts
         self.cells = cells
         self.cost = cost
@@ -29,7 +33,7 @@ def column_of(rows, sizes, scale):
     cells = [(size, float(count)) for size, count in enumerate(counts) if count]
     if store is not None:
         cells.append((sizes + store, 1.0))
-    return Column(rows, counts, cells, cost / scale, store, take)
+    return Column(rows, counts, cells, cost / scale, store, take, ways_of(rows))
 
 
 class Basis:

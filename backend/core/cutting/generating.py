@@ -10,6 +10,7 @@ WORTH_OF_ALL = 268435456  # keeps the whole numbers of the proof small on the ph
 FINER = 4194304
 MOST_STEPS = 3000
 MOST_PIVOTS = 6
+A_STEP = 24  # columns looked at that are as much work as a step
 SMALL = 1e-5
 
 
@@ -49,14 +50,16 @@ class Programme:
         basis = basis.with_only(usable)
         columns = [column for column in fillings.columns[basis.known :] if usable(column)]
         self.master = Master(plan, fillings.scale, bounds, basis, columns)
-        self.effort = 12 + len(basis.columns)
+        self.effort = 12 + len(basis.columns) + self.master.looked // A_STEP
         self.ladder, self.worths = None, None
 
     def step(self):
         """Do a little of the work; returns whether nothing more is gained."""
         if self.ladder is None:
-            self.effort += self._effort_of_pivots(1)
-            if not (self.master.restore() or self.master.pivot() or self.master.settle()):
+            before = self.master.looked
+            ended = not (self.master.restore() or self.master.pivot() or self.master.settle())
+            self.effort += self._effort_of_pivots(1) + (self.master.looked - before) // A_STEP
+            if ended:
                 self.worth = self.master.worth = self.master.duals()
                 self._begin_pricing()
             return False
@@ -196,7 +199,8 @@ class Programme:
         pivots = 0
         while pivots < MOST_PIVOTS and master.restore():
             pivots += 1
-        return master.cost() * self.fillings.scale, self._effort_of_pivots(pivots + 2)
+        effort = self._effort_of_pivots(pivots + 2) + master.looked // A_STEP
+        return master.cost() * self.fillings.scale, effort
 
 
 def _dearest(pieces):

@@ -49,8 +49,8 @@ INPUTS = [
     Field("stages", "count", "Rows right across, then cross cuts", 2,
           choices=(2,), lowest=2, highest=2, group="The layout"),
     Field("tear_loss", "length", "What tearing frays of each edge", 5, highest=100, group="The layout"),
-    Field("steps", "count", "How long to look for a better layout, and for its proof", 150000,
-          highest=150000, group="The search"),
+    Field("steps", "count", "How long to look for a better layout, and for its proof", 450000,
+          highest=450000, group="The search"),
 ]  # fmt: skip
 
 STRIP_LAID = [

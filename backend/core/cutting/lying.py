@@ -5,14 +5,22 @@ SMALL = 1e-6
 
 def agrees(column, lying):
     """Say whether rows lie as it was decided: lying is {(ladder, size): turned}."""
-    for rows in column.rows:
-        kind = rows.lying
-        if kind.napped:
-            for size, count in enumerate(rows.counts):
-                turned = kind.turned(size)
-                if count and lying.get((kind.ladder, size), turned) != turned:
-                    return False
+    for pair, turned in column.lying:
+        if lying.get(pair, turned) != turned:
+            return False
     return True
+
+
+def ways_of(layout):
+    """List each way that pieces of a size lie on napped ladders once: [((ladder, size), turned)]."""
+    ways = []
+    for rows in layout:
+        if rows.lying.napped:
+            for size, count in enumerate(rows.counts):
+                way = ((rows.lying.ladder, size), rows.lying.turned(size))
+                if count and way not in ways:
+                    ways.append(way)
+    return ways
 
 
 def sides_of(found):

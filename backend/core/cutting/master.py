@@ -25,7 +25,7 @@ class Master:
 
     Takes: plan; scale, the cost that counts as 1; bounds, a list of Bound;
     basis, a Basis to begin with; columns, more that are known.
-    Has: pool, [(column, cells)], which may grow.
+    Has: pool, [(column, cells)], which may grow; looked, the columns looked at.
     """
 
     def __init__(self, plan, scale, bounds, basis, columns):
@@ -43,7 +43,7 @@ class Master:
             self.at_least.append(bound.at_least)
         # all a hair apart, or where many are equal it would turn in a circle
         self.right = [right + HAIR * (1 + row % 7 + row / 64) for row, right in enumerate(self.right)]
-        self.at, self.slacks = 0, None
+        self.at, self.slacks, self.looked = 0, None, 0
         if self.may_resume(basis):
             self._resume(basis.ended)
             self.pool = self._longer(basis.pool, len(basis.ended.right))
@@ -55,6 +55,7 @@ class Master:
 
     def add(self, column):
         """Take a column into the pool."""
+        self.looked += 1 + len(self.bounds) // 4
         self.pool.append((column, self.cells_of(column)))
 
     def _longer(self, pool, known):
@@ -70,7 +71,7 @@ class Master:
         self.inverse = [[0.0] * len(self.right) for _ in self.right]
         for row, column in enumerate(self.basis):
             self.inverse[row][row] = 1.0 / column.cells[0][1]
-        self.amounts = [self.right[row] * self.inverse[row][row] for row in range(len(self.right))]
+        self.amounts = [right * line[row] for row, (right, line) in enumerate(zip(self.right, self.inverse))]
         self.worth = self.duals()
         self.age = 0
         for column in columns:
@@ -117,12 +118,8 @@ class Master:
 
     def _with_row(self, column, cells, row):
         # cells with that in the row of a bound, if there is one
-        bound, cell = self.bounds[row - self.fixed_rows], 0
-        if bound.size is not None:
-            cell = bound.pieces_in(column.rows)
-        else:
-            for rows in column.rows:
-                cell += bound.weights[rows.kind] * rows.times
+        bound = self.bounds[row - self.fixed_rows]
+        cell = bound.rows_in(column.rows) if bound.size is None else bound.pieces_in(column.rows)
         return cells + [(row, cell / bound.scale)] if cell else cells
 
     def cost(self):
@@ -171,9 +168,7 @@ class Master:
             return column.cells
         cells = list(column.cells)
         for row, bound in self.on_rows:
-            cell = 0
-            for rows in column.rows:
-                cell += bound.weights[rows.kind] * rows.times
+            cell = bound.rows_in(column.rows)
             if cell:
                 cells.append((row, cell / bound.scale))
         for row, bound in self.on_pieces:
@@ -211,6 +206,7 @@ class Master:
         best, best_cells, ratio, most, worth = None, None, 0.0, 0.0, self.worth
         if self.slacks is None:
             self.slacks = [way for row in range(len(line)) for way in self._slacks(row)]
+        self.looked += len(self.pool)
         for column, cells in self.slacks + self.pool:
             rate = 0.0
             for row, cell in cells:
@@ -251,6 +247,7 @@ class Master:
             if less < gain:
                 best, best_cells, gain = column, cells, less
         self.at = at
+        self.looked += scanned
         return best is not None and self._enter(best, best_cells)
 
     def _enter(self, column, cells):

@@ -39,6 +39,7 @@ class Kind:
         self.height = height
         self.napped = napped
         self.pieces = [(size, reach // step, turned) for size, reach, turned in _shortest(ways)]
+        self.turns = {size: turned for size, _, turned in self.pieces}
 
     def with_ways(self, ways):
         """Make the same kind with fewer ways to lie."""
@@ -48,10 +49,7 @@ class Kind:
 
     def turned(self, size):
         """Say whether pieces of a size lie turned in such a row."""
-        for own, _, turned in self.pieces:
-            if own == size:
-                return turned
-        return False
+        return self.turns.get(size, False)
 
 
 def _shortest(ways):
