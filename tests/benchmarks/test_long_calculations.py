@@ -1,4 +1,4 @@
-"""How long the long calculations take at the limits of their input, with all the steps that may be asked for."""
+"""How long the long calculations take at the limits of their input, with all steps that may be asked for."""
 
 import random
 import time
