@@ -83,7 +83,7 @@ def start(given):
     for size, reach in enumerate(reaches):
         if not [room for room, count in rolls if count is None and reach <= room]:
             # leaving out a piece: dearer than any number of rolls
-            kinds.append(Kind(reach, [(size, reach, False)], dear, ladder=1))
+            kinds.append(Kind(reach, [(size, reach, False, 1)], dear, ladder=1))
     state = State(given, lengths, Search(Plan(wanted, kinds, [], reaches)), (whole, dear))
     state.search.step()
     return state
@@ -180,7 +180,7 @@ def _kinds(reaches, rolls, whole):
     kinds = []
     for number in in_order(list(range(len(rolls))), lambda number: rolls[number][0]):
         room, count = rolls[number]
-        pieces = [(size, reach, False) for size, reach in enumerate(reaches) if reach <= room]
+        pieces = [(size, reach, False, 1) for size, reach in enumerate(reaches) if reach <= room]
         if pieces and count != 0:
             cost = whole + (room * (SHARES - 1) // longest if len(rolls) > 1 else 0)
             kinds.append(Kind(room, pieces, cost, most=count, mark=number, height=room))

@@ -96,9 +96,9 @@ class Programme:
         self._in_whole_numbers(WORTH_OF_ALL * FINER)
         for number, kind in enumerate(self.plan.kinds):
             if self._may_lie(kind):
-                pieces = self._pieces_in(number)
-                value, _, upper, steps = fullest(kind.room, pieces, MOST_STEPS)
-                self.reaches[number] = upper if value else pieces[_dearest(pieces)][0]
+                worths = self._worths_in(number)
+                value, _, upper, steps = kind.filled(worths, self.plan.wanted, MOST_STEPS)
+                self.reaches[number] = upper if value else worths[_dearest(kind, worths)]
                 self.effort += 2 + steps // 8
 
     def _may_lie(self, kind):
@@ -111,17 +111,14 @@ class Programme:
             kind = plan.kinds[number]
             if not self._may_lie(kind):
                 continue
-            pieces = self._pieces_in(number)
-            value, placed, upper, steps = fullest(kind.room, pieces, MOST_STEPS)
+            worths = self._worths_in(number)
+            value, counts, upper, steps = kind.filled(worths, plan.wanted, MOST_STEPS)
             self.effort += 1 + steps // 16
-            counts = [0] * len(plan.wanted)
-            for (size, _, _), count in zip(kind.pieces, placed):
-                counts[size] = count
             if not value:
                 # a row may be wanted for a bound alone: it holds something all the same, at a loss
-                place = _dearest(pieces)
-                counts[kind.pieces[place][0]] = 1
-                value = upper = pieces[place][0]
+                size = _dearest(kind, worths)
+                counts[size] = 1
+                value = upper = worths[size]
             self.reaches[number] = upper
             rows, value = Rows(number, kind, counts, 1), value + self.extra[number]
             if kind.store is not None:
@@ -153,7 +150,7 @@ class Programme:
         self.master.add(column)
         self.new = True
 
-    def _pieces_in(self, number):
+    def _worths_in(self, number):
         # what pieces are worth in rows of one kind, with the bounds on pieces in them
         worths = self.worths
         if self.master.on_pieces:
@@ -162,8 +159,7 @@ class Programme:
                 if bound.weights[number]:
                     factor = self.factors[row - self.master.fixed_rows]
                     worths[bound.size] += factor if bound.at_least else -factor
-        wanted = self.plan.wanted
-        return [(worths[size], reach, wanted[size]) for size, reach, _ in self.plan.kinds[number].pieces]
+        return worths
 
     def ended(self, most):
         """Tell where it ended, for a programme with more bounds; most is the cost that it must be below."""
@@ -203,9 +199,9 @@ class Programme:
         return master.cost() * self.fillings.scale, effort
 
 
-def _dearest(pieces):
-    best = 0
-    for place, piece in enumerate(pieces):
-        if piece[0] > pieces[best][0]:
-            best = place
+def _dearest(kind, worths):
+    best = kind.pieces[0][0]
+    for size, _, _ in kind.pieces:
+        if worths[size] > worths[best]:
+            best = size
     return best

@@ -1,6 +1,5 @@
 """A good layout at once: row after row, always the filling that is worth most for what it takes."""
 
-from .fullest import fullest
 from .plan import Rows
 
 MOST_STEPS = 300
@@ -58,8 +57,8 @@ def complete(plan, layout, worths):
 def _most_worth(kind, worths):
     # no filling is worth more
     rate = 0.0
-    for size, reach, _ in kind.pieces:
-        rate = max(rate, worths[size] / reach)
+    for (size, reach, _), stack in zip(kind.pieces, kind.stacks):
+        rate = max(rate, stack * worths[size] / reach)
     return rate * kind.room
 
 
@@ -73,8 +72,7 @@ def _best_rows(rest, worths, most):
             continue
         if own == group and most[number] / (kind.cost or kind.take) <= rate:
             continue
-        pieces = [(worths[size], reach, rest.wanted[size]) for size, reach, _ in kind.pieces]
-        value, counts, _, steps = fullest(kind.room, pieces, MOST_STEPS)
+        value, counts, _, steps = kind.filled(worths, rest.wanted, MOST_STEPS)
         rest.effort += 1 + steps // 16
         if not value:
             continue
@@ -84,14 +82,11 @@ def _best_rows(rest, worths, most):
     return best
 
 
-def _rows(rest, number, placed, left):
+def _rows(rest, number, counts, left):
     # as many such rows as are full
-    counts = [0] * len(rest.wanted)
     times = left
-    kind = rest.plan.kinds[number]
-    for (size, _, _), count in zip(kind.pieces, placed):
-        counts[size] = count
+    for wanted, count in zip(rest.wanted, counts):
         if count:
-            most = rest.wanted[size] // count
+            most = wanted // count
             times = most if times is None else min(times, most)
-    return Rows(number, kind, counts, max(1, times))
+    return Rows(number, rest.plan.kinds[number], counts, max(1, times))

@@ -84,7 +84,7 @@ class Part:
         kinds, before = [], []
         for height in heights:
             held = [
-                (size, reach, turned)
+                (size, reach, turned, 1)
                 for size, own in enumerate(ways)
                 for reach, high, turned in own
                 if high <= height
@@ -130,7 +130,7 @@ class Part:
             factor += charges.get(index, 0)
         on_bolts = [way[0] for kind in kinds if kind.store is None for way in kind.ways]
         return [
-            Kind(1, [(size, 1, False)], factor * area, ladder=len(self.cloths))
+            Kind(1, [(size, 1, False, 1)], factor * area, ladder=len(self.cloths))
             for size, area in enumerate(areas)
             if size not in on_bolts
         ]

@@ -42,8 +42,7 @@ def _next_rows(rest, kinds, worths, room):
         if kind.most is not None:
             most = min(most, rest.most[number])
         if most > 0:
-            pieces = [(worths[size], reach, rest.wanted[size]) for size, reach, _ in kind.pieces]
-            value, placed, _, steps = fullest(kind.room, pieces, MOST_STEPS)
+            value, placed, _, steps = kind.filled(worths, rest.wanted, MOST_STEPS)
             rest.effort += 1 + steps // 16
             if value:
                 fillings.append((value, take, most, number, placed))
@@ -59,11 +58,8 @@ def _next_rows(rest, kinds, worths, room):
 
 
 def _rows(rest, filling, times):
-    _, _, _, number, placed = filling
-    kind = rest.plan.kinds[number]
-    counts = [0] * len(rest.wanted)
-    for (size, _, _), count in zip(kind.pieces, placed):
-        counts[size] = count
+    _, _, _, number, counts = filling
+    for wanted, count in zip(rest.wanted, counts):
         if count:
-            times = min(times, rest.wanted[size] // count)
-    return Rows(number, kind, counts, max(1, times))
+            times = min(times, wanted // count)
+    return Rows(number, rest.plan.kinds[number], counts, max(1, times))

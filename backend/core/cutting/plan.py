@@ -7,26 +7,28 @@ something that is there already. All lengths are whole numbers of one unit, so
 that nothing hangs on a float's last bit.
 """
 
+from .fullest import fullest
 from .grid import divisor_of
 
 
 class Kind:
     """A kind of row.
 
-    Takes: room, its length; ways, [(size, reach, turned)], how sizes may lie in
-    it; cost, what one such row costs; store, the number of the store it is taken
+    Takes: room, its length; ways, [(size, reach, turned, stack)], how sizes may
+    lie in it, stack of them over each other; cost, what one such row costs; store, the number of the store it is taken
     from, or None; take, how much of that store; most, how many such rows there
     can be, None for plenty; mark, what the caller knows it by; ladder, a number
     shared by kinds of which a later one can hold all that an earlier one can;
     height, how far up the ladder it is; napped, true where all pieces of a size
     on one ladder must lie one way.
-    Has: pieces, the ways with one a size, that of least reach.
+    Has: pieces, [(size, reach, turned)], the ways with one a size, that of least
+    reach for a piece; stacks, for each of them how many lie over each other.
     """
 
     def __init__(self, room, ways, cost, store=None, take=0, most=None, mark=None, ladder=0, height=1,
                  napped=False):  # fmt: skip
         # in the steps its pieces come in: what is less than a step is of no use
-        step = divisor_of([reach for _, reach, _ in ways])
+        step = divisor_of([way[1] for way in ways])
         self.room = room // step
         self.ways = ways
         self.step = step
@@ -38,7 +40,10 @@ class Kind:
         self.ladder = ladder
         self.height = height
         self.napped = napped
-        self.pieces = [(size, reach // step, turned) for size, reach, turned in _shortest(ways)]
+        shortest = _shortest(ways)
+        self.pieces = [(size, reach // step, turned) for size, reach, turned, _ in shortest]
+        self.stacks = [stack for _, _, _, stack in shortest]
+        self.stacked = max(self.stacks or [1]) > 1
         self.turns = {size: turned for size, _, turned in self.pieces}
 
     def with_ways(self, ways):
@@ -51,12 +56,45 @@ class Kind:
         """Say whether pieces of a size lie turned in such a row."""
         return self.turns.get(size, False)
 
+    def filled(self, worths, wanted, most_steps):
+        """Find the filling of one row that is worth most.
+
+        Takes: worths, whole numbers, of a piece of each size; wanted, how many there are of each.
+        Returns: (value, how many of each size, upper, steps), as `fullest` has them.
+        """
+        counts = [0] * len(wanted)
+        if not self.stacked:
+            pieces = [(worths[size], reach, wanted[size]) for size, reach, _ in self.pieces]
+            value, placed, upper, steps = fullest(self.room, pieces, most_steps)
+            for (size, _, _), count in zip(self.pieces, placed):
+                counts[size] = count
+            return value, counts, upper, steps
+        # whole stacks of a size, and one of what is left of it
+        stacks = []
+        for (size, reach, _), stack in zip(self.pieces, self.stacks):
+            stacks.append((size, stack, reach, wanted[size] // stack))
+            stacks.append((size, wanted[size] % stack, reach, 1))
+        pieces = [(worths[size] * stack, reach, most) for size, stack, reach, most in stacks]
+        value, placed, upper, steps = fullest(self.room, pieces, most_steps)
+        for (size, stack, _, _), count in zip(stacks, placed):
+            counts[size] += stack * count
+        return value, counts, upper, steps
+
+    def reach_of(self, counts):
+        """Tell what pieces of each size take of the room, stacked as they may be; None where some may not lie."""
+        total, held = 0, 0
+        for (size, reach, _), stack in zip(self.pieces, self.stacks):
+            if counts[size]:
+                held += 1
+                total += -(-counts[size] // stack) * reach
+        return total if held == len([count for count in counts if count]) else None
+
 
 def _shortest(ways):
     pieces = []
     for way in ways:
         if pieces and pieces[-1][0] == way[0]:
-            if way[1] < pieces[-1][1]:
+            if way[1] * pieces[-1][3] < pieces[-1][1] * way[3]:
                 pieces[-1] = way
         else:
             pieces.append(way)

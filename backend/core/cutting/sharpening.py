@@ -31,9 +31,9 @@ def _by_size(plan):
         reaches = []
         for kind in plan.kinds:
             most = 0
-            for own, reach, _ in kind.pieces:
+            for (own, reach, _), stack in zip(kind.pieces, kind.stacks):
                 if own == size:
-                    most = min(wanted, kind.room // reach)
+                    most = min(wanted, kind.room // reach * stack)
             reaches.append(most)
         found.append((reaches, wanted))
     return found

@@ -45,11 +45,9 @@ def _lowest(plan, rows, counts):
 
 
 def _holds(kind, lying, counts):
-    held, most = 0, 0
-    for size, reach, turned in kind.pieces:
-        if counts[size]:
-            if kind.napped and turned != lying.turned(size):
+    if kind.napped:
+        for size, count in enumerate(counts):
+            if count and kind.turned(size) != lying.turned(size):
                 return False
-            held += 1
-            most += counts[size] * reach
-    return held == len([count for count in counts if count]) and most <= kind.room
+    reach = kind.reach_of(counts)
+    return reach is not None and reach <= kind.room
