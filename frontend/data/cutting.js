@@ -11,12 +11,12 @@ import { recordById, records } from './records.js';
 import { search } from './searching.js';
 import { recall, remember } from './store.js';
 
-const NOTHING = { wanted: [], leftOut: [], ways: {}, tool: 'rotary cutter', layout: null, made: 0, good: {}, kept: [] };
+const NOTHING = { wanted: [], leftOut: [], ways: {}, stages: 2, tool: 'rotary cutter', layout: null, made: 0, good: {}, kept: [] };
 // with the day behind it, as long as a name may be
 const MOST_NAME = 48;
 
 /** The cutting as it was left: {wanted: [{size, cloth, quantity}], leftOut (ids of remnants not to be cut),
-    ways ({cloth: how it is cut}), tool, layout (null until one is found), made (cuts made so far),
+    ways ({cloth: how it is cut}), stages (3 where low strips may be stacked), tool, layout (null until one is found), made (cuts made so far),
     good (strips that came out otherwise than laid, by key), kept (offcuts to keep, by key)}. */
 export const cutting = () => ({ ...NOTHING, ...recall('cutting') });
 export const keepCutting = (plan) => remember('cutting', plan);
@@ -50,15 +50,16 @@ export function remnantsFor({ wanted }) {
     nothing wanted. */
 export async function planned(plan) {
   if (!plan.wanted.length) return null;
-  const { wanted, ways, leftOut } = plan;
+  const { wanted, ways, leftOut, stages } = plan;
   const byId = (kind, ids) => Object.fromEntries(ids.map((id) => [id, recordById(kind, id)]));
-  return ask('planned', {
+  const made = await ask('planned', {
     wanted, ways, unit: firstUnit({ unit: 'mm' }),
     sizes: byId('piece', wanted.map((line) => line.size)),
     cloths: byId('cloth', wanted.map((line) => line.cloth)),
     remnants: byId('remnant', remnantsFor(plan).map(({ id }) => id).filter((id) => !leftOut.includes(id))),
     elastics: byId('elastic', records('elastic').map(({ id }) => id)),
   });
+  return { ...made, given: { ...made.given, stages } };
 }
 
 /** Look for a layout a little at a time, until it is proven, the steps are used up or `stopped()` says so.
@@ -77,9 +78,9 @@ export async function layOut(plan, show, stopped) {
   }, () => stopped() || !isAtHand(plan));
 }
 
-function isAtHand({ wanted, ways, leftOut }) {
+function isAtHand({ wanted, ways, leftOut, stages }) {
   const now = cutting();
-  return now.wanted === wanted && now.ways === ways && now.leftOut === leftOut;
+  return now.wanted === wanted && now.ways === ways && now.leftOut === leftOut && now.stages === stages;
 }
 
 /** The laid cloths that have rows, each with the records behind it: [{source, given, laid}]. */

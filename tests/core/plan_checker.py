@@ -54,10 +54,18 @@ def _check_cloth(given, cloth, laid, counts):
     for row in laid["rows"]:
         within = [box for box in boxes if row["y"] - SLACK <= box[1] < row["y"] + row["height"] - SLACK]
         assert len(within) == len(row["strips"]), "a strip in another row"
-        assert all(len(part) == 1 for part in _parts(within, 0)), "two stages of cuts leave strips together"
+        _assert_cut_apart(_parts(within, 0), given.get("stages", 2))
     _assert_one_way(cloth, laid)
     _check_cuts(given, cloth, laid, width, length, loss)
     _check_offcuts(given, cloth, laid, width, boxes)
+
+
+def _assert_cut_apart(pieces, stages):
+    # what cross cuts leave is a strip, or with a third stage a stack of them
+    if stages == 2:
+        assert all(len(piece) == 1 for piece in pieces), "two stages of cuts leave strips together"
+    else:
+        assert all(len(strip) == 1 for piece in pieces for strip in _parts(piece, 1)), "a stack not cut apart"
 
 
 def _usable_length(cloth):
@@ -125,7 +133,10 @@ def _check_cuts(given, cloth, laid, width, length, loss):
     for number, row in enumerate(laid["rows"]):
         own = [cut for cut in laid["cuts"] if number in cut["rows"]]
         _check_cross_cuts(given, row, [cut for cut in own if cut["what"] == "cross"], width, loss)
-        _check_trims(given, row, [cut for cut in own if cut["what"] == "trim"], loss)
+        stacks = _stacks(row)
+        _check_apart(given, row, stacks, [cut for cut in own if cut["what"] == "stack"], loss)
+        alone = [stack[0] for stack in stacks if len(stack) == 1]
+        _check_trims(given, row, alone, [cut for cut in own if cut["what"] == "trim"], loss)
 
 
 def _row_key(row):
@@ -155,9 +166,9 @@ def _end(row):
 
 
 def _check_cross_cuts(given, row, cuts, width, loss):
-    # from the left, every strip by its own setting; none at the very edge
+    # from the left, every strip or stack by its own setting; none at the very edge
     wanted = []
-    for spot in sorted(row["strips"], key=lambda spot: spot["x"]):
+    for spot, *_ in _stacks(row):
         wanted.append((spot["strip"], _reach(given["strips"][spot["strip"]], spot["turned"])[0] + 2 * loss))
     reached = sum(reach for _, reach in wanted)
     if abs(reached - width) <= SLACK:
@@ -170,20 +181,48 @@ def _check_cross_cuts(given, row, cuts, width, loss):
         assert (cut["passes"] - 1) * cut["layers"] + cut["last_layers"] == len(cut["rows"]), "other passes"
 
 
-def _check_trims(given, row, cuts, loss):
-    low = {}
-    for spot in row["strips"]:
-        height = _reach(given["strips"][spot["strip"]], spot["turned"])[1] + 2 * loss
-        if height < row["height"] - SLACK:
-            key = (spot["strip"], round(height, 6))
-            low[key] = low.get(key, 0) + 1
+def _stacks(row):
+    # the strips that lie over each other, from the left; all of a stack are alike
+    stacks = {}
+    for spot in sorted(row["strips"], key=lambda spot: (spot["x"], spot["y"])):
+        stacks.setdefault(spot["x"], []).append(spot)
+    for stack in stacks.values():
+        assert len({(spot["strip"], spot["turned"]) for spot in stack}) == 1, "unlike strips over each other"
+    return list(stacks.values())
+
+
+def _check_apart(given, row, stacks, cuts, loss):
+    # each stack by the height of its strips; the last needs no cut where it ends with the row
+    wanted = {}
+    for stack in stacks:
+        if len(stack) > 1:
+            number, turned = stack[0]["strip"], stack[0]["turned"]
+            height = _reach(given["strips"][number], turned)[1] + 2 * loss
+            times = len(stack) - (abs(len(stack) * height - row["height"]) <= SLACK)
+            key = (number, round(height, 6), times)
+            wanted[key] = wanted.get(key, 0) + 1
+    assert _pieces_cut(cuts) == wanted, "other stacks are cut apart"
+
+
+def _pieces_cut(cuts):
+    # how many pieces of a row each cut is about: {(strip, setting, times): pieces}
     made = {}
     for cut in cuts:
         pieces = (cut["passes"] - 1) * cut["layers"] + cut["last_layers"]
-        assert pieces % len(cut["rows"]) == 0, "trims of part of a row"
-        key = (cut["strip"], round(cut["setting"], 6))
+        assert pieces % len(cut["rows"]) == 0, "cuts of part of a row"
+        key = (cut["strip"], round(cut["setting"], 6), cut["times"])
         made[key] = made.get(key, 0) + pieces // len(cut["rows"])
-    assert made == low, "other strips are trimmed"
+    return made
+
+
+def _check_trims(given, row, alone, cuts, loss):
+    low = {}
+    for spot in alone:
+        height = _reach(given["strips"][spot["strip"]], spot["turned"])[1] + 2 * loss
+        if height < row["height"] - SLACK:
+            key = (spot["strip"], round(height, 6), 1)
+            low[key] = low.get(key, 0) + 1
+    assert _pieces_cut(cuts) == low, "other strips are trimmed"
 
 
 def _check_offcuts(given, cloth, laid, width, boxes):

@@ -77,3 +77,19 @@ def realistic_plan(number):
         share = pieces // sizes + (size < pieces % sizes)
         strips.append({"name": f"size {size}", "length": length, "width": width, "quantity": share})
     return {"cloths": cloths, "strips": strips}
+
+
+def tiny_plan(number):
+    """Make a plan of so few strips that all ways to cut them can be tried."""
+    random = Random(f"tiny plan {number}")
+    cloths = [{"name": "bolt", "width": random.randint(30, 60), "shop_increment": 1}]
+    if random.random() < 0.4:
+        size = {"width": random.randint(15, 40), "length": random.randint(10, 40)}
+        cloths.append({"name": "remnant", **size})
+    strips = []
+    for strip in range(random.randint(1, 3)):
+        way = random.choice(["best", "best", "across", "along"])
+        size = {"length": random.randint(12, 30), "width": random.randint(4, 12)}
+        strips.append({"name": f"strip {strip}", **size, "quantity": random.randint(1, 2), "direction": way})
+    strips[0]["quantity"] += random.randint(0, 2)
+    return {"cloths": cloths, "strips": strips}

@@ -1,9 +1,10 @@
-"""cutting-layout: every layout passes the independent checker, and HiGHS finds none shorter."""
+"""cutting-layout: every layout passes the independent checker, and no other way finds one shorter."""
 
 import pytest
+from any_cuts_oracle import least_any_cuts
 from level_model import least_bolt_length
 from plan_checker import check_plan
-from plans import any_plan, realistic_plan, small_plan
+from plans import any_plan, realistic_plan, small_plan, tiny_plan
 
 from backend.core.catalogue import answer
 from backend.core.cutting import cutting_layout
@@ -18,10 +19,11 @@ def laid_out(plan, **more):
     return answer("cutting-layout", {**plan, **more})["result"]
 
 
+@pytest.mark.parametrize("stages", [2, 3])
 @pytest.mark.parametrize("make", [any_plan, realistic_plan])
-def test_every_layout_passes_the_checker(make, how_many):
+def test_every_layout_passes_the_checker(make, stages, how_many):
     for number in range(how_many(40, 400)):
-        plan = make(number)
+        plan = {**make(number), "stages": stages}
         check_plan(plan, laid_out(plan, steps=FEW_STEPS))
 
 
@@ -38,18 +40,47 @@ def test_no_two_stage_layout_takes_less_of_the_bolt(how_many):
     assert proven >= 0.99 * plans
 
 
-def test_a_layout_and_its_bound_hold_whenever_it_is_stopped(how_many):
-    for number in range(how_many(10, 100)):
+def test_no_layout_of_any_cuts_takes_less_than_the_bound_of_three_stages(how_many):
+    plans, least, proven = how_many(60, 1000), 0, 0
+    for number in range(plans):
+        plan = {**tiny_plan(number), "stages": 3}
+        result, best = laid_out(plan), least_any_cuts(plan)
+        check_plan(plan, result)
+        assert result["bound"] <= best + 1e-6, number
+        assert best <= result["bolt_length"] + 1e-6, number
+        least += best == pytest.approx(result["bolt_length"])
+        proven += result["optimal"]
+    assert least >= 0.75 * plans and proven >= 0.4 * plans
+
+
+def test_a_third_stage_is_taken_only_where_less_is_bought(how_many):
+    saved = 0
+    for number in range(how_many(12, 200)):
         plan = realistic_plan(number)
+        two, three = laid_out(plan, steps=FEW_STEPS), laid_out(plan, stages=3, steps=2 * FEW_STEPS)
+        stacks = [cut for laid in three["cloths"] for cut in laid["cuts"] if cut["what"] == "stack"]
+        assert three["length_to_buy"] <= two["length_to_buy"], number
+        assert not stacks or three["length_to_buy"] < two["length_to_buy"], number
+        assert three["bound"] <= two["bolt_length"] + 1e-6, number
+        saved += len(stacks) > 0
+    assert saved
+
+
+@pytest.mark.parametrize("stages", [2, 3])
+def test_a_layout_and_its_bound_hold_whenever_it_is_stopped(stages, how_many):
+    for number in range(how_many(10, 100)):
+        plan = {**realistic_plan(number), "stages": stages}
         state = cutting_layout.start(read(cutting_layout.INPUTS, plan))
         found, bound = None, 0
         for _ in range(6):
             done = cutting_layout.advance(state, 150)
             result, _ = cutting_layout.best(state)
             check_plan(plan, result)
-            assert found is None or result["bolt_length"] <= found + 1e-6, number
+            # of three stages what is bought is looked at, of two the length itself
+            took = result["bolt_length"] if stages == 2 else result["length_to_buy"]
+            assert found is None or took <= found + 1e-6, number
             assert result["bound"] >= bound - 1e-6, number
-            found, bound = result["bolt_length"], result["bound"]
+            found, bound = took, result["bound"]
             if done:
                 break
 

@@ -139,3 +139,38 @@ def test_a_broken_rule_is_named(laid, wrong):
     SPOILED[wrong](plan, spoiled)
     with pytest.raises(AssertionError, match=wrong):
         check_plan(plan, spoiled)
+
+
+STACKED = {
+    "cloths": [{"name": "lawn", "width": 1000}],
+    "strips": [
+        {"name": "High", "length": 480, "width": 100, "quantity": 5, "direction": "along"},
+        {"name": "Low", "length": 500, "width": 110, "quantity": 4, "direction": "across"},
+    ],
+    "stages": 3,
+}
+SPOILED_STACKS = {
+    "two stages of cuts leave strips together": lambda plan, r: change(plan, stages=2),
+    "unlike strips over each other": lambda plan, r: swap(plan, rows(r, 0)[0]["strips"]),
+    "other stacks are cut apart": lambda plan, r: change(cut(r, 0, "stack"), times=2),
+    "another number of cross cuts": lambda plan, r: change(cut(r, 0, "cross"), times=9),
+}
+
+
+def swap(plan, strips):
+    # one strip of the stack for one of another size
+    plan["strips"].append({**plan["strips"][1], "name": "Other", "quantity": 1})
+    change(plan["strips"][1], quantity=3)
+    change(next(strip for strip in strips if strip["name"] == "Low"), name="Other", strip=2)
+
+
+def test_a_stack_passes():
+    check_plan(STACKED, answer("cutting-layout", STACKED)["result"])
+
+
+@pytest.mark.parametrize("wrong", SPOILED_STACKS)
+def test_a_broken_rule_of_stacks_is_named(wrong):
+    plan, spoiled = copy.deepcopy(STACKED), answer("cutting-layout", STACKED)["result"]
+    SPOILED_STACKS[wrong](plan, spoiled)
+    with pytest.raises(AssertionError, match=wrong):
+        check_plan(plan, spoiled)

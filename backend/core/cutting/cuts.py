@@ -7,7 +7,7 @@ def cuts_of(cloth, rows, length):
     """List the cuts: rows first, one height after the other, then like rows together.
 
     Rows are cut on the cloth folded as it is asked, then opened; like rows are
-    stacked for the cross cuts, like pieces for trimming, up to the layers asked;
+    stacked for the cross cuts, like pieces for what is cut of them, up to the layers asked;
     the last pass may have fewer. Torn cloth lies single. A cut at the very edge
     of the cloth is none.
     Takes: length, how much of the cloth there is, or None.
@@ -53,7 +53,10 @@ def _runs(rows, key):
 
 
 def _contents(row):
-    return (row["height"], [(piece["strip"], piece["reach"], piece["count"]) for piece in row["pieces"]])
+    return (
+        row["height"],
+        [(piece["strip"], piece["reach"], piece["count"], piece["stack"]) for piece in row["pieces"]],
+    )
 
 
 def _cross_cuts(cloth, row, numbers, layers):
@@ -71,11 +74,15 @@ def _cross_cuts(cloth, row, numbers, layers):
 
 
 def _trims(row, numbers, layers):
-    return [
-        _stacked("trim", piece["height"], 1, numbers, piece["strip"], len(numbers) * piece["count"], layers)
-        for piece in row["pieces"]
-        if not at_most(row["height"], piece["height"])
-    ]
+    # a strip alone is trimmed to its height, a stack is cut apart, the last of it only if more is left
+    cuts = []
+    for piece in row["pieces"]:
+        stack, pieces = piece["stack"], len(numbers) * piece["count"]
+        times = stack - 1 if at_most(row["height"], piece["height"] * stack) else stack
+        if times:
+            what = "trim" if stack == 1 else "stack"
+            cuts.append(_stacked(what, piece["height"], times, numbers, piece["strip"], pieces, layers))
+    return cuts
 
 
 def _stacked(what, setting, times, numbers, strip, pieces, layers):

@@ -2,7 +2,9 @@
 
 from ..errors import note, refuse
 from ..money import add_up, cost_of
+from ..rounding import at_most
 from ..spec import Calculator
+from .bars import Bars
 from .cloths import cloths_of, parts_of_plan
 from .cuts import cuts_of, settings_of
 from .laying import Part
@@ -11,13 +13,20 @@ from .rows_laid import lay, length_of, offcuts_of
 
 
 class State:
-    """Searches in the middle of their work, one for each part of the plan, with what was asked."""
+    """Searches in the middle of their work, one for each part of the plan, with what was asked.
 
-    def __init__(self, given, cloths, parts, priced):
+    Has: parts; where a third stage is asked for, stacked, the same parts with strips
+    over each other, and bars, what bounds both.
+    """
+
+    def __init__(self, given, cloths, priced, parts, stacked):
         self.given = given
         self.cloths = cloths
-        self.parts = parts
         self.priced = priced
+        self.parts = parts
+        self.stacked = stacked
+        self.bars = [Bars(part) for part in stacked]
+        self.works = [part.search for part in parts + stacked] + self.bars
         self.steps = 0
 
 
@@ -35,28 +44,32 @@ def start(given):
     cloths = cloths_of(given)
     bolts = [cloth for cloth in cloths if cloth.length is None]
     priced = bool(bolts) and not [cloth for cloth in bolts if not cloth.given["price"]]
-    parts = [
-        Part(given["strips"], cloths, strips, owned, priced)
-        for strips, owned in parts_of_plan(cloths, given["strips"])
+    parts, stacked = [
+        [
+            Part(given["strips"], cloths, strips, owned, priced, stacking)
+            for strips, owned in parts_of_plan(cloths, given["strips"])
+            if given["stages"] == 3 or not stacking
+        ]
+        for stacking in (False, True)
     ]
-    for part in parts:
+    for part in parts + stacked:
         part.search.step()
-    return State(given, cloths, parts, priced)
+    return State(given, cloths, priced, parts, stacked)
 
 
 def advance(state, steps):
     """Work on for so many steps; returns whether all is proven."""
     state.steps += steps
     while True:
-        search, effort = None, 0
-        for part in state.parts:
-            effort += part.search.effort
+        least, effort = None, 0
+        for work in state.works:
+            effort += work.effort
             # the one that has had least, so that none waits for another
-            if not part.search.done and (search is None or part.search.effort < search.effort):
-                search = part.search
-        if search is None or effort > state.steps:
-            return search is None
-        search.step()
+            if not work.done and (least is None or work.effort < least.effort):
+                least = work
+        if least is None or effort > state.steps:
+            return least is None
+        least.step()
 
 
 def work(given):
@@ -66,7 +79,10 @@ def work(given):
     strips trimmed. Least cost (bolt length before washing, or its price where
     every bolt has one), remnants free; where cloth does not reach, first the
     least area is left out. `bound` is proven in whole numbers (see proof.py) for
-    all such layouts and holds wherever the search is stopped.
+    all such layouts and holds wherever the search is stopped. With three stages
+    low strips of a size may also lie over each other in a row as high as another
+    strip, where less is to be bought so; `bound` then holds for layouts of any
+    cuts (see bars.py).
     Raises: as `start`.
     Source: Gilmore and Gomory, Multistage cutting stock problems of two and more
     dimensions, Operations Research 13 (1965).
@@ -78,14 +94,30 @@ def work(given):
 
 def best(state):
     """Tell the best layout found so far, with a bound that holds: (result, notes)."""
+    result = _told_of(state, state.parts)
+    if state.stacked:
+        stacked = _told_of(state, state.stacked)
+        if _buying(stacked) < _buying(result):
+            result = stacked
+    return result, _notes(state, result)
+
+
+def _buying(result):
+    # the least left out, then the least bought
+    left_out = add_up([strip["quantity"] for strip in result["unplaced"]])
+    return left_out, result["length_to_buy"] if result["cost"] is None else result["cost"]
+
+
+def _told_of(state, parts):
     given, cloths = state.given, state.cloths
     laid = [[] for _ in cloths]
     missing = [0 if fits else strip["quantity"] for strip, fits in zip(given["strips"], _placeable(state))]
     total = Total()
-    for part in state.parts:
+    for number, part in enumerate(parts):
         for index, rows in zip(part.cloth_numbers, lay(part)):
             laid[index] = rows
-        total.add(part, _left_out(part, missing), [laid[index] for index in part.cloth_numbers])
+        own = [laid[index] for index in part.cloth_numbers]
+        total.add(part, _left_out(part, missing), own, state.bars[number] if state.bars else None)
     told = [_told(given, number, cloth, laid[number]) for number, cloth in enumerate(cloths)]
     unplaced = [
         {"name": strip["name"], "strip": number, "quantity": count}
@@ -97,10 +129,10 @@ def best(state):
         "unplaced": unplaced,
         "waste": _waste(cloths, told),
         "settings": add_up([settings_of(cloth["cuts"]) for cloth in told]),
-        "steps_used": add_up([part.search.effort for part in state.parts]),
+        "steps_used": add_up([work.effort for work in state.works]),
     }
     result.update(_bought(state, told, total))
-    return result, _notes(state, result)
+    return result
 
 
 class Total:
@@ -110,21 +142,25 @@ class Total:
         self.found, self.bound = 0.0, 0.0
         self.optimal, self.optimal_to_buy = True, True
 
-    def add(self, part, left_out, rows):
-        """Add a part, with the cost of the strips it leaves out and the rows on its cloths."""
-        search = part.search
-        found, bound = 0.0, max(0, search.least - left_out) * part.unit
-        bound = max(0.0, bound - part.raised * add_up(search.plan.wanted))
+    def add(self, part, left_out, rows, bars):
+        """Add a part, with what the strips that it leaves out cost, its rows by cloth, and its bars."""
+        found, bound = 0.0, _bound_of(part, left_out) if bars is None else bars.least
         for index in part.bolts:
             found += part.rates[index] * _washed(part.cloths[index], rows[index])
         if len(part.bolts) == 1 and bound:
             bound += part.rates[part.bolts[0]] * part.cloths[part.bolts[0]].given["squaring"]
-        proven = search.cost == search.least
+        proven = part.search.cost == part.search.least if bars is None else at_most(found, bound)
         bound = found if proven else min(found, bound)
         self.found += found
         self.bound += bound
         self.optimal = self.optimal and proven
         self.optimal_to_buy = self.optimal_to_buy and (proven or _buys_least(part, rows, found, bound))
+
+
+def _bound_of(part, left_out):
+    # what its search has proven, of rows on bolts
+    bound = max(0, part.search.least - left_out) * part.unit
+    return max(0.0, bound - part.raised * add_up(part.search.plan.wanted))
 
 
 def _washed(cloth, rows):

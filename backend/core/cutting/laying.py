@@ -11,22 +11,24 @@ COST_PARTS = 10000  # what a mm of the dearest bolt is counted in, where bolts c
 class Part:
     """Strips and cloths that share nothing with the rest of a plan, and the search for their layout.
 
-    Takes: strips and cloths, all of the plan, and the numbers of those in this part.
+    Takes: strips and cloths, all of the plan, and the numbers of those in this part;
+    stacking, whether low strips of a size may lie over each other in a higher row.
     Has: search; unit, what one of its whole costs is worth, in mm of bolt or
     minor units; rates, what a mm of washed bolt is worth, for each cloth; raised,
     what its costs may be too high by for each row.
     """
 
-    def __init__(self, strips, cloths, strip_numbers, cloth_numbers, priced):
+    def __init__(self, strips, cloths, strip_numbers, cloth_numbers, priced, stacking=False):
         self.strip_numbers = strip_numbers
         self.cloth_numbers = cloth_numbers
         self.strips = [strips[number] for number in strip_numbers]
         self.cloths = [cloths[number] for number in cloth_numbers]
         self.bolts = [index for index, cloth in enumerate(self.cloths) if cloth.length is None]
         self.rates = [_rate(cloth, priced) for cloth in self.cloths]
+        self.stacking = stacking
         self.parts = parts_for(self._lengths())
         self.raised = 0.0
-        ways = [[self._ways(strip, cloth) for strip in self.strips] for cloth in self.cloths]
+        ways = [[self.ways(strip, cloth) for strip in self.strips] for cloth in self.cloths]
         heights = [_heights(row) for row in ways]
         step, self.unit = self._units(heights)
         kinds, stores = [], []
@@ -46,7 +48,8 @@ class Part:
                 found += [strip["length"] + 2 * cloth.loss, strip["width"] + 2 * cloth.loss]
         return found
 
-    def _ways(self, strip, cloth):
+    def ways(self, strip, cloth):
+        """List the ways a strip may lie on a cloth, in whole parts: [(reach, height of its row, turned)]."""
         if strip["cloths"] is not None and cloth.given["name"] not in strip["cloths"]:
             return []
         return [
@@ -83,28 +86,38 @@ class Part:
             stores.append(in_parts(cloth.length, self.parts) // share)
         kinds, before = [], []
         for height in heights:
-            held = [
-                (size, reach, turned, 1)
-                for size, own in enumerate(ways)
-                for reach, high, turned in own
-                if high <= height
-            ]
-            kind = Kind(
-                in_parts(cloth.width, self.parts),
-                held,
-                0 if store is not None else self._cost(index, height, step),
-                store,
-                height // share if store is not None else 0,
-                mark=index,
-                ladder=index,
-                height=height,
-                napped=cloth.given["nap"],
-            )
-            # a higher row must hold something more
-            if (held if kind.napped else kind.pieces) != before:
-                kinds.append(kind)
-            before = held if kind.napped else kind.pieces
+            for held in self._held(cloth, ways, height):
+                kind = Kind(
+                    in_parts(cloth.width, self.parts),
+                    held,
+                    0 if store is not None else self._cost(index, height, step),
+                    store,
+                    height // share if store is not None else 0,
+                    mark=index,
+                    ladder=index,
+                    height=height,
+                    napped=cloth.given["nap"],
+                )
+                # a higher row must hold something more
+                more = held if kind.napped else (kind.pieces, kind.stacks)
+                if more not in before:
+                    kinds.append(kind)
+                    before.append(more)
         return kinds
+
+    def _held(self, cloth, ways, height):
+        # the ways to lie in rows of a height: one beside the other, and stacked where that is asked
+        held = [
+            (size, reach, turned, height // high)
+            for size, own in enumerate(ways)
+            for reach, high, turned in own
+            if high <= height
+        ]
+        single = [way[:3] + (1,) for way in held]
+        # a strip over another would not begin on the print's repeat
+        if not self.stacking or cloth.given["repeat"] or held == single:
+            return [single]
+        return [single, held]
 
     def _charges(self):
         # one bolt alone is paid for by all layouts that need it: nothing to choose

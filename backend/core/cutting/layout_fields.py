@@ -46,8 +46,8 @@ INPUTS = [
     Field("cloths", "list", "Bolts to buy from and remnants there are", fields=CLOTH,
           fewest=1, most=12, group="The cloths"),
     Field("strips", "list", "What is to be cut", fields=STRIP, fewest=1, most=12, group="The strips"),
-    Field("stages", "count", "Rows right across, then cross cuts", 2,
-          choices=(2,), lowest=2, highest=2, group="The layout"),
+    Field("stages", "count", "Rows right across, then cross cuts; with 3, low strips over each other too, "
+          "where less is to be bought so", 2, choices=(2, 3), lowest=2, highest=3, group="The layout"),
     Field("tear_loss", "length", "What tearing frays of each edge", 5, highest=100, group="The layout"),
     Field("steps", "count", "How long to look for a better layout, and for its proof", 450000,
           highest=450000, group="The search"),
@@ -63,7 +63,12 @@ ROW = [
     Field("strips", "list", "The strips in it", fields=STRIP_LAID, most=MOST_PIECES, drawn=True),
 ]
 CUT = [
-    Field("what", "choice", "Cut rows, cross-cut rows, or trim strips", choices=("row", "cross", "trim")),
+    Field(
+        "what",
+        "choice",
+        "Cut rows, cross-cut rows, cut a stack into strips, or trim strips",
+        choices=("row", "cross", "stack", "trim"),
+    ),
     Field("setting", "length", "Set the ruler to this"),
     Field("times", "count", "Cuts at this setting in a pass"),
     Field(
@@ -103,7 +108,7 @@ OUTPUTS = [
     Field("length_to_buy", "length", "Ask the shop for this much, of all bolts", unit="cm", asked=True),
     Field("cost", "money", "What it costs", None),
     Field("bolt_length", "length", "Least length before washing, of all bolts", unit="cm"),
-    Field("bound", "length", "No layout of rows and cross cuts needs less", unit="cm"),
+    Field("bound", "length", "No layout of these cuts needs less", unit="cm"),
     Field("cost_bound", "money_each", "Nor costs less, before the shop rounds up", None),
     Field("gap", "percent", "How far the bound is below what was found"),
     Field("optimal", "flag", "Proven: no layout takes less"),

@@ -15,12 +15,12 @@ class Kind:
     """A kind of row.
 
     Takes: room, its length; ways, [(size, reach, turned, stack)], how sizes may
-    lie in it, stack of them over each other; cost, what one such row costs; store, the number of the store it is taken
-    from, or None; take, how much of that store; most, how many such rows there
-    can be, None for plenty; mark, what the caller knows it by; ladder, a number
-    shared by kinds of which a later one can hold all that an earlier one can;
-    height, how far up the ladder it is; napped, true where all pieces of a size
-    on one ladder must lie one way.
+    lie in it, stack of them over each other; cost, what one such row costs;
+    store, the number of the store it is taken from, or None; take, how much of
+    that store; most, how many such rows there can be, None for plenty; mark, what
+    the caller knows it by; ladder, a number shared by kinds of which a later one
+    is higher; height, how far up the ladder it is; napped, true where all pieces
+    of a size on one ladder must lie one way.
     Has: pieces, [(size, reach, turned)], the ways with one a size, that of least
     reach for a piece; stacks, for each of them how many lie over each other.
     """
@@ -45,6 +45,7 @@ class Kind:
         self.stacks = [stack for _, _, _, stack in shortest]
         self.stacked = max(self.stacks or [1]) > 1
         self.turns = {size: turned for size, _, turned in self.pieces}
+        self.stack_of = {size: stack for size, _, _, stack in shortest}
 
     def with_ways(self, ways):
         """Make the same kind with fewer ways to lie."""
@@ -81,7 +82,7 @@ class Kind:
         return value, counts, upper, steps
 
     def reach_of(self, counts):
-        """Tell what pieces of each size take of the room, stacked as they may be; None where some may not lie."""
+        """Tell what pieces of each size take of the room, stacked as they may be; None where some may not."""
         total, held = 0, 0
         for (size, reach, _), stack in zip(self.pieces, self.stacks):
             if counts[size]:

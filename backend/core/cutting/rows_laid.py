@@ -8,8 +8,9 @@ def lay(part):
     """Lay the rows that a part's search found.
 
     Returns: for each of its cloths, in order, its rows: [{y, height, strips:
-    [{name, strip, x, y, length, width, turned}], reaches}], highest first and
-    like rows together; reaches are the places of the cross cuts.
+    [{name, strip, x, y, length, width, turned}], pieces: [{reach, count, height,
+    stack, strip}], reach}], highest first and like rows together; pieces are cut
+    off by cross cuts, each with a stack of strips in it.
     """
     found = [[] for _ in part.cloths]
     for rows in part.search.layout:
@@ -19,7 +20,7 @@ def lay(part):
 
 
 def _pieces(part, rows):
-    # (height, [(size, count, reach, height, turned)]), widest piece first
+    # (height, [(size, count, reach, height, turned, stack)]), highest and widest piece first
     cloth = part.cloths[rows.lying.mark]
     pieces, highest = [], 0.0
     for size, count in enumerate(rows.counts):
@@ -27,31 +28,54 @@ def _pieces(part, rows):
             turned = rows.lying.turned(size)
             for reach, height, way in cloth.ways(part.strips[size]):
                 if way == turned:
-                    pieces.append((size, count, reach, height, turned))
+                    pieces.append((size, count, reach, height, turned, rows.lying.stack_of[size]))
                     highest = max(highest, height)
+    pieces = _few_stacked(pieces, cloth.width)
+    highest = max([height * stack for _, _, _, height, _, stack in pieces] + [highest])
     return highest, in_order(pieces, lambda piece: (-piece[3], -piece[2], piece[0]))
+
+
+def _few_stacked(pieces, width):
+    # only as many sizes lie over each other as must; what is left of whole stacks is a lower one
+    whole = 0.0
+    for piece in pieces:
+        whole += piece[1] * piece[2]
+    found = []
+    for size, count, reach, height, turned, stack in in_order(pieces, lambda piece: piece[2] / piece[5]):
+        if stack == 1 or at_most(whole, width):
+            found.append((size, count, reach, height, turned, 1))
+            continue
+        stacks, rest = count // stack, count % stack
+        whole -= (count - stacks - (1 if rest else 0)) * reach
+        if stacks:
+            found.append((size, stacks, reach, height, turned, stack))
+        if rest:
+            found.append((size, 1, reach, height, turned, rest))
+    return found
 
 
 def _stacked(part, index, rows):
     cloth, y, laid = part.cloths[index], 0.0, []
     for height, pieces in in_order(rows, lambda row: (-row[0], row[1])):
         x, strips, cuts = 0.0, [], []
-        for size, count, reach, _, turned in pieces:
+        for size, count, reach, step, turned, stack in pieces:
             strip = part.strips[size]
             for _ in range(count):
-                strips.append({
-                    "name": strip["name"],
-                    "strip": part.strip_numbers[size],
-                    "x": x + cloth.loss,
-                    "y": y + cloth.loss,
-                    "length": strip["length"],
-                    "width": strip["width"],
-                    "turned": turned,
-                })  # fmt: skip
+                for over in range(stack):
+                    strips.append({
+                        "name": strip["name"],
+                        "strip": part.strip_numbers[size],
+                        "x": x + cloth.loss,
+                        "y": y + over * step + cloth.loss,
+                        "length": strip["length"],
+                        "width": strip["width"],
+                        "turned": turned,
+                    })  # fmt: skip
                 x += reach
             # a row on the print's repeat is higher than its strips, which are trimmed
             high = (strip["length"] if turned else strip["width"]) + 2 * cloth.loss
-            cuts.append({"reach": reach, "count": count, "height": high, "strip": part.strip_numbers[size]})
+            number = part.strip_numbers[size]
+            cuts.append({"reach": reach, "count": count, "height": high, "stack": stack, "strip": number})
         laid.append({"y": y, "height": height, "strips": strips, "pieces": cuts, "reach": x})
         y += height
     return laid
@@ -73,7 +97,8 @@ def offcuts_of(cloth, rows, length, strips):
         x = 0.0
         for piece in row["pieces"]:
             for _ in range(piece["count"]):
-                found.append((x, row["y"] + piece["height"], piece["reach"], row["height"] - piece["height"]))
+                high = piece["height"] * piece["stack"]
+                found.append((x, row["y"] + high, piece["reach"], row["height"] - high))
                 x += piece["reach"]
     if rows:
         used = length_of(rows)

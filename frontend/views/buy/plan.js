@@ -36,7 +36,7 @@ export function Plan() {
 
 function ToBuy({ plan }) {
   const { route } = useLocation();
-  const { told: list, problem, stop } = useSearch((show, stopped) => listFor(plan, show, stopped), [JSON.stringify([plan.wanted, plan.ways, plan.leftOut])]);
+  const { told: list, problem, stop } = useSearch((show, stopped) => listFor(plan, show, stopped), [JSON.stringify([plan.wanted, plan.ways, plan.leftOut, plan.stages])]);
   const put = useOnce(async () => {
     if (await saying('On the list', async () => (await putListOn(list)) ?? true)) route('/buy/list');
   });

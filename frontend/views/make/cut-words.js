@@ -26,7 +26,9 @@ export function cutInWords(cut, setting, given, laid) {
   const often = times === 1 ? 'once' : `${times} times`;
   if (what === 'row') return `${how} ${rowsInWords(cut.rows)}: ruler at ${setting}, ${often}${lies}.`;
   const name = laid.rows[cut.rows[0]].strips.find((one) => one.strip === strip).name;
-  const act = what === 'trim' ? `Trim ${name} to ${setting}` : `${how} ${name} off ${rowsInWords(cut.rows)}: ruler at ${setting}, ${often}`;
+  const act = what === 'trim' ? `Trim ${name} to ${setting}`
+    : what === 'stack' ? `${how} each stack of ${name} apart: ruler at ${setting}, ${often}`
+    : `${how} ${name} off ${rowsInWords(cut.rows)}: ruler at ${setting}, ${often}`;
   return `${act}${lies}${over}.`;
 }
 

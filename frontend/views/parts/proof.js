@@ -5,11 +5,13 @@ import { html } from 'htm/preact';
 const percent = (share) => `${(Math.ceil(share * 10) / 10).toLocaleString()} %`;
 
 /** What is proven of a layout that a search has told of; stopping it keeps the best so far. */
-export function Proof({ layout: { result, done }, stop }) {
+export function Proof({ layout: { given, result, done }, stop }) {
   const looking = !done;
-  const proven = result.optimal ? 'Proven: no layout of rows and cross cuts takes less cloth.'
-    : result.optimal_to_buy ? 'Proven: in the steps the shop sells, no layout of rows and cross cuts needs less.'
-      : `No layout of rows and cross cuts takes more than ${percent(result.gap)} less cloth.`;
+  // with stacks the bound is one on layouts of any cuts
+  const none = given.stages === 3 ? 'no layout' : 'no layout of rows and cross cuts';
+  const proven = result.optimal ? `Proven: ${none} takes less cloth.`
+    : result.optimal_to_buy ? `Proven: in the steps the shop sells, ${none} needs less.`
+      : `${none.replace('n', 'N')} takes more than ${percent(result.gap)} less cloth.`;
   return html`
     <section class="verdict" role="status" data-proven=${result.optimal} data-gap=${result.gap} data-looking=${looking}>
       <p>${proven}</p>

@@ -1,7 +1,7 @@
 /* What is planned to be sewn: the same plan in Buy and in Make. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { wantedOnList, withWanted } from '../../data/cutting.js';
+import { changed, wantedOnList, withWanted } from '../../data/cutting.js';
 import { nameOf } from '../../data/naming.js';
 import { records } from '../../data/records.js';
 import { Choice } from './choice.js';
@@ -21,7 +21,7 @@ export function NothingSaved({ title }) {
 
 const lineInWords = ({ size, cloth }) => nameOf('product', { size, cloth });
 
-/** The sizes and cloths of a plan, each with its quantity. */
+/** The sizes and cloths of a plan, each with its quantity, and whether low strips may be stacked. */
 export function Wanted({ plan, change, title }) {
   if (!plan.wanted.length) return null;
   return html`
@@ -35,6 +35,8 @@ export function Wanted({ plan, change, title }) {
           </li>
         `)}
       </ul>
+      <label class="tick"><input type="checkbox" name="stacking" checked=${plan.stages === 3} onChange=${({ target }) => change(changed(plan, { stages: target.checked ? 3 : 2 }))} />
+        <span>Stack low strips in a higher row<small>Only where less is to be bought so: it takes more cuts.</small></span></label>
     </section>
   `;
 }
