@@ -58,7 +58,7 @@ ROLL_TO_BUY = [
     Field("count", "count", "Rolls of it"),
     Field("cost", "money", "What they cost", None),
 ]
-ELASTIC_LEFT_OUT = [Field("name", "text", "Which elastic")] + ELASTIC_MISSING
+ELASTIC_LEFT_OUT = [Field("name", "text", "Which elastic, where there are several", "")] + ELASTIC_MISSING
 OUTPUTS = [
     Field("cost", "money", "What cloth and elastic cost, where all that is bought has a price", None),
     Field("cloth_cost", "money", "What the cloth costs", None),
