@@ -97,23 +97,26 @@ def test_the_drawing_shows_each_strip_where_the_core_laid_it(table, phone):
     sections = page.locator("section.laid")
     expect(sections).to_have_count(len(laid))
     for section, cloth in zip(sections.all(), laid, strict=True):
-        sheet = section.locator(".drawing rect.cloth")
-        scale = float(sheet.get_attribute("height")) / cloth["usable_width"]
-        length = cloth["usable_length"] or cloth["used_length"]
-        assert float(sheet.get_attribute("width")) == pytest.approx(length * scale, abs=CLOSE)
-        wanted = []
-        for strip in (strip for row in cloth["rows"] for strip in row["strips"]):
-            across, along = strip["length"], strip["width"]
-            if strip["turned"]:
-                across, along = along, across
-            sides = [side * scale for side in (strip["y"], strip["x"], along, across)]
-            wanted.append([strip["strip"], strip["turned"], *sides])
-        drawn = section.evaluate(DRAWN)
-        assert len(drawn) == len(wanted)
-        for one, other in zip(sorted(drawn), sorted(wanted), strict=True):
-            assert one[:2] == other[:2] and one[2:] == pytest.approx(other[2:], abs=CLOSE)
-        cuts = section.locator("ol.cuts li")
-        expect(cuts).to_have_count(len(cloth["cuts"]))
+        check_drawn(section, cloth)
+        expect(section.locator("ol.cuts li")).to_have_count(len(cloth["cuts"]))
+
+
+def check_drawn(section, cloth):
+    sheet = section.locator(".drawing rect.cloth")
+    scale = float(sheet.get_attribute("height")) / cloth["usable_width"]
+    length = cloth["usable_length"] or cloth["used_length"]
+    assert float(sheet.get_attribute("width")) == pytest.approx(length * scale, abs=CLOSE)
+    wanted = []
+    for strip in (strip for row in cloth["rows"] for strip in row["strips"]):
+        across, along = strip["length"], strip["width"]
+        if strip["turned"]:
+            across, along = along, across
+        sides = [side * scale for side in (strip["y"], strip["x"], along, across)]
+        wanted.append([strip["strip"], strip["turned"], *sides])
+    drawn = section.evaluate(DRAWN)
+    assert len(drawn) == len(wanted)
+    for one, other in zip(sorted(drawn), sorted(wanted), strict=True):
+        assert one[:2] == other[:2] and one[2:] == pytest.approx(other[2:], abs=CLOSE)
 
 
 def test_what_no_cloth_is_left_for_is_said(table):
@@ -167,6 +170,28 @@ def test_other_questions_get_through_and_stop_keeps_the_best_so_far(table, phone
     table.reload()
     expect(page.locator("[data-looking=false]")).to_be_visible()
     assert plan_of(phone)["layout"]["result"] == result
+
+
+def test_low_strips_are_stacked_where_less_is_to_be_bought(table, phone):
+    page = lay_out(table, ("Petite", CORD, 1), ("Grand", CORD, 2))
+    rows_only = plan_of(phone)["layout"]["result"]
+    page = table.open("/make/cutting").page
+    page.get_by_label("Stack low strips in a higher row").check()
+    begin_layout(page)
+    expect(page.locator("[data-looking=false]")).to_be_visible()
+    stacked = plan_of(phone)["layout"]["result"]
+    assert stacked["length_to_buy"] < rows_only["length_to_buy"]
+    check_drawn(page.locator("section.laid"), stacked["cloths"][0])
+    words = [row.inner_text() for row in page.locator("ol.cuts li").all()]
+    told = [
+        text for text, cut in zip(words, stacked["cloths"][0]["cuts"], strict=True) if cut["what"] == "stack"
+    ]
+    assert told
+    assert all(re.match(r"Cut each stack of (Petite|Grand) apart: ruler at ", text) for text in told)
+    # Buy plans the same
+    page = table.open("/buy/plan").page
+    expect(page.locator("[data-buys][data-done=true]")).to_be_visible()
+    expect(page.get_by_label("Stack low strips in a higher row")).to_be_checked()
 
 
 @pytest.mark.parametrize("format", ["A4", "Letter"])

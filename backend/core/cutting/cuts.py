@@ -66,7 +66,10 @@ def _cross_cuts(cloth, row, numbers, layers):
         times = piece["count"]
         if full and place == len(row["pieces"]) - 1:
             times -= 1
-        if times:
+        if cuts and (cuts[-1]["strip"], cuts[-1]["setting"]) == (piece["strip"], piece["reach"]):
+            # a whole stack, then what is left of it
+            cuts[-1]["times"] += times
+        elif times:
             cuts.append(
                 _stacked("cross", piece["reach"], times, numbers, piece["strip"], len(numbers), layers)
             )
