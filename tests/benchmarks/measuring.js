@@ -28,11 +28,9 @@
     scripts: entry.scripts.map((script) => ({ ms: script.duration, what: script.invoker, file: script.sourceURL })),
   }));
 
-  // a frame callback comes before the paint; a message posted there comes after it
+  // a frame callback comes before the paint; of all that waits, a task of this priority is the first after it
   const afterPaint = (then) => requestAnimationFrame(() => {
-    const channel = new MessageChannel();
-    channel.port1.onmessage = () => then(performance.now());
-    channel.port2.postMessage(null);
+    scheduler.postTask(() => then(performance.now()), { priority: 'user-blocking' });
   });
 
   // waits for the core are told apart from the page's own work
@@ -55,8 +53,8 @@
     postMessage(message) {
       const sent = performance.now();
       seen.pageRuns ??= sent;
-      if (message.text) seen.calls.push({ id: message.id, method: JSON.parse(message.text).method, sent, got: null });
-      super.postMessage(message);
+      if (message.text) seen.calls.push({ id: message.id, sent, got: null });
+      super.postMessage({ ...message, sent: performance.timeOrigin + sent });
     }
   };
 
@@ -74,10 +72,10 @@
     }, { capture: true });
     new MutationObserver(() => {
       if (askedAt === null || !isAnswer()) return;
-      const from = askedAt;
+      const [from, shown] = [askedAt, performance.now()];
       askedAt = null;
       afterPaint((to) => requestIdleCallback(() => {
-        answered.push({ from: performance.timeOrigin + from, to: performance.timeOrigin + to });
+        answered.push({ ms: to - from, asked: performance.timeOrigin + from, shown: performance.timeOrigin + shown });
         tell?.();
       }, { timeout: MOST_IDLE_MS }));
     }).observe(document.getElementById('main'), what);
@@ -117,7 +115,8 @@
       addEventListener('click', () => { before = shown(); }, { capture: true });
       time('click', { subtree: true, childList: true, attributes: true }, () => shown() && shown() !== before);
     },
-    /** Resolves to when the nth answer was asked for and painted, {from, to}, once the page is idle. */
+    /** Resolves to how long the nth answer took to its paint, and when it was asked for and shown, {ms, asked,
+        shown}, once the page is idle. */
     async answer(n) {
       while (answered.length <= n) await new Promise((resolve) => { tell = resolve; });
       return answered[n];

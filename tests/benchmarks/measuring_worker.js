@@ -1,15 +1,18 @@
-/* Runs in the core's worker: when each call begins and how long it takes in there, in the order of asking. */
+/* Runs in the core's worker: how long after the page asked each call is answered, in the order of answering. */
 () => {
-  const answer = self.onmessage;
+  const receive = self.onmessage;
   const send = self.postMessage;
-  let begun = 0;
+  const asked = new Map();
+  const now = () => performance.timeOrigin + performance.now();
   self.took = [];
   self.onmessage = (event) => {
-    begun = performance.now();
-    return answer(event);
+    // what is asked ahead nobody waits for
+    if (event.data.text) asked.set(event.data.id, event.data.sent);
+    return receive(event);
   };
   self.postMessage = (message) => {
-    self.took.push({ from: performance.timeOrigin + begun, ms: performance.now() - begun });
+    const from = asked.get(message.id);
+    if (from) self.took.push({ from, ms: now() - from });
     send.call(self, message);
   };
 }
