@@ -66,18 +66,17 @@ def test_one_item_is_sold_with_two_taps(phone, page, stall, tap):
     expect(page.locator(f"{tile(stall, GRAND)} [data-left]")).to_have_text(f"{EACH - 1} left")
 
 
-# notes what the core is asked, and what of it is answered
+# notes what the core is asked, ahead or at once, and what of it is answered
 LISTEN = """() => {
-  self.asked = new Map();
+  self.asked = [];
   const post = coreWorker.postMessage.bind(coreWorker);
   coreWorker.postMessage = (message) => {
-    asked.set(message.id, JSON.parse(message.text));
+    for (const text of message.ahead ?? [message.text]) asked.push({ id: message.id, ...JSON.parse(text) });
     post(message);
   };
-  coreWorker.addEventListener('message', ({ data }) => {
-    if (asked.has(data.id)) asked.get(data.id).answered = true;
-  });
-  self.answered = (method) => [...asked.values()].filter((one) => one.answered && one.method === method);
+  const answeredTo = new Set();
+  coreWorker.addEventListener('message', ({ data }) => answeredTo.add(data.id));
+  self.answered = (method) => asked.filter((one) => answeredTo.has(one.id) && one.method === method);
 }"""
 PRICED = """(products) => answered('price').filter(({ args }) =>
   String(args.basket.lines.map((line) => [line.product, line.quantity])) === String(products)).length"""

@@ -6,9 +6,9 @@ const HUNG_AFTER_MS = 20000;
 let worker = self.coreWorker;
 let lastId = 0;
 const waiting = new Map();
-// what the core answers to what was foreseen, by the question's text
+// what the core answered to what was foreseen, by the question's text
 let foreseen = new Map();
-let latest = null;
+let lastForeseen = null;
 worker.onmessage = settle;
 
 /** The version of the core that the worker loaded; rejects if it could not start. */
@@ -18,21 +18,16 @@ coreVersion.catch(() => {}); // who needs it hears of it
 /** Ask the core. Resolves to {answer} or {problems}; rejects only if the core itself failed. */
 export async function call(method, args = {}) {
   const text = textOf(method, args);
-  return JSON.parse((await (foreseen.get(text) ?? ask(text))).text);
+  return JSON.parse(foreseen.get(text) ?? (await ask(text)).text);
 }
 
-/** Ask ahead what is likely to be asked next: [[method, args]], the likeliest first. Only while the core has
-    nothing else to do, so that a call waits for one of them at most, and until something else is foreseen. */
-export async function foresee(questions) {
-  const mine = new Map();
-  foreseen = mine;
-  for (const text of questions.map((question) => textOf(...question))) {
-    for (let seen = null; seen !== latest; await seen?.catch(() => {})) seen = latest;
-    if (mine !== foreseen) return;
-    const answer = ask(text);
-    answer.catch(() => mine.delete(text));
-    mine.set(text, answer);
-  }
+/** Ask ahead what is likely to be asked next: [[method, args]]. A call waits for one of them at most, and what
+    is foreseen next takes their place. All in one message, as each costs the page about what an answer costs the core. */
+export function foresee(questions) {
+  foreseen = new Map();
+  lastId += 1;
+  lastForeseen = lastId;
+  worker.postMessage({ id: lastId, ahead: questions.map((question) => textOf(...question)) });
 }
 
 const textOf = (method, args) => JSON.stringify({ method, args });
@@ -40,15 +35,15 @@ const textOf = (method, args) => JSON.stringify({ method, args });
 function ask(text) {
   lastId += 1;
   const id = lastId;
-  latest = new Promise((resolve, reject) => {
+  return new Promise((resolve, reject) => {
     const timer = setTimeout(restart, HUNG_AFTER_MS);
     waiting.set(id, { resolve, reject, timer });
     worker.postMessage({ id, text });
   });
-  return latest;
 }
 
 function settle({ data }) {
+  if (data.id === lastForeseen) foreseen = new Map(data.ahead);
   const asked = waiting.get(data.id);
   if (!asked) return;
   waiting.delete(data.id);

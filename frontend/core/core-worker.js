@@ -28,11 +28,36 @@ function makeFolders(files, path) {
 const started = start();
 started.catch(() => {}); // each who asks hears of it
 
+// what was asked ahead last
+let latest = null;
+
+async function answerAhead(id, texts, call) {
+  latest = id;
+  const answered = [];
+  for (const text of texts) {
+    // what was asked meanwhile goes first
+    await nextTurn();
+    if (latest !== id) return;
+    answered.push([text, call(text)]);
+  }
+  postMessage({ id, ahead: answered });
+}
+
+const { port1, port2 } = new MessageChannel();
+
+function nextTurn() {
+  return new Promise((resolve) => {
+    port1.onmessage = resolve;
+    port2.postMessage(null);
+  });
+}
+
 // a message without text asks only whether the core is up
-onmessage = async ({ data: { id, text } }) => {
+onmessage = async ({ data: { id, text, ahead } }) => {
   try {
     const { call, version } = await started;
-    postMessage(text === undefined ? { id, version } : { id, text: call(text) });
+    if (ahead) await answerAhead(id, ahead, call);
+    else postMessage(text === undefined ? { id, version } : { id, text: call(text) });
   } catch (error) {
     postMessage({ id, failed: String(error) });
   }
