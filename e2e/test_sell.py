@@ -412,12 +412,37 @@ def test_what_was_shown_as_kept_is_there_after_the_app_is_killed_and_the_basket_
     tap("[data-pay=cash]")
     sale = kept(page)
     tap(tile(stall, LAWN))
-    total(page, 600)
+    # a basket is on its way to the disk once it is painted
+    page.wait_for_function("async () => (await import('/data/till.js')).basket().lines.length === 1")
     phone.screen.settle()
     phone.kill()
     phone.switch_on(offline=True).open("/sell")
     total(phone.screen.page, 600)
     assert [fact["id"] for fact in sales(phone)] == [sale]
+
+
+# in the very moment in which that is offered
+PAY_AT_ONCE = """(tile) => {
+  const watch = new MutationObserver(() => {
+    const pay = document.querySelector('[data-pay=card]:not([disabled])');
+    if (!pay) return;
+    watch.disconnect();
+    pay.click();
+  });
+  watch.observe(document, { subtree: true, childList: true, attributes: true });
+  tile.click();
+}"""
+
+
+def test_a_basket_that_is_paid_before_it_is_painted_does_not_come_back(phone, page, stall):
+    page.evaluate("requestAnimationFrame = () => 0")
+    page.locator(tile(stall, GRAND)).evaluate(PAY_AT_ONCE)
+    kept(page)
+    phone.screen.settle()
+    phone.kill()
+    phone.switch_on(offline=True).open("/sell")
+    expect(phone.screen.page.locator(".tiles")).to_be_visible()
+    assert ask(phone, "till", "basket")["lines"] == []
 
 
 def test_a_booking_of_today_is_opened_with_one_tap(phone):

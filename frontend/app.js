@@ -2,7 +2,7 @@
 import { render } from 'preact';
 import { html } from 'htm/preact';
 import { loadDeclared } from './data/calculating.js';
-import { openRecords } from './data/records.js';
+import { openRecords, painted } from './data/records.js';
 import { lastScreen } from './data/preferences.js';
 import { NotKept, openStore, packOutbox } from './data/store.js';
 import { Frame } from './views/frame.js';
@@ -22,14 +22,6 @@ async function start() {
   await painted();
   await startTheRest();
   await loadOtherScreens();
-}
-
-// a page that nobody looks at is not painted
-function painted() {
-  return new Promise((resolve) => {
-    if (document.hidden) resolve();
-    else requestAnimationFrame(() => setTimeout(resolve));
-  });
 }
 
 // what the first paint need not wait for

@@ -29,15 +29,16 @@ export async function edit(kind, record, fields) {
 export const putAway = (kind, record) => edit(kind, record, { archived: true });
 export const bringBack = (kind, record) => edit(kind, record, { archived: false });
 
-/** Append a fact; resolves to its id. */
-export async function state(kind, fields) {
-  const [id] = await stateAll([[kind, fields]]);
+/** Append a fact; what is to be remembered with it {key: value} is kept in the same moment. Resolves to its id. */
+export async function state(kind, fields, also) {
+  const [id] = await stateAll([[kind, fields]], also);
   return id;
 }
 
 /** Append several facts, [kind, fields] each, all or none; resolves to their ids. */
-export async function stateAll(facts) {
-  return keep(await Promise.all(facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) }))));
+export async function stateAll(facts, also) {
+  const parts = await Promise.all(facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) })));
+  return keep(parts, [], also);
 }
 
 /** Keep facts and new descriptions ([kind, fields], and its id where others name it) and edits
@@ -77,14 +78,14 @@ async function check(kind, fields, isNew) {
   return seenBy(recall('sync')?.role, { kind, fields: answer });
 }
 
-async function keep(parts, drop = []) {
+async function keep(parts, drop = [], also = {}) {
   let clock;
   const made = parts.map((part) => {
     const next = nextStamp(clock);
     clock = next.clock;
     return { id: newId(), ...part, at: next.at, stamp: next.stamp, schema: SCHEMA };
   });
-  await keepChanges(made, clock, drop);
+  await keepChanges(made, clock, drop, also);
   askToPersist();
   return made.map((change) => change.id);
 }

@@ -10,12 +10,25 @@ const listeners = new Set();
 export async function openRecords() {
   await overlay();
   subscribe(async (made) => {
-    if (made?.every(isFact)) made.forEach((fact) => states.set(fact.id, HERE));
+    const factsOnly = made?.every(isFact);
+    if (factsOnly) made.forEach((fact) => states.set(fact.id, HERE));
     else await overlay();
     // whoever subscribed later has heard of it by then, too: the stock above all
-    await null;
-    // told and not waited for: what is kept is shown as kept before all that follows from it
-    listeners.forEach((listener) => listener());
+    tell(factsOnly ? painted() : null);
+  });
+}
+
+// told and not waited for: what is kept is shown as kept before all that follows from it
+async function tell(ready) {
+  await ready;
+  listeners.forEach((listener) => listener());
+}
+
+/** Resolves after the next paint; at once in a page that nobody looks at, as that is not painted. */
+export function painted() {
+  return new Promise((resolve) => {
+    if (document.hidden) resolve();
+    else requestAnimationFrame(() => setTimeout(resolve));
   });
 }
 

@@ -3,8 +3,9 @@
 import { ask } from './asking.js';
 import { isFact, keepTotals, loggedAfter, loggedByIds, ownChanges, recall, remember, subscribe, total, wholeLog } from './store.js';
 
-// a promise of what the log gave with own facts on top, from the first asking on
+// a promise of what the log gave with own facts on top, from the first asking on; `fresh` are not yet in it
 let shown = null;
+let fresh = [];
 
 /** What is where now, by place and product: [{place, product, size, quantity, counted_at}]. */
 export async function stock() {
@@ -64,8 +65,16 @@ export async function catchUp() {
 }
 
 function held() {
-  shown ??= withOwn();
-  return shown;
+  const facts = fresh;
+  fresh = [];
+  if (!shown) shown = withOwn();
+  else if (facts.length) shown = shown.then((before) => takenIn(before, facts, true));
+  const mine = shown;
+  // what the fold cannot take is told to who asks for stock
+  mine.catch(() => {
+    if (shown === mine) shown = null;
+  });
+  return mine;
 }
 
 async function withOwn() {
@@ -101,13 +110,11 @@ async function upToLog(sync) {
   return after;
 }
 
+// a fact is kept, and shown as kept, before it is folded
 subscribe((made) => {
   if (made === null) shown = null;
-  else if (shown && made.some(isFact)) shown = shown.then((before) => takenIn(before, factsIn(made), true));
-  // what the fold cannot take is told to who asks for stock, and a fact is kept before it is folded
-  shown?.catch(() => {
-    shown = null;
-  });
+  if (shown) fresh.push(...factsIn(made));
+  else fresh = [];
 });
 
 // ownToo: what was taken in before is own facts as well as the log's
@@ -136,6 +143,7 @@ function join(before, { stock: moved, voids: voided, closed }) {
 async function voidedEarlier(facts, ownToo) {
   const here = new Set(facts.map((fact) => fact.id));
   const named = facts.filter((fact) => fact.kind === 'void' && !here.has(fact.sale)).map((fact) => fact.sale);
+  if (!named.length) return [];
   const own = ownToo ? ownFacts().filter((fact) => named.includes(fact.id)) : [];
   const known = new Set(own.map((fact) => fact.id));
   return [...own, ...factsIn(await loggedByIds(named.filter((id) => !known.has(id))))];

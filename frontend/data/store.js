@@ -180,14 +180,16 @@ export function isFact(change) {
 }
 
 /** Keep changes and the clock they were stamped by, all or none; resolves once durable on disk.
-    What `drop` names leaves the outbox in the same moment. */
-export async function keepChanges(made, clock, drop = []) {
+    What `drop` names leaves the outbox in the same moment, and `also` {key: value} is remembered. */
+export async function keepChanges(made, clock, drop = [], also = {}) {
+  const remembered = Object.entries(also);
   memory.remembered.set('clock', clock);
   await write([...OUTBOX, 'remembered'], 'strict', (tx) => [
     ...made.map((change) => tx.objectStore('outbox').add(change)),
     changeOutbox(tx, [], drop),
-    tx.objectStore('remembered').put(clock, 'clock'),
+    ...[['clock', clock], ...remembered].map(([key, value]) => tx.objectStore('remembered').put(value, key)),
   ]);
+  remembered.forEach(([key, value]) => memory.remembered.set(key, value));
   made.forEach((change) => memory.outbox.set(change.id, change));
   drop.forEach((id) => memory.outbox.delete(id));
   const later = inOrder?.length && !drop.length && made[0]?.at > inOrder.at(-1).at;

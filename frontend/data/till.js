@@ -54,7 +54,7 @@ function sizesAlone(products) {
 
 /** The basket as it was left: {lines, returned, refused (offers taken off), off, reason}. */
 export const basket = () => recall('basket', EMPTY);
-export const keepBasket = (next) => remember('basket', next);
+export const keepBasket = (next) => next === basket() || remember('basket', next);
 export const emptyBasket = () => EMPTY;
 
 /** A basket with some pieces of one thing more or fewer. */
@@ -69,6 +69,7 @@ export function withPieces(before, thing, more, list = 'lines') {
 
 /** A basket without what was just sold of it: a tap may have come meanwhile. */
 export function withoutSold(now, sold) {
+  if (now === sold) return EMPTY;
   const left = (list) => now[list]
     .map((line) => ({ ...line, quantity: line.quantity - (sold[list].find(({ key }) => key === line.key)?.quantity ?? 0) }))
     .filter((line) => line.quantity > 0);
@@ -117,11 +118,10 @@ function asOffer({ name, groups, n, price, percent }) {
   return { name, groups, n, price, percent };
 }
 
-/** Keep a sale; resolves to {id, amount} once it is on the disk. */
+/** Keep a sale, and the basket as empty; resolves to {id, amount} once that is on the disk. */
 export async function sell(where, made, price, payment, tendered = null) {
   const sale = saleOf(where, made, price, payment, tendered);
-  const id = await state('sale', sale);
-  countSold(made.lines);
+  const id = await state('sale', sale, { basket: EMPTY, sold: withSold(made.lines) });
   return { id, amount: sale.amount };
 }
 
@@ -142,10 +142,10 @@ function soldLine({ product = null, size = null, name, price, quantity, reason }
 }
 
 // tiles stay where they are while the stall is open: the order changes the next time
-function countSold(lines) {
+function withSold(lines) {
   const sold = { ...recall('sold', {}) };
   lines.forEach(({ key, quantity }) => { sold[key] = (sold[key] ?? 0) + quantity; });
-  remember('sold', sold);
+  return sold;
 }
 
 /** Say that a sale never happened. */

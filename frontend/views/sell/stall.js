@@ -51,7 +51,7 @@ export function Stall({ where, close }) {
       </ul>
       <${More} till=${till} where=${where} setMode=${setMode} close=${close} />
       <div class="dock till">
-        ${isEmpty(till.shown.made) ? html`<${LastSale} last=${till.last} forget=${till.forget} />` : dock}
+        ${isEmpty(till.shown.made) ? html`<${LastSale} last=${till.shown.last} forget=${till.forget} />` : dock}
       </div>
     </div>
   `;
@@ -106,17 +106,16 @@ function note(mode, { booking, place, day }, { name, product = null, size = null
 // the basket, what it comes to, and the sale kept last
 function useTill(where, tiles) {
   // what is shown: a basket together with its price
-  const [shown, setShown] = useState(() => ({ made: basket(), price: null }));
-  const [last, setLast] = useState(null);
+  const [shown, setShown] = useState(() => ({ made: basket(), price: null, last: null }));
   // the basket as it is now, and a promise of its price
   const now = useRef(shown);
-  const change = (how) => {
+  const paying = useRef(false);
+  const change = (how, last = now.current.last) => {
     const before = now.current.made;
-    const mine = { made: how(before) };
+    const mine = { made: how(before), last };
     now.current = mine;
     mine.price = priced(mine.made);
-    keepBasket(mine.made);
-    const show = (price) => mine === now.current && setShown({ made: mine.made, price });
+    const show = (price) => mine === now.current && setShown({ made: mine.made, price, last });
     const late = setTimeout(show, PRICE_IS_LATE_MS, null);
     mine.price.then(show, (error) => {
       say(error.message, { bad: true });
@@ -125,7 +124,11 @@ function useTill(where, tiles) {
   };
   useEffect(() => change((kept) => kept), []);
   // after the paint: what is shown now does not wait for it
-  useEffect(() => foreseeTaps(where, shown.made, shown.price, tiles), [shown]);
+  useEffect(() => {
+    // what is being sold is no basket once that is kept
+    if (!paying.current) keepBasket(shown.made);
+    foreseeTaps(where, shown.made, shown.price, tiles);
+  }, [shown]);
   useEffect(() => foreseeNothing, []);
   const payFor = async (sold, payment, tendered) => {
     const told = await sold.price;
@@ -133,22 +136,24 @@ function useTill(where, tiles) {
     const way = payment === 'cash' ? told.cash.ways.find((one) => one.tendered === (tendered ?? told.cash.due)) : null;
     if (payment === 'cash' && !way) throw new Error('The total has just changed: look again');
     const { id, amount } = await sell(where, sold.made, told, payment, way?.tendered ?? null);
-    setLast({ id, payment, way, amount });
-    change((left) => withoutSold(left, sold.made));
+    change((left) => withoutSold(left, sold.made), { id, payment, way, amount });
   };
   // a second tap is no second sale
   const pay = useOnce(async (payment, tendered = null) => {
+    paying.current = true;
     try {
       await payFor(now.current, payment, tendered);
     } catch (error) {
       say(error.message, { bad: true });
     }
+    paying.current = false;
+    keepBasket(now.current.made);
   });
   const forget = async () => {
-    await saying('That sale never happened', () => undo(last.id, 'undone at once'));
-    setLast(null);
+    await saying('That sale never happened', () => undo(shown.last.id, 'undone at once'));
+    change((made) => made, null);
   };
-  return { shown, last, change, pay, forget };
+  return { shown, change, pay, forget };
 }
 
 // the screen stays on while somebody is selling, where the browser can do that
