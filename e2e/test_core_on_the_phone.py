@@ -11,6 +11,7 @@ from backend.core.money import EXPONENTS
 from backend.core.units import UNITS
 from tests.core.cases_table import check, load_cases
 from tests.core.market_day import BOXES, DAY, HOURS, facts_of_a_day
+from tests.core.plans import any_plan, realistic_plan, small_plan
 from tests.core.random_facts import SESSIONS, history
 from tests.core.random_inputs import random_inputs
 
@@ -106,6 +107,22 @@ def test_two_runtimes_agree_on_random_inputs(core, how_many, name):
     assert exact(told) == exact(here(asked))
     assert sum("answer" in reply for reply in told) > len(asked) // 5
     assert any("problems" in reply for reply in told)
+
+
+@pytest.mark.full
+@pytest.mark.parametrize("make", [small_plan, any_plan, realistic_plan])
+def test_two_runtimes_lay_out_alike(core, how_many, make):
+    # steps that a call of the core's has the time for, in CI a part of them
+    steps = how_many(2000, 100000)
+    asked = answers_to(
+        "cutting-layout",
+        [
+            {**make(number), "stages": stages, "steps": steps}
+            for number in range(how_many(4, 200))
+            for stages in (2, 3)
+        ],
+    )
+    assert exact(on_the_phone(core, asked)) == exact(here(asked))
 
 
 def test_every_module_of_the_core_imports_on_the_phone(core):
