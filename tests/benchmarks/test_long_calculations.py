@@ -62,8 +62,13 @@ def napped(random):
     return layout(random, napped_bolt, 1)
 
 
+def stacked(random):
+    """The same with low strips over each other."""
+    return napped(random) | {"stages": 3}
+
+
 def planned(random):
-    """The same with an elastic of its own for each size, and three rolls for each."""
+    """The first of these with an elastic of its own for each size, and three rolls for each."""
     given = napped(random)
     for number, strip in enumerate(given["strips"]):
         strip |= {"elastic": random.randint(150, 300), "elastic_name": f"elastic {number}", "quantity": 160}
@@ -99,6 +104,7 @@ def many_sizes(random):
     [
         ("cutting-layout", many_bolts),
         ("cutting-layout", napped),
+        ("cutting-layout", stacked),
         ("buy-list", planned),
         ("elastic-rolls", many_lengths),
         ("remnant-best-mix", many_sizes),

@@ -66,6 +66,15 @@ def test_a_third_stage_is_taken_only_where_less_is_bought(how_many):
     assert saved
 
 
+def test_what_is_left_out_is_not_proven_by_what_is_bought():
+    remnant = {"name": "rest", "width": 500, "length": 300}
+    strip = {"name": "strip", "length": 480, "width": 110, "quantity": 4}
+    plan = {"cloths": [remnant], "strips": [strip], "stages": 3}
+    result = laid_out(plan)
+    check_plan(plan, result)
+    assert result["unplaced"] and not result["optimal"]
+
+
 @pytest.mark.parametrize("stages", [2, 3])
 def test_a_layout_and_its_bound_hold_whenever_it_is_stopped(stages, how_many):
     for number in range(how_many(10, 100)):

@@ -149,7 +149,10 @@ class Total:
             found += part.rates[index] * _washed(part.cloths[index], rows[index])
         if len(part.bolts) == 1 and bound:
             bound += part.rates[part.bolts[0]] * part.cloths[part.bolts[0]].given["squaring"]
-        proven = part.search.cost == part.search.least if bars is None else at_most(found, bound)
+        # bars tell nothing of strips left out
+        proven = part.search.cost == part.search.least
+        if bars is not None:
+            proven = not left_out and at_most(found, bound)
         bound = found if proven else min(found, bound)
         self.found += found
         self.bound += bound
