@@ -1,6 +1,7 @@
 """The database: SQLite in the data folder, or PostgreSQL; transactions that read and that write."""
 
-from contextlib import contextmanager
+import threading
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
 
 import flask_migrate
@@ -14,6 +15,8 @@ from sqlalchemy.orm import DeclarativeBase
 MIGRATIONS = Path(__file__).parent / "migrations"
 # a phone waits this long behind others that write
 SECONDS_BEHIND_OTHERS = 30
+# SQLite has those who wait sleep and look again; within a process the next goes on at once
+sqlite_turn = threading.Lock()
 
 # constraints have names, so that a migration can change them on any database
 NAMES = {
@@ -101,7 +104,8 @@ def reading():
 @contextmanager
 def writing():
     """Give a connection that writes: all that is done with it is kept, or nothing."""
-    with db.engine.execution_options(begin="BEGIN IMMEDIATE").begin() as connection:
+    turn = sqlite_turn if db.engine.dialect.name == "sqlite" else nullcontext()
+    with turn, db.engine.execution_options(begin="BEGIN IMMEDIATE").begin() as connection:
         yield connection
 
 
