@@ -11,8 +11,10 @@ from ..core.errors import Problems
 from ..core.reading import MOST_BYTES, load
 from ..core.wording import word
 
+# of an exchange, which has many records
+MOST_EXCHANGED_BYTES = 4 * MOST_BYTES
 # what is sent may be a little larger than what it holds: gzip has a frame of its own
-MOST_RAW_BYTES = MOST_BYTES + 4096
+MOST_RAW_BYTES = MOST_EXCHANGED_BYTES + 4096
 
 
 class BodyParser(FlaskParser):
@@ -27,10 +29,11 @@ class BodyParser(FlaskParser):
         raise Problems(error.problems)
 
 
-def read_body(request, load=load):
+def read_body(request, load=load, most=MOST_BYTES):
     """Read a request's body as JSON values.
 
-    Takes: load, what parses the text; it raises Problems for what it refuses.
+    Takes: load, what parses the text; it raises Problems for what it refuses;
+    most, bytes.
 
     Raises: UnsupportedMediaType, RequestEntityTooLarge, and BadRequest for what
     is not UTF-8, not JSON, nested too deep or a number without end.
@@ -38,28 +41,28 @@ def read_body(request, load=load):
     if request.mimetype != "application/json":
         raise UnsupportedMediaType("send the body as application/json")
     try:
-        return load(_unpacked(request).decode())
+        return load(_unpacked(request, most).decode())
     except UnicodeDecodeError:
         raise BadRequest("the body is not UTF-8") from None
     except Problems as error:
         raise BadRequest(word(error.problems[0])) from None
 
 
-def _unpacked(request):
+def _unpacked(request, most):
     encoding = request.headers.get("Content-Encoding", "identity").strip().lower()
     if encoding not in ("identity", "gzip"):
         raise UnsupportedMediaType("send the body as it is, or packed with gzip")
     body = request.get_data(cache=False)
     if encoding == "gzip":
-        body = _inflate(body)
-    if len(body) > MOST_BYTES:
-        raise RequestEntityTooLarge(f"a body may be at most {MOST_BYTES} bytes, unpacked")
+        body = _inflate(body, most)
+    if len(body) > most:
+        raise RequestEntityTooLarge(f"a body may be at most {most} bytes, unpacked")
     return body
 
 
-def _inflate(packed):
+def _inflate(packed, most):
     try:
         # one byte more than allowed is enough to know, whatever it would grow to
-        return gzip.GzipFile(fileobj=io.BytesIO(packed)).read(MOST_BYTES + 1)
+        return gzip.GzipFile(fileobj=io.BytesIO(packed)).read(most + 1)
     except (OSError, EOFError, zlib.error):
         raise BadRequest("the body is not gzip") from None

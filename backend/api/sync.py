@@ -16,7 +16,7 @@ from ..sync.exchange import MOST_PUSHED, NewerSchema, exchange
 from ..sync.pull import MOST_CHANGES
 from ..sync.words import errors_of
 from . import guard
-from .bodies import BodyParser, read_body
+from .bodies import MOST_EXCHANGED_BYTES, BodyParser, read_body
 from .problems import documented
 from .schemas import Asked, Told
 
@@ -31,6 +31,7 @@ FIELDS = [
     Field("schema", "count", "The version of the phone's records", lowest=1, highest=1_000_000),
     Field("sent_at", "instant", "The phone's clock as it sends"),
     Field("changes", "list", "What the phone made, oldest first", most=MOST_PUSHED),
+    Field("ahead", "count", "Numbers that the log must have gained since", 0, highest=MOST_PUSHED),
     Field("unsent", "count", "What waits on the phone beside these", None, highest=10_000_000),
 ]
 
@@ -61,6 +62,10 @@ class Exchange(Asked):
     schema = ma.fields.Integer(required=True)
     sent_at = ma.fields.Integer(required=True)
     changes = ma.fields.List(ma.fields.Nested(SentChange), required=True)
+    ahead = ma.fields.Integer(
+        load_default=0,
+        metadata={"description": "Sent before, not yet heard of: until that is taken in, nothing is"},
+    )
     unsent = ma.fields.Integer(allow_none=True)
 
 
@@ -105,7 +110,7 @@ class ExchangeParser(BodyParser):
 
     def load_json(self, req, schema):
         """Read the JSON body of a request."""
-        return read_body(req, texts.load)
+        return read_body(req, texts.load, MOST_EXCHANGED_BYTES)
 
 
 class ExchangeBlueprint(Blueprint):
@@ -144,6 +149,7 @@ def answer(given):
             given["changes"],
             now,
             given["unsent"],
+            given["ahead"],
         )
     except NewerSchema:
         raise Conflict(NEWER) from None

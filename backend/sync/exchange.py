@@ -7,7 +7,7 @@ from .changes import SCHEMA
 from .pull import pull
 from .push import push
 
-MOST_PUSHED = 500
+MOST_PUSHED = 1_000
 SEEN_EVERY_MS = 60_000
 
 
@@ -15,11 +15,13 @@ class NewerSchema(Exception):
     """The phone's records are of a version that this server does not know yet."""
 
 
-def exchange(device, epoch, cursor, schema, changes, now, unsent=None):
-    """Take changes in, commit, then read a page.
+def exchange(device, epoch, cursor, schema, changes, now, unsent=None, ahead=0):
+    """Take changes in and read a page, all or nothing.
 
     Takes: device, the sender, as store.devices keeps it; epoch and
-    cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms.
+    cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms;
+    ahead, how many numbers the log is to have gained since, by what the phone
+    sent before and has not heard of: until it has, nothing is taken in.
     Returns: (results, page); what was accepted just now is in the results, not
     in the page. A phone of another life of this log gets the page from the
     start, with the epoch that is not its own.
@@ -30,16 +32,16 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None):
     _notice_another_life(device.business, epoch, cursor)
     results = []
     seen = _seen(device, unsent, now)
-    # one transaction for both: each waits for the disk
-    if changes or seen:
-        with writing() as connection:
-            if changes:
-                results = push(connection, device, changes, now)
-            if seen:
-                devices.change(connection, device.business, device.id, **seen)
-    taken = [result.seq for result in results if result.status == "accepted"]
-    with reading() as connection:
-        return results, pull(connection, device, epoch, cursor, taken)
+    # one transaction for all: each waits for the disk, and what is sent next is not in this page yet
+    with (writing if changes or seen else reading)() as connection:
+        if ahead and _is_beyond(log.lock(connection, device.business), epoch, cursor + ahead):
+            changes, ahead = [], 0
+        if changes:
+            results = push(connection, device, changes, now)
+        if seen:
+            devices.change(connection, device.business, device.id, **seen)
+        taken = [result.seq for result in results if result.status == "accepted"]
+        return results, pull(connection, device, epoch, cursor + ahead, taken)
 
 
 def _seen(device, unsent, now):

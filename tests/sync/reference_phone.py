@@ -7,7 +7,7 @@ import json
 
 from tests.phones import now, uuid7
 
-MOST_SENT = 500
+MOST_SENT = 1000
 # a clock that is corrected by more than this may go back
 CLOCK_SLACK_MS = 120_000
 
@@ -58,18 +58,26 @@ class ReferencePhone:
 
     # the exchange
 
-    def request(self, most=MOST_SENT):
-        """Write what is sent: (epoch, cursor, ids, body)."""
-        changes = [change for change in self.outbox.values() if change["id"] not in self.numbered][:most]
+    def request(self, most=MOST_SENT, follows=()):
+        """Write what is sent, perhaps before a request with the ids `follows` is answered.
+
+        Returns: (epoch, the cursor at which its reply is of use, ids, body).
+        """
+        there = {*self.numbered, *follows}
+        changes = [change for change in self.outbox.values() if change["id"] not in there][:most]
         body = {"epoch": self.epoch, "cursor": self.cursor, "schema": 1, "sent_at": now() + self.skew}
-        body["changes"] = changes
-        return self.epoch, self.cursor, [change["id"] for change in changes], json.dumps(body).encode()
+        body |= {"changes": changes, "ahead": len(follows)}
+        ids = [change["id"] for change in changes]
+        return self.epoch, self.cursor + len(follows), ids, json.dumps(body).encode()
 
     def receive(self, request, text):
         """Take in a reply, whole or not at all, however late it is. Raises: ValueError for half a reply."""
         told = json.loads(text)
         epoch, cursor, ids, _ = request
         if (epoch, cursor) != (self.epoch, self.cursor):
+            return
+        if ids and not told["results"]:
+            # what it was to follow was not there
             return
         self.offset = told["server_time"] - (now() + self.skew)
         if told["epoch"] != self.epoch or told["role"] != self.role:

@@ -28,6 +28,35 @@ def test_what_a_phone_has_just_sent_is_numbered_and_not_sent_back(owner, helper)
     assert (told["from"], told["through"]) == (0, 4)
 
 
+def test_what_follows_a_push_not_there_yet_is_not_taken_in(owner, helper):
+    helper.exchange([helper.sale()])
+    sales = [owner.sale() for _ in range(3)]
+    told = owner.send(sales[2:], ahead=3).get_json()
+    assert (told["results"], told["epoch"]) == ([], owner.epoch)
+    assert [change["seq"] for change in told["changes"]] == [1]
+    assert (told["from"], told["through"]) == (0, 1)
+    owner.send(sales[:2])
+    told = owner.send(sales[2:], ahead=3).get_json()
+    assert told["results"] == [{"status": "accepted", "seq": 4}]
+    assert (told["changes"], told["from"], told["through"]) == ([], 3, 4)
+
+
+def test_what_others_sent_in_between_moves_no_number_out_of_sight(owner, helper):
+    first, second = [owner.sale() for _ in range(2)], owner.sale()
+    helper.exchange([helper.sale()])
+    # sent together, by a phone that knows nothing of the helper's
+    pages = [owner.send(first).get_json(), owner.send([second], ahead=2).get_json()]
+    assert [(page["from"], page["through"]) for page in pages] == [(0, 3), (2, 4)]
+    assert [[change["seq"] for change in page["changes"]] for page in pages] == [[1], [3]]
+    assert pages[1]["results"] == [{"status": "accepted", "seq": 4}]
+
+
+def test_in_another_life_nothing_is_waited_for(owner):
+    told = owner.send([owner.sale()], epoch=uuid7(), cursor=7, ahead=2).get_json()
+    assert told["results"] == [{"status": "accepted", "seq": 1}]
+    assert (told["from"], told["epoch"]) == (0, owner.epoch)
+
+
 def test_what_a_phone_sends_again_is_sent_back_as_others_changes_are(owner):
     # its first reply may never have come
     sale, later = owner.sale(), owner.sale()
@@ -188,10 +217,10 @@ def test_a_cursor_beyond_the_log_begins_another_life(owner, helper):
     assert helper.send().get_json()["epoch"] == told["epoch"]
 
 
-def test_a_push_of_500_is_taken_and_one_more_is_not(owner):
-    sales = [owner.fact("void", {"day": "2026-05-02", "sale": PLACE}) for _ in range(501)]
+def test_a_push_of_1000_is_taken_and_one_more_is_not(owner):
+    sales = [owner.fact("void", {"day": "2026-05-02", "sale": PLACE}) for _ in range(1001)]
     assert owner.send(sales).status_code == 422
-    assert owner.exchange(sales[:500])["through"] == 500
+    assert owner.exchange(sales[:1000])["through"] == 1000
 
 
 def test_a_long_log_comes_in_pages_without_a_hole(owner, monkeypatch):
@@ -216,7 +245,7 @@ def test_a_packed_body_is_read_and_the_reply_is_packed_where_asked(owner):
 
 
 def test_a_body_over_the_limit_is_refused_unpacked(owner):
-    body = json.dumps({"changes": ["x" * 300_000]}).encode()
+    body = json.dumps({"changes": ["x" * (4 * 262_144)]}).encode()
     headers = {"Origin": "http://localhost", "Content-Encoding": "gzip"}
     reply = owner.client.post(
         "/api/v1/sync", data=gzip.compress(body), content_type="application/json", headers=headers
