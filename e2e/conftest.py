@@ -9,7 +9,7 @@ from tests.chromium import find_chromium
 from tests.conftest import how_many, pytest_configure  # noqa: F401  the switch of -m full
 
 from .server import Server
-from .shop import Shop
+from .shop import Shop, pair
 from .stocked import stock
 
 pytest.register_assert_rewrite("e2e.screen")
@@ -112,5 +112,18 @@ def stocked_phone(new_phone, stocked):
         made = new_phone(address, profile, **like)
         made.switch_on(offline=True)
         return made
+
+    return make
+
+
+@pytest.fixture
+def paired(shop, new_phone):
+    """Make paired phones: `paired("Imke's phone", role="helper")`."""
+
+    def make(name, role="owner", bring=True):
+        phone = new_phone(shop.address)
+        phone.switch_on().open("/settings")
+        pair(phone, shop.code(role), name, bring)
+        return phone
 
     return make

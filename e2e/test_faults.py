@@ -119,3 +119,38 @@ def sell_on_a_bad_line(chance, new_phone, folder):
             assert takings_of(phone)["pieces"] == sold
             assert ask(phone, "records", "toCheck") == []
             phone.switch_off()
+
+
+MUCH = """async (goods) => {
+  const { deviceId, newId } = await import('/data/clock.js');
+  const { keepChanges, recall } = await import('/data/store.js');
+  const fields = { day: '2026-05-02', reason: 'found', quantity: 1, ...goods };
+  const changes = Array.from({ length: 2000 }, (_, n) => {
+    const [at, stamp] = [1767225600000 + n, `${1767225600000 + n}-0000-${deviceId()}`];
+    return { id: newId({ msecs: at }), kind: 'set-aside', fields, at, stamp, schema: 1 };
+  });
+  await navigator.locks.request('boltfair-sync', () => keepChanges(changes, recall('clock')));
+}"""
+
+
+def test_much_that_waited_goes_out_over_a_bad_line_while_another_phone_sends(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone")
+    place, product = a_stall(imke)
+    exchange(imke, joss)
+    imke.expected += ["ERR_FAILED", "ERR_CONTENT_LENGTH_MISMATCH"]
+    line, sold = BadLine(random.Random(1)), []
+
+    def sell_in_between(route):
+        sold.append(sell(joss, place, product))
+        exchange(joss)
+        line(route)
+
+    imke.context.route("**/api/v1/sync", sell_in_between)
+    imke.screen.page.evaluate(MUCH, {"place": place, "product": product})
+    imke.screen.page.evaluate("import('/data/sync.js').then((sync) => sync.syncNow())")
+    exchange(imke)
+    imke.context.unroute("**/api/v1/sync", sell_in_between)
+    exchange(imke, joss)
+    for phone in (imke, joss):
+        assert stock_of(phone) == {(place, product): 2000 - len(sold)}
+        assert ask(phone, "store", "ownChanges") == []

@@ -1,6 +1,5 @@
 """Two phones of one business: records go both ways, whatever was made where and when."""
 
-import pytest
 import segno
 from playwright.sync_api import expect
 
@@ -8,19 +7,6 @@ from .scenario import SIZES
 from .shop import act, ask, exchange, pair
 
 DAY = "2026-05-02"
-
-
-@pytest.fixture
-def paired(shop, new_phone):
-    """Make paired phones: `paired("Imke's phone", role="helper")`."""
-
-    def make(name, role="owner", bring=True):
-        phone = new_phone(shop.address)
-        phone.switch_on().open("/settings")
-        pair(phone, shop.code(role), name, bring)
-        return phone
-
-    return make
 
 
 def a_stall(phone):

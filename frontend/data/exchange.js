@@ -5,8 +5,10 @@ import { deviceId, heard, offsetOf } from './clock.js';
 import { heldDescriptions, isFact, keepExchange, ownChanges, recall, remember, wholeLog } from './store.js';
 
 const PATIENCE_MS = 60000;
-const MOST_CHANGES = 500;
-const MOST_BYTES = 250000; // of the server's 262,144, the rest for the envelope
+const FIRST_CHANGES = 250; // few, so that the server soon has work
+const MOST_CHANGES = 1000;
+const MOST_BYTES = 1000000; // of the server's 1,048,576, the rest for the envelope
+const MOST_ON_THEIR_WAY = 2; // so that the server has work while a reply is read and written
 const inBytes = new TextEncoder();
 
 /** Thrown when the server answers, but not with an exchange; `status` is HTTP's. */
@@ -18,39 +20,50 @@ export class Refused extends Error {
   }
 }
 
-/** Exchange until nothing is left to send or to take in. While one reply is written, the next request
-    is on its way: it says how far the log goes once that is written, and its reply counts only if it was. */
+/** Exchange until nothing is left to send or to take in. */
 export async function exchangeAll() {
-  let [stands, batch, written] = fromHere();
-  try {
-    for (;;) {
-      const [reply, next] = await Promise.all([post(stands, batch), followedBy(written, batch)]);
-      if (!next || isOther(reply, stands)) {
-        if (next) await startOver(stands, reply);
-        [stands, batch, written] = fromHere();
-      } else {
-        written = take(madeWhole(reply, batch.sent, stands), batch.sent, stands);
-        [stands, batch] = [{ ...stands, cursor: reply.through }, next];
-        if (!reply.more && !batch.sent.length) {
-          await written;
-          [stands, batch, written] = fromHere();
-          if (!batch.sent.length) return;
-        }
-      }
+  let left = true;
+  while (left) left = await exchangeFrom(recall('sync'), batchesOf(unsent()));
+}
+
+/* Send all batches and take in what there is; resolves to whether anything may be left. A request that
+   goes before the last one is answered says how many changes it follows: the server takes it in only
+   after them, or not at all, and then it goes again. */
+async function exchangeFrom(stands, batches) {
+  const onTheirWay = [];
+  let written = Promise.resolve(true);
+  let next = batches.next().value;
+  // where the page was full it is not known how far the log goes after the next
+  const send = (more) => {
+    while (more ? !onTheirWay.length : next.sent.length && onTheirWay.length < MOST_ON_THEIR_WAY) {
+      const replied = post(stands, countOf(onTheirWay), next);
+      // it is waited for in its turn
+      replied.catch(() => {});
+      onTheirWay.push({ sent: next.sent, replied });
+      next = batches.next().value;
     }
+  };
+  try {
+    send(true);
+    while (onTheirWay.length) {
+      const [{ sent, replied }] = onTheirWay;
+      const [reply, kept] = await Promise.all([replied, written]);
+      onTheirWay.shift();
+      // another window was there first; or what this followed was not taken in
+      if (!kept || reply.results.length !== sent.length) return true;
+      if (isOther(reply, stands)) return await startOver(stands, reply);
+      const [page, stood] = [madeWhole(reply, sent, stands), stands];
+      stands = { ...stands, cursor: page.through };
+      send(reply.more);
+      written = take(page, sent, stood);
+    }
+    return !(await written) || unsent().length > 0;
   } finally {
-    await written;
+    await Promise.allSettled([written, ...onTheirWay.map(({ replied }) => replied)]);
   }
 }
 
-function fromHere() {
-  return [recall('sync'), nextBatch([]), Promise.resolve(true)];
-}
-
-// null where another window was there first: what is on its way then goes again
-async function followedBy(written, { sent }) {
-  return (await written) ? nextBatch(sent) : null;
-}
+const countOf = (onTheirWay) => onTheirWay.reduce((count, { sent }) => count + sent.length, 0);
 
 // another life of the log, or another role here
 function isOther({ epoch, role }, stands) {
@@ -62,33 +75,31 @@ export function unsent() {
   return ownChanges().filter((change) => !change.trouble && !change.accepted && !change.lent);
 }
 
-// the next to be sent, oldest first, packed as far as that can be before it is known how far the log goes
-function nextBatch(onTheirWay) {
-  const gone = new Set(onTheirWay.map((change) => change.id));
-  const waiting = unsent().filter((change) => !gone.has(change.id));
-  const sent = [];
-  const texts = [];
-  let bytes = 0;
-  for (const change of waiting.slice(0, MOST_CHANGES).map(partsSent)) {
-    const text = JSON.stringify(change);
-    bytes += inBytes.encode(text).length + 1;
-    if (sent.length && bytes > MOST_BYTES) break;
-    sent.push(change);
-    texts.push(text);
+// oldest first, each packed as far as that can be before it is known how far the log goes; empty after the last
+function* batchesOf(waiting) {
+  for (let gone = 0; ; ) {
+    const batch = batchOf(waiting.slice(gone, gone + Math.min(MOST_CHANGES, FIRST_CHANGES + gone)).map(partsSent));
+    gone += batch.sent.length;
+    yield { ...batch, unsent: waiting.length - gone };
   }
-  return { sent, unsent: waiting.length - sent.length, ...packing(`{"changes":[${texts.join(',')}],`) };
+}
+
+function batchOf(sent) {
+  const begun = inBytes.encode(`{"changes":${JSON.stringify(sent)},`);
+  if (begun.length > MOST_BYTES && sent.length > 1) return batchOf(sent.slice(0, sent.length / 2));
+  return { sent, ...packing(begun) };
 }
 
 function packing(begun) {
   const zip = new CompressionStream('gzip');
   const writer = zip.writable.getWriter();
-  writer.write(inBytes.encode(begun));
+  writer.write(begun);
   return { writer, zipped: new Response(zip.readable).blob() };
 }
 
-async function post({ epoch, cursor }, { writer, zipped, unsent: left }) {
+async function post({ epoch, cursor }, ahead, { writer, zipped, unsent: left }) {
   const began = Date.now();
-  const rest = { epoch, cursor, schema: SCHEMA, sent_at: began, unsent: left };
+  const rest = { epoch, cursor, ahead, schema: SCHEMA, sent_at: began, unsent: left };
   writer.write(inBytes.encode(JSON.stringify(rest).slice(1)));
   writer.close();
   const reply = await fetch('/api/v1/sync', {
@@ -105,18 +116,21 @@ async function post({ epoch, cursor }, { writer, zipped, unsent: left }) {
 }
 
 /* What was accepted just now is not sent back: the page is made whole by what was sent, with its
-   numbers. Then every number of the page must be there, seen or hidden. */
-function madeWhole({ changes, results, ...reply }, sent, { cursor }) {
-  const there = new Set([...changes.map((change) => change.seq), ...reply.hidden]);
-  const whole = [...changes];
+   numbers. Then every number above the cursor must be there, seen or hidden; some that others' changes
+   moved may be there for the second time. */
+function madeWhole({ changes, results, hidden, ...reply }, sent, { cursor }) {
+  const isNew = (seq) => seq > cursor && seq <= reply.through;
+  const whole = changes.filter((change) => isNew(change.seq));
+  const there = new Set([...whole.map((change) => change.seq), ...hidden.filter(isNew)]);
   sent.forEach((change, index) => {
     const { seq, stamp = change.stamp } = results[index];
-    if (!seq || seq <= cursor || seq > reply.through || there.has(seq)) return;
+    if (!isNew(seq) || there.has(seq)) return;
     there.add(seq);
     whole.push({ ...change, seq, stamp });
   });
-  if (reply.from !== cursor || there.size !== reply.through - cursor) throw new Error('the page of the log has a hole');
-  return { ...reply, results, changes: whole.sort((a, b) => a.seq - b.seq) };
+  const through = Math.max(cursor, reply.through);
+  if (reply.from > cursor || there.size !== through - cursor) throw new Error('the page of the log has a hole');
+  return { ...reply, from: cursor, through, results, changes: whole.sort((a, b) => a.seq - b.seq) };
 }
 
 async function take(reply, sent, stood) {
@@ -126,7 +140,7 @@ async function take(reply, sent, stood) {
 
 async function brought(reply, sent, sync) {
   const edits = reply.changes.filter((change) => !isFact(change));
-  const met = new Set(reply.changes.map((change) => change.id));
+  const met = new Set([...reply.changes, ...sent.filter((_, index) => isMet(reply, index))].map((change) => change.id));
   const left = ownChanges().filter((change) => met.has(change.id) || (change.lent && !reply.more));
   return {
     sync: { ...sync, cursor: reply.through },
@@ -154,6 +168,9 @@ function heldOf(edits) {
   return Object.fromEntries([...keys].map((key) => [key, held[key]]));
 }
 
+// its number is in the log by now, if by an earlier page
+const isMet = ({ results, through }, index) => results[index].seq && results[index].seq <= through;
+
 // what was sent and is not in this page yet stays, marked with what became of it
 function answered(reply, sent, met) {
   return sent.flatMap((change, index) => {
@@ -175,4 +192,5 @@ async function startOver(sync, { epoch, role }) {
   const sendable = (change) => again && !change.partial && (sync.role === 'owner' || change.stamp.endsWith(deviceId()));
   const lent = held.map(({ seq, partial, ...change }) => ({ ...change, fields: seenBy(next.role, change), lent: sendable({ ...change, partial }) ? undefined : true }));
   await keepExchange(sync, { sync: next, put: [...own.values(), ...lent], empty: true });
+  return true;
 }
