@@ -125,8 +125,9 @@ class World:
         phone = self.random.choice(self.phones)
         requests = [phone.request(self.random.choice((1, 5, 1000)))]
         if self.random.random() < 0.4:
-            # the next is on its way already, and may even overtake
-            requests.append(phone.request(self.random.choice((1, 5, 1000)), requests[0][2]))
+            # the next, if there is more to send, is on its way already, and may even overtake
+            following = phone.request(self.random.choice((1, 5, 1000)), requests[0][2])
+            requests += [following] * bool(following[2])
             if self.random.random() < 0.2:
                 requests.reverse()
         for request in requests:
