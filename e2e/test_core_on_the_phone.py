@@ -112,8 +112,8 @@ def test_two_runtimes_agree_on_random_inputs(core, how_many, name):
 @pytest.mark.full
 @pytest.mark.parametrize("make", [small_plan, any_plan, realistic_plan])
 def test_two_runtimes_lay_out_alike(core, how_many, make):
-    # steps that a call of the core's has the time for, in CI a part of them
-    steps = how_many(2000, 100000)
+    # no more than a call of the core has the time for
+    steps = how_many(2000, 30000)
     asked = answers_to(
         "cutting-layout",
         [
