@@ -113,7 +113,7 @@ def test_two_runtimes_agree_on_random_inputs(core, how_many, name):
 @pytest.mark.parametrize("make", [small_plan, any_plan, realistic_plan])
 def test_two_runtimes_lay_out_alike(core, how_many, make):
     # no more than a call of the core has the time for
-    steps = how_many(2000, 30000)
+    steps = how_many(2000, 10000)
     asked = answers_to(
         "cutting-layout",
         [
