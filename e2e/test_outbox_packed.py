@@ -31,6 +31,20 @@ SECOND_VERSION = """async () => {
   opening.result.close();
   return changes.map((change) => change.id);
 }"""
+# as the third version packed the first 500 of them
+THIRD_VERSION = """async () => {
+  const opening = indexedDB.open('boltfair', 3);
+  opening.onupgradeneeded = () => {
+    const chunks = opening.result.createObjectStore('outbox-chunks');
+    const single = opening.transaction.objectStore('outbox');
+    single.getAll(null, 500).onsuccess = ({ target: { result } }) => {
+      chunks.put(result, [result[0].id, result.at(-1).id]);
+      result.forEach(({ id }) => single.delete(id));
+    };
+  };
+  await new Promise((resolve) => { opening.onsuccess = resolve; });
+  opening.result.close();
+}"""
 # how much lies in the outbox: changes by themselves, and in each chunk
 LIES = """async () => {
   const opening = indexedDB.open('boltfair');
@@ -39,7 +53,7 @@ LIES = """async () => {
   const asked = [tx.objectStore('outbox').count(), tx.objectStore('outbox-chunks').getAll()];
   await new Promise((resolve) => { tx.oncomplete = resolve; });
   opening.result.close();
-  return [asked[0].result, ...asked[1].result.map((chunk) => chunk.length)];
+  return [asked[0].result, ...asked[1].result.map((chunk) => JSON.parse(chunk).length)];
 }"""
 PACKED = f"""async () => {{
   const lies = {LIES};
@@ -85,6 +99,19 @@ def test_what_waits_in_chunks_starts_changes_and_travels_like_the_rest(new_phone
         assert page.evaluate(LIES) == [2]
         assert {fact["id"] for fact in ask(phone, "facts", "factsOf", "set-aside")} == set(kept) - set(bad)
         assert len(ask(phone, "records", "toCheck")) == 2
+
+
+def test_what_an_earlier_version_packed_is_there(new_phone, shop):
+    phone = new_phone(shop.address)
+    phone.expected.append("favicon.ico")
+    page = phone.switch_on().page
+    page.goto(shop.address + "/healthz")
+    made = page.evaluate(SECOND_VERSION)
+    page.evaluate(THIRD_VERSION)
+    phone.screen.open("/count")
+    page.evaluate(PACKED)
+    assert page.evaluate(LIES) == [100, 500, 500]
+    assert own(phone) == made
 
 
 def test_where_there_is_no_room_to_pack_the_phone_starts_all_the_same(new_phone, shop):

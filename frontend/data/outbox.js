@@ -1,14 +1,26 @@
-/* The outbox on the disk. A change is laid there by itself when it is made; what lies there unsent for long
-   is packed into chunks, which a start reads far quicker. A change lies in one of the two. */
+/* The outbox on the disk. A change is laid there by itself when it is made; facts that lie there unsent for long
+   are packed into chunks, each a JSON text: a start need not read what is in it. A change lies in one of the two. */
 
 /** The stores that it takes; a transaction on it needs both. */
 export const OUTBOX = ['outbox', 'outbox-chunks'];
 const MOST_IN_CHUNK = 500;
+// there are far fewer edits than facts
+const LOOKED_AT = 2 * MOST_IN_CHUNK;
 
-/** All own changes, in no order. */
-export async function inOutbox(tx) {
-  const [single, chunks] = await Promise.all(storesOf(tx).map((store) => store.getAll()));
-  return [...chunks.flat(), ...single];
+/** Whether a change states a fact, and is no edit of a description. */
+export const isFact = (change) => change.record === undefined;
+
+/** Own changes that lie by themselves, all edits among them, in no order; and the chunks. */
+export const inOutbox = (tx) => Promise.all(storesOf(tx).map((store) => store.getAll()));
+
+/** The facts in a chunk. */
+export const factsInChunk = (chunk) => JSON.parse(chunk);
+
+/** Lay all anew that an earlier version packed as objects, edits among them. */
+export async function repack(tx) {
+  const [single, chunks] = storesOf(tx);
+  const packed = await chunks.getAll();
+  await Promise.all([chunks.clear(), ...packed.flat().map((change) => single.put(change))]);
 }
 
 /** Put changes in, each in the place of one of its id, and take out what `drop` names. */
@@ -21,35 +33,35 @@ export function changeOutbox(tx, put, drop) {
 
 /** Have these changes and no others. */
 export function refillOutbox(tx, changes) {
-  const stores = storesOf(tx);
-  const sorted = [...changes].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const [single, chunks] = storesOf(tx);
+  const facts = changes.filter(isFact).sort((a, b) => (a.id < b.id ? -1 : 1));
   // asked for in this order, so cleared before they are filled
-  const done = stores.map((store) => store.clear());
-  for (let from = 0; from < sorted.length; from += MOST_IN_CHUNK) done.push(putChunk(stores[1], sorted.slice(from, from + MOST_IN_CHUNK)));
+  const done = [single.clear(), chunks.clear(), ...changes.filter((change) => !isFact(change)).map((edit) => single.put(edit))];
+  for (let from = 0; from < facts.length; from += MOST_IN_CHUNK) done.push(putChunk(chunks, facts.slice(from, from + MOST_IN_CHUNK)));
   return Promise.all(done);
 }
 
 /** Pack one chunk, if enough lies by itself; resolves to whether it did. */
 export async function packChunk(tx) {
   const [single, chunks] = storesOf(tx);
-  const ids = await single.getAllKeys(null, MOST_IN_CHUNK);
-  if (ids.length < MOST_IN_CHUNK) return false;
-  const range = IDBKeyRange.bound(ids[0], ids.at(-1));
-  await Promise.all([putChunk(chunks, await single.getAll(range)), single.delete(range)]);
+  if ((await single.count()) < MOST_IN_CHUNK) return false;
+  const facts = (await single.getAll(null, LOOKED_AT)).filter(isFact).slice(0, MOST_IN_CHUNK);
+  if (facts.length < MOST_IN_CHUNK) return false;
+  await Promise.all([putChunk(chunks, facts), dropFrom(single, facts.map(({ id }) => id))]);
   return true;
 }
 
 const storesOf = (tx) => OUTBOX.map((name) => tx.objectStore(name));
 
 // a chunk is found by its first and last id, without being read
-const putChunk = (chunks, changes) => chunks.put(changes, [changes[0].id, changes.at(-1).id]);
+const putChunk = (chunks, changes) => chunks.put(JSON.stringify(changes), [changes[0].id, changes.at(-1).id]);
 
 async function unpack(chunks, ids) {
   const gone = new Set(ids);
   const keys = ids.length ? await chunks.getAllKeys() : [];
   const touched = keys.filter(([first, last]) => ids.some((id) => first <= id && id <= last));
   await Promise.all(touched.map(async (key) => {
-    const left = (await chunks.get(key)).filter(({ id }) => !gone.has(id));
+    const left = factsInChunk(await chunks.get(key)).filter(({ id }) => !gone.has(id));
     await chunks.delete(key);
     if (left.length) await putChunk(chunks, left);
   }));

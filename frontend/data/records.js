@@ -1,8 +1,9 @@
 /* Descriptions as the screens see them: what was pulled, with own edits laid over it by the core. */
 import { askOnce } from './asking.js';
-import { heldDescriptions, isFact, ownChanges, recall, remember, subscribe } from './store.js';
+import { heldDescriptions, isFact, ownChange, ownChanges, ownEdits, recall, remember, subscribe } from './store.js';
 
 let shown = new Map();
+// of descriptions that have own edits
 let states = new Map();
 const listeners = new Set();
 
@@ -11,8 +12,7 @@ export async function openRecords() {
   await overlay();
   subscribe(async (made) => {
     const factsOnly = made?.every(isFact);
-    if (factsOnly) made.forEach((fact) => states.set(fact.id, HERE));
-    else await overlay();
+    if (!factsOnly) await overlay();
     // whoever subscribed later has heard of it by then, too: the stock above all
     tell(factsOnly ? painted() : null);
   });
@@ -39,13 +39,13 @@ const TO_CHECK = 'to check';
 async function overlay() {
   const held = heldDescriptions();
   // a rejected edit is not shown as if it held: it waits under "to check"
-  const edits = ownChanges().filter((change) => !isFact(change) && !change.trouble);
+  const own = ownEdits();
+  const edits = own.filter((change) => !change.trouble);
   const laid = edits.length ? await askOnce('overlay', 'merge', { held: partOf(held, edits), changes: edits }) : {};
   shown = byKind({ ...held, ...laid });
   states = new Map();
-  for (const change of ownChanges().filter((own) => !own.lent)) {
-    const id = change.record ?? change.id;
-    states.set(id, worst(states.get(id), stateOf(change)));
+  for (const change of own.filter(({ lent }) => !lent)) {
+    states.set(change.record, worst(states.get(change.record), stateOf(change)));
   }
 }
 
@@ -90,7 +90,8 @@ export function recordById(kind, id) {
 
 /** What is said of a record or a fact: "on this phone", "sent" or "to check". */
 export function keptState(id) {
-  return states.get(id) ?? SENT;
+  const fact = states.has(id) ? null : ownChange(id);
+  return fact && !fact.lent ? stateOf(fact) : (states.get(id) ?? SENT);
 }
 
 /** Fields of a record that two phones changed at once, with the values that did not win; null for none. */

@@ -54,9 +54,8 @@ export function factsIn(changes) {
 }
 
 /** Own facts that were not rejected. */
-export function ownFacts() {
-  return factsIn(ownChanges().filter((change) => !change.trouble));
-}
+export const ownFacts = () => factsIn(statedHere());
+const statedHere = () => ownChanges().filter((change) => isFact(change) && !change.trouble);
 
 /** Bring what is kept of the stock up to the log, if it is not. */
 export async function catchUp() {
@@ -78,10 +77,10 @@ function held() {
 }
 
 async function withOwn() {
-  const [own, sync] = [ownFacts(), recall('sync')];
-  if (sync) return takenIn(await upToLog(sync), own, true);
+  const [own, sync] = [statedHere(), recall('sync')];
+  if (sync) return takenIn(await upToLog(sync), factsIn(own), true);
   const { held, count } = keptOfOwn(own);
-  const after = await takenIn(held, own.slice(count), true);
+  const after = await takenIn(held, factsIn(own.slice(count)), true);
   if (own.length - count >= WORTH_KEEPING) remember('own-stock', { held: after, count: own.length, last: own.at(-1).id });
   return after;
 }

@@ -4,10 +4,12 @@
    choices, the clock, where the exchange stands). All but the log is also held in memory, so
    that no screen waits for the disk. */
 import { openDB } from 'idb';
-import { changeOutbox, inOutbox, OUTBOX, packChunk, refillOutbox } from './outbox.js';
+import { changeOutbox, factsInChunk, inOutbox, isFact, OUTBOX, packChunk, refillOutbox, repack } from './outbox.js';
+
+export { isFact };
 
 const NAME = 'boltfair';
-const VERSION = 3;
+const VERSION = 4;
 const STORES = [...OUTBOX, 'log', 'descriptions', 'totals', 'remembered'];
 // a chunk of the log is one record: far quicker to write and to read than a record a change
 const MOST_IN_CHUNK = 500;
@@ -17,6 +19,8 @@ let opening = null;
 let pending = Promise.resolve();
 const BY_KEY = ['descriptions', 'totals', 'remembered'];
 const memory = Object.fromEntries(['outbox', ...BY_KEY].map((name) => [name, new Map()]));
+// chunks of own facts that nobody has asked for yet: memory's outbox lacks them
+let packed = [];
 // own changes, oldest first; null where they have to be put in order again
 let inOrder = null;
 const listeners = new Set();
@@ -36,7 +40,7 @@ export async function openStore() {
 }
 
 // each upgrade runs in one transaction: a phone unopened for a year still opens
-function upgrade(database, from) {
+function upgrade(database, from, _, tx) {
   if (from < 1) {
     database.createObjectStore('outbox', { keyPath: 'id' });
     database.createObjectStore('remembered');
@@ -49,6 +53,7 @@ function upgrade(database, from) {
     database.createObjectStore('totals');
   }
   if (from < 3) database.createObjectStore('outbox-chunks');
+  else if (from < 4) repack(tx);
 }
 
 async function connect() {
@@ -78,8 +83,9 @@ async function connect() {
 
 async function load() {
   const tx = (await connect()).transaction([...OUTBOX, ...BY_KEY]);
-  const [own, ...found] = await Promise.all([inOutbox(tx), ...BY_KEY.map((name) => entriesOf(tx.objectStore(name)))]);
+  const [[own, chunks], ...found] = await Promise.all([inOutbox(tx), ...BY_KEY.map((name) => entriesOf(tx.objectStore(name)))]);
   memory.outbox = new Map(own.map((change) => [change.id, change]));
+  packed = chunks;
   BY_KEY.forEach((name, index) => {
     memory[name] = new Map(found[index]);
   });
@@ -94,11 +100,11 @@ async function entriesOf(store) {
 /** Pack what waits in the outbox by itself, once it is much; a chunk a transaction, so that no tap waits for all.
     Where the phone has no room for that, it lies there as it did. */
 export async function packOutbox() {
-  let packed = true;
-  while (packed) {
+  let more = true;
+  while (more) {
     try {
       await write(OUTBOX, 'strict', (tx) => [packChunk(tx).then((done) => {
-        packed = done;
+        more = done;
       })]);
     } catch (error) {
       if (!(error instanceof NotKept)) throw error;
@@ -111,9 +117,23 @@ export async function packOutbox() {
     `accepted` (its number in the log), `trouble` (why it was rejected), `lent` (held only until
     the log is pulled anew, never sent). */
 export function ownChanges() {
-  inOrder ??= [...memory.outbox.values()].sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+  inOrder ??= sorted([...outbox().values()]);
   return inOrder;
 }
+
+/** Own changes that are no facts, oldest first: a start needs no others. */
+export const ownEdits = () => sorted([...memory.outbox.values()].filter((change) => !isFact(change)));
+
+/** One own change by its id; undefined if there is none. */
+export const ownChange = (id) => memory.outbox.get(id) ?? outbox().get(id);
+
+function outbox() {
+  for (const fact of packed.flatMap(factsInChunk)) memory.outbox.set(fact.id, fact);
+  packed = [];
+  return memory.outbox;
+}
+
+const sorted = (changes) => changes.sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
 
 /** Descriptions as pulled: {"kind/record": {field: [value, stamp]}}. */
 export function heldDescriptions() {
@@ -174,11 +194,6 @@ export async function loggedByIds(ids) {
   return found;
 }
 
-/** Whether a change states a fact, and is no edit of a description. */
-export function isFact(change) {
-  return change.record === undefined;
-}
-
 /** Keep changes and the clock they were stamped by, all or none; resolves once durable on disk.
     What `drop` names leaves the outbox in the same moment, and `also` {key: value} is remembered. */
 export async function keepChanges(made, clock, drop = [], also = {}) {
@@ -191,7 +206,7 @@ export async function keepChanges(made, clock, drop = [], also = {}) {
   ]);
   remembered.forEach(([key, value]) => memory.remembered.set(key, value));
   made.forEach((change) => memory.outbox.set(change.id, change));
-  drop.forEach((id) => memory.outbox.delete(id));
+  drop.forEach((id) => outbox().delete(id));
   const later = inOrder?.length && !drop.length && made[0]?.at > inOrder.at(-1).at;
   inOrder = later ? [...inOrder, ...made] : null;
   otherTabs.postMessage('changes');
@@ -201,7 +216,7 @@ export async function keepChanges(made, clock, drop = [], also = {}) {
 /** Take changes out of the outbox for good. */
 export async function dropChanges(ids) {
   await write(OUTBOX, 'strict', (tx) => [changeOutbox(tx, [], ids)]);
-  ids.forEach((id) => memory.outbox.delete(id));
+  ids.forEach((id) => outbox().delete(id));
   inOrder = null;
   otherTabs.postMessage('changes');
   await notify(null);
@@ -278,8 +293,8 @@ function distinct(changes, valueOf) {
 
 function rememberExchange({ sync, clock, empty, descriptions = {}, drop = [], put = [] }) {
   if (empty) ['descriptions', 'totals'].forEach((name) => memory[name].clear());
-  drop.forEach((id) => memory.outbox.delete(id));
-  put.forEach((change) => memory.outbox.set(change.id, change));
+  drop.forEach((id) => outbox().delete(id));
+  put.forEach((change) => outbox().set(change.id, change));
   Object.entries(descriptions).forEach(([key, fields]) => memory.descriptions.set(key, fields));
   inOrder = null;
   if (isLater(clock, memory.remembered.get('clock'))) memory.remembered.set('clock', clock);
