@@ -4,7 +4,7 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { nameOf } from '../../data/naming.js';
-import { recordById } from '../../data/records.js';
+import { painted, recordById } from '../../data/records.js';
 import { stock } from '../../data/stock.js';
 import { basket, emptyBasket, foreseeNothing, foreseeTaps, goods, keepBasket, priced, sell, undo, withoutSold, withPieces } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
@@ -21,6 +21,8 @@ export function Stall({ where, close }) {
   const [tiles] = useState(goods);
   const till = useTill(where, tiles);
   const left = useFollowed(async () => {
+    // an effect may come before the paint: the tiles can be tapped before it is known how many are left
+    await painted();
     const here = (await stock()).filter((row) => row.place === where.place && row.product);
     return Object.fromEntries(here.map((row) => [row.product, row.quantity]));
   }, [where.place]);
