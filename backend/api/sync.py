@@ -31,7 +31,7 @@ FIELDS = [
     Field("schema", "count", "The version of the phone's records", lowest=1, highest=1_000_000),
     Field("sent_at", "instant", "The phone's clock as it sends"),
     Field("changes", "list", "What the phone made, oldest first", most=MOST_PUSHED),
-    Field("ahead", "count", "Numbers that the log must have gained since", 0, highest=MOST_PUSHED),
+    Field("follows", "id", "The last change that was sent before and is not heard of", None),
     Field("unsent", "count", "What waits on the phone beside these", None, highest=10_000_000),
 ]
 
@@ -62,9 +62,9 @@ class Exchange(Asked):
     schema = ma.fields.Integer(required=True)
     sent_at = ma.fields.Integer(required=True)
     changes = ma.fields.List(ma.fields.Nested(SentChange), required=True)
-    ahead = ma.fields.Integer(
-        load_default=0,
-        metadata={"description": "Sent before, not yet heard of: until that is taken in, nothing is"},
+    follows = ma.fields.UUID(
+        allow_none=True,
+        metadata={"description": "A change sent before, not yet heard of: until it is taken in, nothing is"},
     )
     unsent = ma.fields.Integer(allow_none=True)
 
@@ -149,7 +149,7 @@ def answer(given):
             given["changes"],
             now,
             given["unsent"],
-            given["ahead"],
+            given["follows"],
         )
     except NewerSchema:
         raise Conflict(NEWER) from None

@@ -15,13 +15,13 @@ class NewerSchema(Exception):
     """The phone's records are of a version that this server does not know yet."""
 
 
-def exchange(device, epoch, cursor, schema, changes, now, unsent=None, ahead=0):
+def exchange(device, epoch, cursor, schema, changes, now, unsent=None, follows=None):
     """Take changes in and read a page, all or nothing.
 
     Takes: device, the sender, as store.devices keeps it; epoch and
     cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms;
-    ahead, how many numbers the log is to have gained since, by what the phone
-    sent before and has not heard of: until it has, nothing is taken in.
+    follows, the last change of a push that the phone has not heard of: nothing
+    is taken in before it, and the page begins after it.
     Returns: (results, page); what was accepted just now is in the results, not
     in the page. A phone of another life of this log gets the page from the
     start, with the epoch that is not its own.
@@ -34,14 +34,16 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None, ahead=0):
     seen = _seen(device, unsent, now)
     # one transaction for all: each waits for the disk, and what is sent next is not in this page yet
     with (writing if changes or seen else reading)() as connection:
-        if ahead and _is_beyond(log.lock(connection, device.business), epoch, cursor + ahead):
-            changes, ahead = [], 0
+        if follows:
+            log.lock(connection, device.business)
+            before = log.known(connection, device.business, [follows]).get(follows)
+            changes, cursor = (changes, max(cursor, before.seq)) if before else ([], cursor)
         if changes:
             results = push(connection, device, changes, now)
         if seen:
             devices.change(connection, device.business, device.id, **seen)
         taken = [result.seq for result in results if result.status == "accepted"]
-        return results, pull(connection, device, epoch, cursor + ahead, taken)
+        return results, pull(connection, device, epoch, cursor, taken)
 
 
 def _seen(device, unsent, now):

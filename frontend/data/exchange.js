@@ -27,8 +27,8 @@ export async function exchangeAll() {
 }
 
 /* Send all batches and take in what there is; resolves to whether anything may be left. A request that
-   goes before the last one is answered says how many changes it follows: the server takes it in only
-   after them, or not at all, and then it goes again. */
+   goes before the last one is answered says which change it follows: the server takes it in only
+   after that, or not at all, and then it goes again. */
 async function exchangeFrom(stands, batches) {
   const onTheirWay = [];
   let written = Promise.resolve(true);
@@ -36,7 +36,7 @@ async function exchangeFrom(stands, batches) {
   // where the page was full it is not known how far the log goes after the next
   const send = (more) => {
     while (more ? !onTheirWay.length : next.sent.length && onTheirWay.length < MOST_ON_THEIR_WAY) {
-      const replied = post(stands, countOf(onTheirWay), next);
+      const replied = post(stands, onTheirWay.at(-1)?.sent.at(-1).id, next);
       // it is waited for in its turn
       replied.catch(() => {});
       onTheirWay.push({ sent: next.sent, replied });
@@ -49,8 +49,8 @@ async function exchangeFrom(stands, batches) {
       const [{ sent, replied }] = onTheirWay;
       const [reply, kept] = await Promise.all([replied, written]);
       onTheirWay.shift();
-      // another window was there first; or what this followed was not taken in
-      if (!kept || reply.results.length !== sent.length) return true;
+      // another window was there first; or what this followed was not taken in, or is beyond a full page
+      if (!kept || reply.results.length !== sent.length || reply.from > stands.cursor) return true;
       if (isOther(reply, stands)) return await startOver(stands, reply);
       const [page, stood] = [madeWhole(reply, sent, stands), stands];
       stands = { ...stands, cursor: page.through };
@@ -62,8 +62,6 @@ async function exchangeFrom(stands, batches) {
     await Promise.allSettled([written, ...onTheirWay.map(({ replied }) => replied)]);
   }
 }
-
-const countOf = (onTheirWay) => onTheirWay.reduce((count, { sent }) => count + sent.length, 0);
 
 // another life of the log, or another role here
 function isOther({ epoch, role }, stands) {
@@ -97,9 +95,9 @@ function packing(begun) {
   return { writer, zipped: new Response(zip.readable).blob() };
 }
 
-async function post({ epoch, cursor }, ahead, { writer, zipped, unsent: left }) {
+async function post({ epoch, cursor }, follows, { writer, zipped, unsent: left }) {
   const began = Date.now();
-  const rest = { epoch, cursor, ahead, schema: SCHEMA, sent_at: began, unsent: left };
+  const rest = { epoch, cursor, follows, schema: SCHEMA, sent_at: began, unsent: left };
   writer.write(inBytes.encode(JSON.stringify(rest).slice(1)));
   writer.close();
   const reply = await fetch('/api/v1/sync', {
@@ -129,7 +127,7 @@ function madeWhole({ changes, results, hidden, ...reply }, sent, { cursor }) {
     whole.push({ ...change, seq, stamp });
   });
   const through = Math.max(cursor, reply.through);
-  if (reply.from > cursor || there.size !== through - cursor) throw new Error('the page of the log has a hole');
+  if (there.size !== through - cursor) throw new Error('the page of the log has a hole');
   return { ...reply, from: cursor, through, results, changes: whole.sort((a, b) => a.seq - b.seq) };
 }
 

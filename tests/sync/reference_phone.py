@@ -66,7 +66,7 @@ class ReferencePhone:
         there = {*self.numbered, *follows}
         changes = [change for change in self.outbox.values() if change["id"] not in there][:most]
         body = {"epoch": self.epoch, "cursor": self.cursor, "schema": 1, "sent_at": now() + self.skew}
-        body |= {"changes": changes, "ahead": len(follows)}
+        body |= {"changes": changes, "follows": follows[-1] if follows else None}
         ids = [change["id"] for change in changes]
         return self.epoch, self.cursor + len(follows), ids, json.dumps(body).encode()
 
@@ -76,14 +76,13 @@ class ReferencePhone:
         epoch, cursor, ids, _ = request
         if (epoch, cursor) != (self.epoch, self.cursor):
             return
-        if ids and not told["results"]:
-            # what it was to follow was not there
-            return
         self.offset = told["server_time"] - (now() + self.skew)
         if told["epoch"] != self.epoch or told["role"] != self.role:
             self._start_over(told)
             return
-        assert told["from"] == cursor
+        if told["from"] != cursor:
+            # what it was to follow was not there, or others came in between
+            return
         for id, result in zip(ids, told["results"], strict=True):
             self._note(id, result)
         seqs = [change["seq"] for change in told["changes"]] + told["hidden"]
