@@ -31,7 +31,6 @@ FIELDS = [
     Field("schema", "count", "The version of the phone's records", lowest=1, highest=1_000_000),
     Field("sent_at", "instant", "The phone's clock as it sends"),
     Field("changes", "list", "What the phone made, oldest first", most=MOST_PUSHED),
-    Field("follows", "id", "The last change that was sent before and is not heard of", None),
     Field("unsent", "count", "What waits on the phone beside these", None, highest=10_000_000),
 ]
 
@@ -62,10 +61,6 @@ class Exchange(Asked):
     schema = ma.fields.Integer(required=True)
     sent_at = ma.fields.Integer(required=True)
     changes = ma.fields.List(ma.fields.Nested(SentChange), required=True)
-    follows = ma.fields.UUID(
-        allow_none=True,
-        metadata={"description": "A change sent before, not yet heard of: until it is taken in, nothing is"},
-    )
     unsent = ma.fields.Integer(allow_none=True)
 
 
@@ -149,7 +144,6 @@ def answer(given):
             given["changes"],
             now,
             given["unsent"],
-            given["follows"],
         )
     except NewerSchema:
         raise Conflict(NEWER) from None

@@ -15,13 +15,11 @@ class NewerSchema(Exception):
     """The phone's records are of a version that this server does not know yet."""
 
 
-def exchange(device, epoch, cursor, schema, changes, now, unsent=None, follows=None):
-    """Take changes in and read a page, all or nothing.
+def exchange(device, epoch, cursor, schema, changes, now, unsent=None):
+    """Take changes in, commit, then read a page.
 
     Takes: device, the sender, as store.devices keeps it; epoch and
-    cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms;
-    follows, the last change of a push that the phone has not heard of: nothing
-    is taken in before it, and the page begins after it.
+    cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms.
     Returns: (results, page); what was accepted just now is in the results, not
     in the page. A phone of another life of this log gets the page from the
     start, with the epoch that is not its own.
@@ -32,17 +30,15 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None, follows=N
     _notice_another_life(device.business, epoch, cursor)
     results = []
     seen = _seen(device, unsent, now)
-    # one transaction for all: each waits for the disk, and what is sent next is not in this page yet
-    with (writing if changes or seen else reading)() as connection:
-        if follows:
-            log.lock(connection, device.business)
-            before = log.known(connection, device.business, [follows]).get(follows)
-            changes, cursor = (changes, max(cursor, before.seq)) if before else ([], cursor)
-        if changes:
-            results = push(connection, device, changes, now)
-        if seen:
-            devices.change(connection, device.business, device.id, **seen)
-        taken = [result.seq for result in results if result.status == "accepted"]
+    # one transaction for both: each waits for the disk
+    if changes or seen:
+        with writing() as connection:
+            if changes:
+                results = push(connection, device, changes, now)
+            if seen:
+                devices.change(connection, device.business, device.id, **seen)
+    taken = [result.seq for result in results if result.status == "accepted"]
+    with reading() as connection:
         return results, pull(connection, device, epoch, cursor, taken)
 
 

@@ -8,7 +8,6 @@ const PATIENCE_MS = 60000;
 const FIRST_CHANGES = 250; // few, so that the server soon has work
 const MOST_CHANGES = 1000;
 const MOST_BYTES = 1000000; // of the server's 1,048,576, the rest for the envelope
-const MOST_ON_THEIR_WAY = 1; // 2 sends faster, but after a restore a lost request could put older edits later
 const inBytes = new TextEncoder();
 
 /** Thrown when the server answers, but not with an exchange; `status` is HTTP's. */
@@ -26,40 +25,27 @@ export async function exchangeAll() {
   while (left) left = await exchangeFrom(recall('sync'), batchesOf(unsent()));
 }
 
-/* Send all batches and take in what there is; resolves to whether anything may be left. A request that
-   goes before the last one is answered says which change it follows: the server takes it in only
-   after that, or not at all, and then it goes again. */
+/* Send all batches and take in what there is; resolves to whether anything may be left. While one reply is
+   written, the next request is on its way: it says how far the log goes once that is written, and its reply
+   counts only if it was. */
 async function exchangeFrom(stands, batches) {
-  const onTheirWay = [];
-  let written = Promise.resolve(true);
-  let next = batches.next().value;
-  // where the page was full it is not known how far the log goes after the next
-  const send = (more) => {
-    while (more ? !onTheirWay.length : next.sent.length && onTheirWay.length < MOST_ON_THEIR_WAY) {
-      const replied = post(stands, onTheirWay.at(-1)?.sent.at(-1).id, next);
-      // it is waited for in its turn
-      replied.catch(() => {});
-      onTheirWay.push({ sent: next.sent, replied });
-      next = batches.next().value;
-    }
-  };
+  let [batch, written] = [batches.next().value, Promise.resolve(true)];
+  let replied = post(stands, batch);
   try {
-    send(true);
-    while (onTheirWay.length) {
-      const [{ sent, replied }] = onTheirWay;
+    for (let more = true; more;) {
       const [reply, kept] = await Promise.all([replied, written]);
-      onTheirWay.shift();
-      // another window was there first; or what this followed was not taken in, or is beyond a full page
-      if (!kept || reply.results.length !== sent.length || reply.from > stands.cursor) return true;
+      // another window was there first
+      if (!kept) return true;
       if (isOther(reply, stands)) return await startOver(stands, reply);
-      const [page, stood] = [madeWhole(reply, sent, stands), stands];
-      stands = { ...stands, cursor: page.through };
-      send(reply.more);
+      const [page, { sent }, stood] = [madeWhole(reply, batch.sent, stands), batch, stands];
+      [stands, batch] = [{ ...stands, cursor: page.through }, batches.next().value];
+      more = reply.more || batch.sent.length > 0;
+      if (more) replied = post(stands, batch);
       written = take(page, sent, stood);
     }
     return !(await written) || unsent().length > 0;
   } finally {
-    await Promise.allSettled([written, ...onTheirWay.map(({ replied }) => replied)]);
+    await Promise.allSettled([written, replied]);
   }
 }
 
@@ -95,9 +81,9 @@ function packing(begun) {
   return { writer, zipped: new Response(zip.readable).blob() };
 }
 
-async function post({ epoch, cursor }, follows, { writer, zipped, unsent: left }) {
+async function post({ epoch, cursor }, { writer, zipped, unsent: left }) {
   const began = Date.now();
-  const rest = { epoch, cursor, follows, schema: SCHEMA, sent_at: began, unsent: left };
+  const rest = { epoch, cursor, schema: SCHEMA, sent_at: began, unsent: left };
   writer.write(inBytes.encode(JSON.stringify(rest).slice(1)));
   writer.close();
   const reply = await fetch('/api/v1/sync', {
@@ -114,21 +100,18 @@ async function post({ epoch, cursor }, follows, { writer, zipped, unsent: left }
 }
 
 /* What was accepted just now is not sent back: the page is made whole by what was sent, with its
-   numbers. Then every number above the cursor must be there, seen or hidden; some that others' changes
-   moved may be there for the second time. */
-function madeWhole({ changes, results, hidden, ...reply }, sent, { cursor }) {
-  const isNew = (seq) => seq > cursor && seq <= reply.through;
-  const whole = changes.filter((change) => isNew(change.seq));
-  const there = new Set([...whole.map((change) => change.seq), ...hidden.filter(isNew)]);
+   numbers. Then every number of the page must be there, seen or hidden. */
+function madeWhole({ changes, results, ...reply }, sent, { cursor }) {
+  const there = new Set([...changes.map((change) => change.seq), ...reply.hidden]);
+  const whole = [...changes];
   sent.forEach((change, index) => {
     const { seq, stamp = change.stamp } = results[index];
-    if (!isNew(seq) || there.has(seq)) return;
+    if (!seq || seq <= cursor || seq > reply.through || there.has(seq)) return;
     there.add(seq);
     whole.push({ ...change, seq, stamp });
   });
-  const through = Math.max(cursor, reply.through);
-  if (there.size !== through - cursor) throw new Error('the page of the log has a hole');
-  return { ...reply, from: cursor, through, results, changes: whole.sort((a, b) => a.seq - b.seq) };
+  if (reply.from !== cursor || there.size !== reply.through - cursor) throw new Error('the page of the log has a hole');
+  return { ...reply, results, changes: whole.sort((a, b) => a.seq - b.seq) };
 }
 
 async function take(reply, sent, stood) {
@@ -138,7 +121,7 @@ async function take(reply, sent, stood) {
 
 async function brought(reply, sent, sync) {
   const edits = reply.changes.filter((change) => !isFact(change));
-  const met = new Set([...reply.changes, ...sent.filter((_, index) => isMet(reply, index))].map((change) => change.id));
+  const met = new Set(reply.changes.map((change) => change.id));
   const left = ownChanges().filter((change) => met.has(change.id) || (change.lent && !reply.more));
   return {
     sync: { ...sync, cursor: reply.through },
@@ -165,9 +148,6 @@ function heldOf(edits) {
   const keys = new Set(edits.map((change) => `${change.kind}/${change.record}`).filter((key) => key in held));
   return Object.fromEntries([...keys].map((key) => [key, held[key]]));
 }
-
-// its number is in the log by now, if by an earlier page
-const isMet = ({ results, through }, index) => results[index].seq && results[index].seq <= through;
 
 // what was sent and is not in this page yet stays, marked with what became of it
 function answered(reply, sent, met) {

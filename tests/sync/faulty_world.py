@@ -121,21 +121,11 @@ class World:
     # what goes wrong between
 
     def meet(self):
-        """Let one phone exchange with the server, once or twice, and something may happen to it."""
+        """Let one phone exchange with the server, and something may happen to it."""
         phone = self.random.choice(self.phones)
-        requests = [phone.request(self.random.choice((1, 5, 1000)))]
-        if self.random.random() < 0.4:
-            # the next, if there is more to send, is on its way already, and may even overtake
-            following = phone.request(self.random.choice((1, 5, 1000)), requests[0][2])
-            requests += [following] * bool(following[2])
-            if self.random.random() < 0.2:
-                requests.reverse()
-        for request in requests:
-            self._send(phone, request)
-
-    def _send(self, phone, request):
         [fault] = self.random.choices(list(FAULTS), list(FAULTS.values()))
         self.met.add(fault)
+        request = phone.request(self.random.choice((1, 5, 1000)))
         if fault == "request late":
             self.in_the_air.append((phone, request, None))
         elif fault == "request cut off":

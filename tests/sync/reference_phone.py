@@ -58,17 +58,12 @@ class ReferencePhone:
 
     # the exchange
 
-    def request(self, most=MOST_SENT, follows=()):
-        """Write what is sent, perhaps before a request with the ids `follows` is answered.
-
-        Returns: (epoch, the cursor at which its reply is of use, ids, body).
-        """
-        there = {*self.numbered, *follows}
-        changes = [change for change in self.outbox.values() if change["id"] not in there][:most]
+    def request(self, most=MOST_SENT):
+        """Write what is sent: (epoch, cursor, ids, body)."""
+        changes = [change for change in self.outbox.values() if change["id"] not in self.numbered][:most]
         body = {"epoch": self.epoch, "cursor": self.cursor, "schema": 1, "sent_at": now() + self.skew}
-        body |= {"changes": changes, "follows": follows[-1] if follows else None}
-        ids = [change["id"] for change in changes]
-        return self.epoch, self.cursor + len(follows), ids, json.dumps(body).encode()
+        body["changes"] = changes
+        return self.epoch, self.cursor, [change["id"] for change in changes], json.dumps(body).encode()
 
     def receive(self, request, text):
         """Take in a reply, whole or not at all, however late it is. Raises: ValueError for half a reply."""
@@ -80,9 +75,7 @@ class ReferencePhone:
         if told["epoch"] != self.epoch or told["role"] != self.role:
             self._start_over(told)
             return
-        if told["from"] != cursor:
-            # what it was to follow was not there, or others came in between
-            return
+        assert told["from"] == cursor
         for id, result in zip(ids, told["results"], strict=True):
             self._note(id, result)
         seqs = [change["seq"] for change in told["changes"]] + told["hidden"]

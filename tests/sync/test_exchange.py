@@ -28,34 +28,6 @@ def test_what_a_phone_has_just_sent_is_numbered_and_not_sent_back(owner, helper)
     assert (told["from"], told["through"]) == (0, 4)
 
 
-def test_what_follows_a_push_not_there_yet_is_not_taken_in(owner, helper):
-    helper.exchange([helper.sale()])
-    sales = [owner.sale() for _ in range(3)]
-    told = owner.send(sales[2:], follows=sales[1]["id"]).get_json()
-    assert (told["results"], told["epoch"]) == ([], owner.epoch)
-    assert [change["seq"] for change in told["changes"]] == [1]
-    assert (told["from"], told["through"]) == (0, 1)
-    owner.send(sales[:2])
-    told = owner.send(sales[2:], follows=sales[1]["id"]).get_json()
-    assert told["results"] == [{"status": "accepted", "seq": 4}]
-    assert (told["changes"], told["from"], told["through"]) == ([], 3, 4)
-
-
-def test_what_others_sent_in_between_moves_no_number_out_of_sight(owner, helper):
-    first, second = [owner.sale() for _ in range(2)], owner.sale()
-    helper.exchange([helper.sale()])
-    # sent together, by a phone that knows nothing of the helper's
-    pages = [owner.send(first).get_json(), owner.send([second], follows=first[1]["id"]).get_json()]
-    assert [(page["from"], page["through"]) for page in pages] == [(0, 3), (3, 4)]
-    assert [[change["seq"] for change in page["changes"]] for page in pages] == [[1], []]
-    assert pages[1]["results"] == [{"status": "accepted", "seq": 4}]
-
-
-def test_what_follows_a_push_of_another_life_is_not_taken_in(owner):
-    told = owner.send([owner.sale()], epoch=uuid7(), cursor=7, follows=uuid7()).get_json()
-    assert (told["results"], told["from"], told["epoch"]) == ([], 0, owner.epoch)
-
-
 def test_what_a_phone_sends_again_is_sent_back_as_others_changes_are(owner):
     # its first reply may never have come
     sale, later = owner.sale(), owner.sale()
