@@ -26,7 +26,7 @@ def cuts_of(cloth, rows, length):
     for numbers in _runs(rows, _contents):
         row = rows[numbers[0]]
         cuts += _cross_cuts(cloth, row, numbers, layers)
-        cuts += _trims(row, numbers, layers)
+        cuts += _apart(row, numbers, layers)
     return cuts
 
 
@@ -76,7 +76,7 @@ def _cross_cuts(cloth, row, numbers, layers):
     return cuts
 
 
-def _trims(row, numbers, layers):
+def _apart(row, numbers, layers):
     # a strip alone is trimmed to its height, a stack is cut apart, the last of it only if more is left
     cuts = []
     for piece in row["pieces"]:

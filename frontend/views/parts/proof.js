@@ -8,10 +8,10 @@ const percent = (share) => `${(Math.ceil(share * 10) / 10).toLocaleString()} %`;
 export function Proof({ layout: { given, result, done }, stop }) {
   const looking = !done;
   // with stacks the bound is one on layouts of any cuts
-  const none = given.stages === 3 ? 'no layout' : 'no layout of rows and cross cuts';
-  const proven = result.optimal ? `Proven: ${none} takes less cloth.`
-    : result.optimal_to_buy ? `Proven: in the steps the shop sells, ${none} needs less.`
-      : `${none.replace('n', 'N')} takes more than ${percent(result.gap)} less cloth.`;
+  const layout = given.stages === 3 ? 'layout' : 'layout of rows and cross cuts';
+  const proven = result.optimal ? `Proven: no ${layout} takes less cloth.`
+    : result.optimal_to_buy ? `Proven: in the steps the shop sells, no ${layout} needs less.`
+      : `No ${layout} takes more than ${percent(result.gap)} less cloth.`;
   return html`
     <section class="verdict" role="status" data-proven=${result.optimal} data-gap=${result.gap} data-looking=${looking}>
       <p>${proven}</p>
