@@ -25,12 +25,14 @@ export async function exchangeAll() {
   while (left) left = await exchangeFrom(recall('sync'), batchesOf(unsent()));
 }
 
-/* Send all batches and take in what there is; resolves to whether anything may be left. While one reply is
-   written, the next request is on its way: it says how far the log goes once that is written, and its reply
-   counts only if it was. */
+/* Send all batches and take in what there is; resolves to whether anything may be left. A request says how far
+   the log goes once the reply before it is written, and its own reply counts only if it was. What can be done
+   while the server is at work waits until the request is out: the reply before is written, the next batch packed. */
 async function exchangeFrom(stands, batches) {
-  let [batch, written] = [batches.next().value, Promise.resolve(true)];
-  let replied = post(stands, batch);
+  const packed = () => batches.next().value;
+  let batch = packed();
+  let [replied, written] = [post(stands, batch), Promise.resolve(true)];
+  let next = batch.zipped.then(packed);
   try {
     for (let more = true; more;) {
       const [reply, kept] = await Promise.all([replied, written]);
@@ -38,14 +40,16 @@ async function exchangeFrom(stands, batches) {
       if (!kept) return true;
       if (isOther(reply, stands)) return await startOver(stands, reply);
       const [page, { sent }, stood] = [madeWhole(reply, batch.sent, stands), batch, stands];
-      [stands, batch] = [{ ...stands, cursor: page.through }, batches.next().value];
+      [stands, batch] = [{ ...stands, cursor: page.through }, await next];
       more = reply.more || batch.sent.length > 0;
       if (more) replied = post(stands, batch);
-      written = take(page, sent, stood);
+      const out = more ? batch.zipped : Promise.resolve();
+      written = out.then(() => take(page, sent, stood));
+      next = out.then(packed);
     }
     return !(await written) || unsent().length > 0;
   } finally {
-    await Promise.allSettled([written, replied]);
+    await Promise.allSettled([written, replied, next]);
   }
 }
 
