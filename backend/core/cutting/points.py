@@ -101,7 +101,7 @@ def _sums(sizes, whole, most_points):
                 break
             for one in fresh:
                 known[one] = True
-            sums = sums + fresh
+            sums += fresh
             if len(sums) > most_points:
                 return None
     return in_order(sums, lambda one: one)
