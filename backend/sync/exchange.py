@@ -7,7 +7,7 @@ from .changes import SCHEMA
 from .pull import pull
 from .push import push
 
-MOST_PUSHED = 1_000
+MOST_PUSHED = 1_500
 SEEN_EVERY_MS = 60_000
 
 

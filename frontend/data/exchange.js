@@ -6,7 +6,7 @@ import { heldDescriptions, isFact, keepExchange, ownChanges, recall, remember, w
 
 const PATIENCE_MS = 60000;
 const FIRST_CHANGES = 250; // few, so that the server soon has work
-const MOST_CHANGES = 1000;
+const MOST_CHANGES = 1500;
 const MOST_BYTES = 1000000; // of the server's 1,048,576, the rest for the envelope
 const inBytes = new TextEncoder();
 

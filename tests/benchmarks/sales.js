@@ -21,13 +21,16 @@
       await withoutSync(() => pair(code, 'A phone', true));
     },
 
-    /** Keep sales as the phone does, at times long past. */
+    /** Keep sales as the phone does, at times long past, and pack them as its next start does. */
     async keep(sales) {
-      const [{ deviceId, newId }, { keepChanges, recall }] = [await data('clock'), await data('store')];
+      const [{ deviceId, newId }, { keepChanges, packOutbox, recall }] = [await data('clock'), await data('store')];
       const changes = sales.map(({ at, fields }) => ({
         id: newId({ msecs: at }), kind: 'sale', fields, at, stamp: `${at}-0000-${deviceId()}`, schema: 1,
       }));
-      await withoutSync(() => keepChanges(changes, recall('clock', { ms: 0, counter: -1 })));
+      await withoutSync(async () => {
+        await keepChanges(changes, recall('clock', { ms: 0, counter: -1 }));
+        await packOutbox();
+      });
     },
 
     /** Exchange until all is sent and all is taken in. */

@@ -188,10 +188,10 @@ def test_a_cursor_beyond_the_log_begins_another_life(owner, helper):
     assert helper.send().get_json()["epoch"] == told["epoch"]
 
 
-def test_a_push_of_1000_is_taken_and_one_more_is_not(owner):
-    sales = [owner.fact("void", {"day": "2026-05-02", "sale": PLACE}) for _ in range(1001)]
+def test_a_push_of_1500_is_taken_and_one_more_is_not(owner):
+    sales = [owner.fact("void", {"day": "2026-05-02", "sale": PLACE}) for _ in range(1501)]
     assert owner.send(sales).status_code == 422
-    assert owner.exchange(sales[:1000])["through"] == 1000
+    assert owner.exchange(sales[:1500])["through"] == 1500
 
 
 def test_a_long_log_comes_in_pages_without_a_hole(owner, monkeypatch):

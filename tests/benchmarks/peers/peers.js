@@ -3,7 +3,7 @@ import { IndexeddbPersistence } from 'y-indexeddb';
 import { applyUpdate, Doc } from 'yjs';
 
 // as many at a time as Boltfair's exchange takes
-const HOW = { batch_size: 1000, batches_limit: 10 };
+const HOW = { batch_size: 1500, batches_limit: 10 };
 const server = (name) => `${location.origin}/db/${name}`;
 
 async function timed(what) {
