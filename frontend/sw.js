@@ -35,12 +35,15 @@ async function unpack() {
 
 precaching.precacheAndRoute(precache, { directoryIndex: null, cleanURLs: false });
 
-// a browser that can takes the files from that cache by itself, without waking this worker for each
+// a browser that can takes the files from that cache by itself, without waking this worker for each;
+// few rules, as it goes through them for each file
 addEventListener('install', (event) => {
-  event.addRoutes?.(precache.map((entry) => ({
-    condition: { urlPattern: entry.url ?? entry, requestMethod: 'GET' },
-    source: { cacheName: core.cacheNames.precache },
-  })));
+  const kept = { cacheName: core.cacheNames.precache };
+  event.addRoutes?.([
+    { condition: { urlPattern: { pathname: '/api/*' } }, source: 'network' },
+    { condition: { urlPattern: { pathname: '/' }, requestMethod: 'GET' }, source: kept },
+    { condition: { not: { requestMode: 'navigate' } }, source: kept },
+  ]);
 });
 
 // every screen has its own address, and all of them are the one page
