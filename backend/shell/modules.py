@@ -3,6 +3,7 @@
 import json
 import posixpath
 import re
+from collections import Counter
 
 IMPORTED = re.compile(r"""\b(?:(?:import|export)\b[^;'"()]*?\bfrom|import)\s*["']([^"'\n]+)["']""")
 # wanted by the shell itself, as soon as the first paint is over
@@ -18,7 +19,8 @@ def modules_of(page, assets):
 
     Takes: page, its HTML; assets, {path: asset}.
     Returns: (at its start, right after it, {module whose path is written
-    somewhere: the further ones it needs}).
+    somewhere: the further ones it needs}). What most of those need counts as
+    of the start.
     """
     known = {}
     for text in IMPORT_MAP.findall(page):
@@ -32,7 +34,15 @@ def modules_of(page, assets):
             if module in assets and module not in first:
                 found = _reached([module], assets, known)
                 later[module] = [path for path in found if path not in first and path != module]
-    return first, soon, later
+    common = _needed_by_most(later)
+    for module, needed in later.items():
+        later[module] = [path for path in needed if path not in common]
+    return first + common, [path for path in soon if path not in common], later
+
+
+def _needed_by_most(later):
+    count = Counter(path for needed in later.values() for path in needed)
+    return [path for path, times in count.items() if times > len(later) / 2]
 
 
 def _reached(paths, assets, known):

@@ -11,7 +11,7 @@ PAGE = """<script type="importmap">{"imports": {"preact": "/vendor/preact.mjs"}}
 SCRIPTS = {
     "/app.js": """import { render } from 'preact';
 import './data/store.js';
-const load = () => import('/views/later.js');
+const load = (other) => import(other ? '/views/other.js' : '/views/later.js');
 const rest = () => import('./data/soon.js');""",
     "/vendor/preact.mjs": 'export{a as render};import{b}from"preact/none"',
     "/data/store.js": """export const text = 'import { no } from "./none.js"';
@@ -20,7 +20,10 @@ const rest = () => import('./data/soon.js');""",
   one,
   two,
 } from './parts/one.js';
+import './parts/both.js';
 export { three } from '../data/store.js';""",
+    "/views/other.js": "import './parts/both.js';",
+    "/views/parts/both.js": "export const five = 5;",
     "/data/soon.js": "import './store.js'; import './sooner.js';",
     "/data/sooner.js": "export const four = 4;",
     "/views/parts/one.js": "export const one = fetch('/views/later.json');",
@@ -33,7 +36,12 @@ def modules():
 
 def test_what_a_page_imports_is_loaded_at_its_start():
     first, _, _ = modules()
-    assert first == ["/app.js", "/vendor/preact.mjs", "/data/store.js"]
+    assert first[:3] == ["/app.js", "/vendor/preact.mjs", "/data/store.js"]
+
+
+def test_what_most_modules_of_later_need_is_loaded_at_its_start_too():
+    first, _, _ = modules()
+    assert first[3:] == ["/views/parts/both.js"]
 
 
 def test_what_the_shell_wants_after_its_paint_is_told_apart():
@@ -43,7 +51,7 @@ def test_what_the_shell_wants_after_its_paint_is_told_apart():
 
 def test_what_is_wanted_later_is_listed_with_all_it_needs_beside_that():
     _, _, later = modules()
-    assert later == {"/views/later.js": ["/views/parts/one.js"]}
+    assert later == {"/views/other.js": [], "/views/later.js": ["/views/parts/one.js"]}
 
 
 def test_the_real_page_loads_each_screen_with_all_its_imports(real):
