@@ -6,7 +6,7 @@ import { nameOf } from './naming.js';
 import { recordById, records } from './records.js';
 import { recall, remember } from './store.js';
 
-// about what a phone shows at once
+// tiles that do not cost alike; the rest are asked for when they are tapped
 const LIKELY_TILES = 12;
 const EMPTY = { lines: [], returned: [], refused: [], off: 0, reason: '' };
 
@@ -103,15 +103,25 @@ export function foreseeTaps(where, made, price, tiles) {
   const ways = price ? [...price.cash.ways.map(({ tendered }) => ['cash', tendered]), ['card', null]] : [];
   foresee([
     ...ways.map(([payment, tendered]) => checkOf('sale', saleOf(where, made, price, payment, tendered), true)),
-    ...tiles.slice(0, LIKELY_TILES).map((thing) => priceOf(withPieces(made, thing, 1))),
+    ...unlike(tiles, made).slice(0, LIKELY_TILES).map((thing) => priceOf(withPieces(made, thing, 1))),
   ]);
+}
+
+// of tiles that are new to the basket and cost alike only one: the core is asked the same for them
+function unlike(tiles, { lines }) {
+  const held = new Set(lines.map(({ key }) => key));
+  const costs = ({ key, group, price }) => (held.has(key) ? key : JSON.stringify([group, price]));
+  const found = new Map();
+  for (const thing of tiles) if (!found.has(costs(thing))) found.set(costs(thing), thing);
+  return [...found.values()];
 }
 
 /** Foresee no more taps: the stall is left. */
 export const foreseeNothing = () => foresee([]);
 
-function asLine({ key, group, price, quantity, off }) {
-  return { product: key, group: group ?? null, unit_price: price, quantity, off };
+// by its number: what it is does not change what it costs
+function asLine({ group, price, quantity, off }, number) {
+  return { product: `${number + 1}`, group: group ?? null, unit_price: price, quantity, off };
 }
 
 function asOffer({ name, groups, n, price, percent }) {
