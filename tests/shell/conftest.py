@@ -18,7 +18,7 @@ INDEX = """<!doctype html>
 FILES = {
     "index.html": INDEX,
     "sw.js": "self.addEventListener('install', () => {});\n",
-    "app.js": "export const greeting = 'hello';\n" * 40 + "show('/views/home.js');\n",
+    "app.js": "export const greeting = 'hello';\n" * 40 + "show('/views/home.js', '/views/other.js');\n",
     "app.js.map": "{}",
     "api.html": "<!doctype html><title>API</title>",
     "api-page.js": "start();",
@@ -26,6 +26,7 @@ FILES = {
     "styles/base.css": "body { margin: 0 }\n",
     "icons/mark.svg": "<svg xmlns='http://www.w3.org/2000/svg'/>",
     "views/home.js": "import '/views/tile.js';\n",
+    "views/other.js": "export {};\n",
     "views/tile.js": "export {};\n",
     "views/buy/README.md": "notes",
     "vendor/vendor.py": "print()",

@@ -8,7 +8,8 @@ import pytest
 
 KEPT = {
     "/", "/app.js", "/manifest.webmanifest", "/styles/base.css", "/icons/mark.svg",
-    "/vendor/preact.mjs", "/vendor/core.wasm", "/core.json", "/views/home.js", "/views/tile.js",
+    "/vendor/preact.mjs", "/vendor/core.wasm", "/core.json",
+    "/views/home.js", "/views/other.js", "/views/tile.js",
 }  # fmt: skip
 
 
@@ -32,7 +33,7 @@ def test_what_no_start_needs_comes_packed_as_it_is_served(visit, told):
     body = client.get(pack["url"]).data
     assert pack["integrity"] == "sha256-" + base64.b64encode(hashlib.sha256(body).digest()).decode()
     packed = [entry for entry in told(client)["precache"] if entry == url_of(entry)]
-    assert sorted(packed) == ["/views/home.js", "/views/tile.js"]
+    assert sorted(packed) == ["/views/home.js", "/views/other.js", "/views/tile.js"]
     assert json.loads(body) == {path: client.get(path).get_data(as_text=True) for path in packed}
 
 
