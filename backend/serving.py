@@ -28,7 +28,7 @@ THREADS = 64
 SECONDS_TO_STOP = 10
 # a port whose worker is only starting holds a question; it is asked again
 SECONDS_TO_ANSWER = 5
-# a push of 500 changes makes some ten thousand objects, none of them in a circle
+# a push of 1,500 changes makes some thirty thousand objects, none of them in a circle
 OBJECTS_BETWEEN_COLLECTIONS = 100_000
 
 
