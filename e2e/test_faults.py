@@ -53,14 +53,21 @@ def test_what_is_shown_as_kept_was_asked_to_be_durable(phone):
 
 
 class BadLine:
-    """A connection on which requests and replies of the exchange are lost, cut off or repeated."""
+    """A connection on which requests and replies of the exchange are lost, cut off or repeated.
+
+    Each of these happens once in so many exchanges, in an order of chance.
+    """
 
     def __init__(self, chance):
         self.chance = chance
+        self.next = []
         self.did = []
 
     def __call__(self, route):
-        fault = self.chance.choice(["lost", "unheard", "cut off", "repeated", "slow", "well", "well"])
+        if not self.next:
+            self.next = ["lost", "unheard", "cut off", "repeated", "slow", "well", "well"]
+            self.chance.shuffle(self.next)
+        fault = self.next.pop()
         self.did.append(fault)
         try:
             if fault == "lost":

@@ -100,3 +100,25 @@ def test_no_bound_is_above_a_layout_that_is_known():
     result = laid_out(plan)
     check_plan(plan, result)
     assert result["bound"] <= 2790.625 + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("cloth", "strip", "bound"),
+    [
+        ({"width": 10000, "shrink_width": 1e-9}, {"length": 10000, "width": 115.9, "quantity": 2}, 241.8),
+        (
+            {"width": 9999.99999999, "length": 10000, "shrink_length": 1e-9, "squaring": 0},
+            {"length": 200, "width": 10000, "quantity": 1, "direction": "across"},
+            0,
+        ),
+    ],
+)
+def test_what_fits_but_for_a_floats_last_bits_is_laid(cloth, strip, bound):
+    # of two strips in parts as fine as these, the one just as long as the cloth was once not laid so
+    fine = {"name": "fine", "length": 735.2527742567036, "width": 10, "quantity": 1}
+    plan = {
+        "cloths": [{"name": "cloth", "squaring": 0, **cloth}],
+        "strips": [{"name": "long", **strip}, fine],
+    }
+    result = laid_out(plan, steps=FEW_STEPS)
+    assert (result["unplaced"], result["optimal"], result["bound"]) == ([], True, pytest.approx(bound))

@@ -52,10 +52,15 @@ class Part:
         """List the ways a strip may lie on a cloth, in whole parts: [(reach, height of its row, turned)]."""
         if strip["cloths"] is not None and cloth.given["name"] not in strip["cloths"]:
             return []
+        # what fits as far as a float's last bits can tell fits in whole parts
         return [
-            (in_parts(reach, self.parts), in_parts(height, self.parts), turned)
+            (self._within(reach, cloth.width), self._within(height, cloth.length), turned)
             for reach, height, turned in cloth.ways(strip)
         ]
+
+    def _within(self, length, most):
+        parts = in_parts(length, self.parts)
+        return parts if most is None else min(parts, in_parts(most, self.parts))
 
     def _units(self, heights):
         # the whole parts that one of cost is for where all bolts cost alike (else None), and its worth
