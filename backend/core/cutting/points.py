@@ -101,7 +101,7 @@ def _sums(sizes, whole, most_points):
                 break
             for one in fresh:
                 known[one] = True
-            # in place: on the phone many long copies of the list took ten times as long as all else
+            # in place: a long list copied for each strip is much to clear away for the phone's runtime
             sums += fresh
             if len(sums) > most_points:
                 return None
