@@ -30,9 +30,14 @@ export async function exchangeAll() {
    while the server is at work waits until the request is out: the reply before is written, the next batch packed. */
 async function exchangeFrom(stands, batches) {
   const packed = () => batches.next().value;
-  let batch = packed();
-  let [replied, written] = [post(stands, batch), Promise.resolve(true)];
-  let next = batch.zipped.then(packed);
+  let [batch, written] = [packed(), Promise.resolve(true)];
+  let replied, next;
+  const send = () => {
+    replied = post(stands, batch);
+    next = batch.zipped.then(packed);
+    return batch.zipped;
+  };
+  send();
   try {
     for (let more = true; more;) {
       const [reply, kept] = await Promise.all([replied, written]);
@@ -42,10 +47,8 @@ async function exchangeFrom(stands, batches) {
       const [page, { sent }, stood] = [madeWhole(reply, batch.sent, stands), batch, stands];
       [stands, batch] = [{ ...stands, cursor: page.through }, await next];
       more = reply.more || batch.sent.length > 0;
-      if (more) replied = post(stands, batch);
-      const out = more ? batch.zipped : Promise.resolve();
+      const out = more ? send() : Promise.resolve();
       written = out.then(() => take(page, sent, stood));
-      next = out.then(packed);
     }
     return !(await written) || unsent().length > 0;
   } finally {
