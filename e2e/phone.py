@@ -8,9 +8,9 @@ from playwright.sync_api import expect
 
 from .screen import Screen
 
-# what a desktop's browser has round a page and no phone has: the list under its address line alone loads two pages at
-# each start, for half a second of a processor. Playwright's own such switch gives way to this one, so what of it matters
-# here is here, too
+# what a desktop's browser has round a page and no phone has: the list under its address line alone loads
+# two pages at each start, for half a second of a processor. Playwright's own such switch gives way to this
+# one, so what of it matters here is here, too
 NOT_ON_A_PHONE = ("WebUIOmniboxPopup", "WebUIOmniboxAimPopup", "AimEnabled", "MediaRouter", "HttpsUpgrades")
 ARGUMENTS = [
     # a container's root has no sandbox, and nobody else's pages are opened

@@ -199,11 +199,16 @@ export async function loggedByIds(ids) {
 export async function keepChanges(made, clock, drop = [], also = {}) {
   const remembered = Object.entries(also);
   memory.remembered.set('clock', clock);
-  await write([...OUTBOX, 'remembered'], 'strict', (tx) => [
-    ...made.map((change) => tx.objectStore('outbox').add(change)),
-    changeOutbox(tx, [], drop),
-    ...[['clock', clock], ...remembered].map(([key, value]) => tx.objectStore('remembered').put(value, key)),
-  ]);
+  await write([...OUTBOX, 'remembered'], 'strict', (tx) => {
+    const asked = [
+      ...made.map((change) => tx.objectStore('outbox').add(change)),
+      ...[['clock', clock], ...remembered].map(([key, value]) => tx.objectStore('remembered').put(value, key)),
+    ];
+    if (drop.length) return [...asked, changeOutbox(tx, [], drop)];
+    // all is asked for: the disk need not wait until this page has heard of each
+    tx.commit();
+    return asked;
+  });
   remembered.forEach(([key, value]) => memory.remembered.set(key, value));
   made.forEach((change) => memory.outbox.set(change.id, change));
   drop.forEach((id) => outbox().delete(id));

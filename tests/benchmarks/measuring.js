@@ -1,11 +1,9 @@
 /* Runs in the page before anything else: notes what happens when, in ms since navigation. */
 (() => {
   const seen = { paint: [], shifts: [], tasks: [], frames: [], waits: [], calls: [], workerMade: null, coreUp: null, pageRuns: null, usable: null };
-  const answered = [];
   // after a quick answer to a touch a browser may never call its page idle
   const MOST_IDLE_MS = 500;
   let askedAt = null;
-  let tell = null;
 
   const observe = (type, note) => {
     new PerformanceObserver((list) => list.getEntries().forEach(note)).observe({ type, buffered: true });
@@ -65,6 +63,8 @@
       .map((entry) => ({ name: new URL(entry.name).pathname, from: entry.workerStart, to: entry.responseStart }));
   };
 
+  // tells how long each answer took to its paint, and when it was asked for and shown, once the page is idle; by itself,
+  // as a question put to the page meanwhile would be work of its own
   const time = (event, what, isAnswer) => {
     for (const notes of [seen.shifts, seen.tasks, seen.frames]) notes.length = 0;
     addEventListener(event, ({ timeStamp }) => {
@@ -75,8 +75,8 @@
       const [from, shown] = [askedAt, performance.now()];
       askedAt = null;
       afterPaint((to) => requestIdleCallback(() => {
-        answered.push({ ms: to - from, asked: performance.timeOrigin + from, shown: performance.timeOrigin + shown });
-        tell?.();
+        const at = (ms) => performance.timeOrigin + ms;
+        console.debug(JSON.stringify({ answered: { ms: to - from, asked: at(from), shown: at(shown) } }));
       }, { timeout: MOST_IDLE_MS }));
     }).observe(document.getElementById('main'), what);
   };
@@ -110,16 +110,10 @@
     },
     /** From now on, time each tap to the paint of a new total or of a sale shown as kept. */
     timeTaps() {
-      const shown = () => document.querySelector('[data-total]:not([data-total=""]), .last-sale')?.outerHTML;
+      const shown = () => document.querySelector('[data-total]:not([data-total=""]), .last-sale')?.textContent;
       let before = null;
       addEventListener('click', () => { before = shown(); }, { capture: true });
       time('click', { subtree: true, childList: true, attributes: true }, () => shown() && shown() !== before);
-    },
-    /** Resolves to how long the nth answer took to its paint, and when it was asked for and shown, {ms, asked,
-        shown}, once the page is idle. */
-    async answer(n) {
-      while (answered.length <= n) await new Promise((resolve) => { tell = resolve; });
-      return answered[n];
     },
   };
   benchmark.comesUp = new Promise((resolve) => { benchmark.up = resolve; });

@@ -150,16 +150,16 @@ class Timed:
 
     def __init__(self, page, how):
         self.page = page
-        self.answers = 0
         self.core = page.workers[0] if page.workers else None
         if self.core:
             self.core.evaluate(MEASURING_WORKER)
         page.evaluate(f"benchmark.{how}()")
 
-    def answer(self):
-        """Wait for the next answer; returns ms to its paint, and the core's own part, both as measured."""
-        told = self.page.evaluate("(n) => benchmark.answer(n)", self.answers)
-        self.answers += 1
+    def answer_to(self, ask):
+        """Ask, wait for the answer; returns ms to its paint, and the core's own part, both as measured."""
+        with self.page.expect_console_message(lambda said: said.text.startswith('{"answered"')) as said:
+            ask()
+        told = json.loads(said.value.text)["answered"]
         took = self.core.evaluate("self.took") if self.core else []
         own = sum(call["ms"] for call in took if told["asked"] <= call["from"] < told["shown"])
         return told["ms"], own
@@ -171,9 +171,5 @@ def strokes(page, field, text, stroke, times):
     control.fill(text)
     control.press("End")
     timed = Timed(page, "timeTyping")
-    return [_press(timed, key) for _ in range(times // 2) for key in (stroke, "Backspace")]
-
-
-def _press(timed, key):
-    timed.page.keyboard.press(key)
-    return timed.answer()
+    keys = (stroke, "Backspace") * (times // 2)
+    return [timed.answer_to(partial(page.keyboard.press, key)) for key in keys]
