@@ -149,17 +149,6 @@ def test_what_is_tapped_while_a_sale_is_being_kept_is_in_the_next_basket(phone, 
     assert [[line["quantity"] for line in sale["lines"]] for sale in sales(phone)] == [[1]]
 
 
-def test_a_tapped_button_takes_the_focus_from_a_field_alone(page, stall, tap):
-    tap(tile(stall, GRAND))
-    total(page, 900)
-    expect(page.locator(":focus")).to_have_count(0)
-    tap(".more summary")
-    page.locator("#free-amount").tap()
-    expect(page.locator("#free-amount")).to_be_focused()
-    tap(tile(stall, GRAND))
-    expect(page.locator("#free-amount")).not_to_be_focused()
-
-
 def test_more_than_a_basket_holds_is_said_and_what_was_there_stays(page, stall, tap):
     beads = {
         "key": "beads",

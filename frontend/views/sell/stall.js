@@ -39,7 +39,7 @@ export function Stall({ where, close }) {
     else if (thing) note(mode, where, thing).then((kept) => kept && setMode('sell'));
   };
   return html`
-    <div class="stall" onMouseDown=${keepFocus}>
+    <div class="stall">
       <div class="stall-top">
         <h1>${nameOf('booking', recordById('booking', where.booking)) || 'Stall'}</h1>
         <a class="quiet" href="/sell/today">Today's sales</a>
@@ -57,13 +57,6 @@ export function Stall({ where, close }) {
       </div>
     </div>
   `;
-}
-
-// a tapped button takes no focus: many go away with what they do, and to take it from them would hold up what is shown
-// then; who was typing leaves the field
-function keepFocus(event) {
-  const typing = document.activeElement.matches('input, select, textarea');
-  if (!typing && event.target.closest('button')) event.preventDefault();
 }
 
 const isEmpty = ({ lines, returned }) => !lines.length && !returned.length;
