@@ -1,41 +1,36 @@
 """Run the app on granian, and say where it is."""
 
 import contextlib
-import gc
 import http.client
 import ipaddress
 import multiprocessing
 import os
-import signal
 import socket
 import ssl
+import tempfile
 import threading
 import time
 
 from granian import Granian
 from granian.constants import Interfaces
 
-from . import store
+from . import observing, store
 from .access import businesses, codes
 from .access.showing import code_in_words
-from .app import create_app
+from .calculating import slots
 from .shell import certificates, trust
 from .store import devices
 
-# a slow phone holds one while it sends; idle ones end
-THREADS = 64
 # a worker told to stop ends what it is at; one that does not end is killed, which loses nothing committed
 SECONDS_TO_STOP = 10
 # a port whose worker is only starting holds a question; it is asked again
 SECONDS_TO_ANSWER = 5
-# a push of 1,500 changes makes some thirty thousand objects, none of them in a circle
-OBJECTS_BETWEEN_COLLECTIONS = 100_000
 
 
-def serve(host, port, settings, https, workers=1):
+def serve(host, port, settings, https, workers=1, about=()):
     """Run the server until it is told to stop.
 
-    Takes: host, an IP address or None for the usual one.
+    Takes: host, an IP address or None for the usual one; about, lines to be told beside its address.
     Raises: OSError, with words for the person who started it.
     """
     host = host or ("0.0.0.0" if https else "127.0.0.1")
@@ -51,25 +46,29 @@ def serve(host, port, settings, https, workers=1):
         options = {"ssl_cert": made.server, "ssl_key": made.server_key}
     proxied = settings.behind_proxy and settings.names
     settings.address = f"https://{settings.names[0]}" if proxied else address.rstrip("/")
-    told += first_code(settings)
+    told += [*about, *first_code(settings)]
     # the workers read their settings from there
     os.environ.update(settings.to_environment())
     server = Granian(
-        "backend.serving:create_worker_app",
+        "backend.worker:create_worker_app",
         factory=True,
-        interface=Interfaces.WSGI,
+        interface=Interfaces.RSGI,
+        websockets=False,
         address=host,
         port=port,
         workers=workers,
-        blocking_threads=THREADS,
         workers_kill_timeout=SECONDS_TO_STOP,
+        respawn_failed_workers=True,
         log_level="error",
         **options,
     )
     # the worker must not be forked from a process that has threads already
     multiprocessing.set_start_method("spawn", force=True)
     server.on_startup(lambda: tell_once_up(https, shown, port, "\n".join(told)))
-    server.serve()
+    with tempfile.TemporaryDirectory(prefix="boltfair-") as shared:
+        # what the workers share: places for long calculations, and counts
+        os.environ[slots.VARIABLE] = os.environ[observing.TOGETHER] = shared
+        server.serve()
 
 
 def first_code(settings):
@@ -81,21 +80,6 @@ def first_code(settings):
             return []
         code = codes.make(connection, known[0], "owner", None, now)
     return ["The first owner's phone:", code_in_words(code, codes.link(settings.address, code))]
-
-
-def create_worker_app():
-    """Make the app in the worker process, which ends when its parent is gone, even killed."""
-
-    def end_with_parent():
-        multiprocessing.parent_process().join()
-        os.kill(os.getpid(), signal.SIGTERM)
-
-    threading.Thread(target=end_with_parent, daemon=True).start()
-    app = create_app()
-    # what is there from the start stays: looking it through for circles took a fifth of a push
-    gc.freeze()
-    gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS)
-    return app
 
 
 def reached_at(host):

@@ -15,14 +15,18 @@ class Settings:
     """The data folder, the database, the names reached by, and whether a proxy stands in front.
 
     Takes: data, the folder for all that is kept; database_url, None for SQLite
-    in the data folder; names, host names beside localhost and IP addresses.
+    in the data folder; names, host names beside localhost and IP addresses;
+    log, where a line is written for each request: a file, "-" for standard error, None for nowhere;
+    demo, true for a server that shows the invented year alone.
     """
 
-    def __init__(self, data=DATA, database_url=None, names=(), behind_proxy=False):
+    def __init__(self, data=DATA, database_url=None, names=(), behind_proxy=False, log=None, demo=False):
         self.data = Path(data)
         self.database_url = database_url
         self.names = tuple(names)
         self.behind_proxy = behind_proxy
+        self.log = log
+        self.demo = demo
 
     @property
     def address(self):
@@ -50,12 +54,15 @@ class Settings:
 
     def to_environment(self):
         """Write the settings as environment variables."""
-        told = {
+        return {
             "BOLTFAIR_DATA": str(self.data),
             "BOLTFAIR_NAMES": " ".join(self.names),
             "BOLTFAIR_BEHIND_PROXY": "yes" if self.behind_proxy else "",
+            "BOLTFAIR_LOG": self.log or "",
+            "BOLTFAIR_DEMO": "yes" if self.demo else "",
+            # said even where it is none: one that stands in the environment is another's
+            "DATABASE_URL": self.database_url or "",
         }
-        return told | ({"DATABASE_URL": self.database_url} if self.database_url else {})
 
 
 def from_environment(environment=os.environ):
@@ -65,4 +72,6 @@ def from_environment(environment=os.environ):
         environment.get("DATABASE_URL") or None,
         environment.get("BOLTFAIR_NAMES", "").split(),
         environment.get("BOLTFAIR_BEHIND_PROXY") == "yes",
+        environment.get("BOLTFAIR_LOG") or None,
+        environment.get("BOLTFAIR_DEMO") == "yes",
     )

@@ -9,7 +9,7 @@ from tests.chromium import find_chromium
 from tests.conftest import how_many, pytest_configure  # noqa: F401  the switch of -m full
 
 from .server import Server
-from .shop import Shop, pair
+from .shop import Shop, ask, pair
 from .stocked import stock
 
 pytest.register_assert_rewrite("e2e.screen")
@@ -82,10 +82,41 @@ def new_phone(start_chromium, tmp_path):
 
 
 @pytest.fixture
-def shop(tmp_path):
-    """A business without a phone yet, with a server that outlives those asked for after it."""
-    with Shop(tmp_path / "data") as running:
-        yield running
+def shop(server):
+    """A business without a phone yet, on the server that all tests share."""
+    return Shop(server)
+
+
+@pytest.fixture
+def own_shop(tmp_path):
+    """A business on a server of its own, to be ended and restored."""
+    with Server(tmp_path / "data") as running:
+        yield Shop(running)
+
+
+@pytest.fixture(scope="session")
+def known(start_chromium, server, tmp_path_factory):
+    """The profile of a phone that has visited the shared server, and holds nothing yet."""
+    profile = tmp_path_factory.mktemp("known") / "profile"
+    phone = Phone(start_chromium, profile, server.address)
+    phone.switch_on().open("/settings").wait_until_ready_offline()
+    assert ask(phone, "store", "recall", "device") is None
+    phone.switch_off()
+    assert phone.trouble == []
+    return profile
+
+
+@pytest.fixture
+def paired(shop, new_phone, known):
+    """Make phones paired with the shop: `paired("Imke's phone", role="helper")`."""
+
+    def make(name, role="owner", bring=True):
+        phone = new_phone(shop.address, known)
+        phone.switch_on()
+        pair(phone, shop.code(role), name, bring)
+        return phone
+
+    return make
 
 
 @pytest.fixture
@@ -112,18 +143,5 @@ def stocked_phone(new_phone, stocked):
         made = new_phone(address, profile, **like)
         made.switch_on(offline=True)
         return made
-
-    return make
-
-
-@pytest.fixture
-def paired(shop, new_phone):
-    """Make paired phones: `paired("Imke's phone", role="helper")`."""
-
-    def make(name, role="owner", bring=True):
-        phone = new_phone(shop.address)
-        phone.switch_on().open("/settings")
-        pair(phone, shop.code(role), name, bring)
-        return phone
 
     return make

@@ -48,7 +48,7 @@ def sign(screen, tool="rotary cutter", cloth="lawn"):
     """Sign the checklist that comes before the first cut, and come back to the cuts."""
     page = screen.page
     page.locator("[data-to-checklist]").tap()
-    screen.wait_for_title("Safe cutting")
+    screen.wait_for_title("Safe cutting and sewing")
     expect(screen.field("tool")).to_have_value(tool)
     screen.fill({"cloth": cloth})
     page.locator("[data-must]").first.wait_for()

@@ -1,6 +1,7 @@
 /* Read in the page by the tests: what a hand, an eye or a large text finds wrong there. */
 (() => {
-  const name = (element) => `${element.tagName.toLowerCase()}${element.id && `#${element.id}`}.${element.className} "${(element.textContent || element.name || '').trim().slice(0, 40)}"`;
+  const name = (element) =>
+    `${element.tagName.toLowerCase()}${element.id && `#${element.id}`}.${element.className} "${(element.textContent || element.name || '').trim().slice(0, 40)}"`;
 
   const seen = (element) => element.checkVisibility({ visibilityProperty: true }) && !element.closest('.skip');
 
@@ -42,17 +43,26 @@
   const hasOwnText = (element) => [...element.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
 
   return {
-    smallTargets: (least) => all('button, a[href], input, select, summary, textarea')
-      .filter((element) => !inSentence(element))
-      .map((element) => [element, tappedBox(element)])
-      .filter(([, box]) => Math.min(box.width, box.height) < least - 0.5)
-      .map(([element, box]) => `${name(element)}: ${box.width} × ${box.height}`),
+    smallTargets: (least) =>
+      all('button, a[href], input, select, summary, textarea')
+        .filter((element) => !inSentence(element))
+        .map((element) => [element, tappedBox(element)])
+        .filter(([, box]) => Math.min(box.width, box.height) < least - 0.5)
+        .map(([element, box]) => `${name(element)}: ${box.width} × ${box.height}`),
 
-    lowContrast: (least) => all('#app *, #app input, #app select')
-      .filter((element) => !element.closest('svg') && (hasOwnText(element) || element.value))
-      .map((element) => [element, contrast(element)])
-      .filter(([, ratio]) => ratio < least)
-      .map(([element, ratio]) => `${name(element)}: ${ratio.toFixed(2)}`),
+    // iOS zooms the page into what is typed in or chosen from, where its letters are smaller
+    smallLetters: (least) =>
+      all('input:not([type="checkbox"], [type="radio"]), select, textarea')
+        .map((element) => [element, parseFloat(getComputedStyle(element).fontSize)])
+        .filter(([, size]) => size < least)
+        .map(([element, size]) => `${name(element)}: ${size}`),
+
+    lowContrast: (least) =>
+      all('#app *, #app input, #app select')
+        .filter((element) => !element.closest('svg') && (hasOwnText(element) || element.value))
+        .map((element) => [element, contrast(element)])
+        .filter(([, ratio]) => ratio < least)
+        .map(([element, ratio]) => `${name(element)}: ${ratio.toFixed(2)}`),
 
     // the page scrolls one way only, and no words are cut off
     outOfPlace: () => {
@@ -76,7 +86,11 @@
       // WCAG 2.2, 2.4.11: what sticks to an edge must not cover it
       const box = element.getBoundingClientRect();
       const atop = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
-      return { name: name(element), covered: !atop?.closest('.control, label')?.contains(element) && !element.contains(atop), ringed: rings.some((ring) => ring.outlineStyle !== 'none' && parseFloat(ring.outlineWidth) >= 2) };
+      return {
+        name: name(element),
+        covered: !atop?.closest('.control, label')?.contains(element) && !element.contains(atop),
+        ringed: rings.some((ring) => ring.outlineStyle !== 'none' && parseFloat(ring.outlineWidth) >= 2),
+      };
     },
   };
-})()
+})();

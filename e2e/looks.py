@@ -5,9 +5,11 @@ from pathlib import Path
 
 from axe_playwright_python.sync_playwright import Axe
 
-LOOKS = Path(__file__).with_name("looks.js").read_text(encoding="utf-8")
+LOOKS = Path(__file__).with_name("looks.js").read_text(encoding="utf-8").rstrip(";\n")
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 OPTIONS = {"runOnly": {"type": "tag", "values": TAGS}}
+# the rules whose finding a colour decides
+COLOURS = {"runOnly": {"type": "rule", "values": ["color-contrast", "link-in-text-block"]}}
 
 
 def look(screen, what, *limits):
@@ -24,7 +26,7 @@ def sized(screen, width, height):
     screen.page.set_viewport_size(usual)
 
 
-def violations(screen):
+def violations(screen, options=OPTIONS):
     """Let axe-core judge the screen; one line for each thing it finds.
 
     The phone is made taller than its screen for that: what sticks to the bottom
@@ -34,7 +36,7 @@ def violations(screen):
     """
     height = screen.page.evaluate("document.scrollingElement.scrollHeight")
     with sized(screen, screen.page.viewport_size["width"], 2 * height):
-        found = Axe().run(screen.page, options=OPTIONS)
+        found = Axe().run(screen.page, options=options)
     return [
         f"{rule['id']}: {node['html'][:120]} ({node['failureSummary']})"
         for rule in found.response["violations"]

@@ -1,23 +1,11 @@
-/* Runs in a phone's page: sells as fingers do, by tapping what the stall shows, and says what was kept. */
+/* Runs in a phone's page, after until.js: sells as fingers do, by tapping what the stall shows, and says what was kept. */
 (() => {
   const data = (module) => import(`/data/${module}.js`);
   const shown = (selector) => document.querySelector(selector);
 
-  const until = (look) => new Promise((resolve) => {
-    const ask = () => {
-      const found = look();
-      if (!found) return;
-      watch.disconnect();
-      resolve(found);
-    };
-    const watch = new MutationObserver(ask);
-    watch.observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
-    ask();
-  });
-
   const tap = async (selector) => (await until(() => shown(`${selector}:not([disabled])`))).click();
   const total = (minor) => until(() => shown(`[data-total="${minor}"]`));
-  const lastSale = () => shown('.last-sale')?.dataset.sale;
+  const lastSale = () => shown('.sell-last-sale')?.dataset.sale;
 
   const steps = {
     async sell({ keys, refuse, total: minor, pay }) {
@@ -30,16 +18,19 @@
     },
     async undo() {
       await tap('[data-undo]');
-      await until(() => !shown('.last-sale'));
+      // what was in the basket is in it again
+      await until(() => shown('[data-empty]'));
+      await tap('[data-empty]');
+      await until(() => !shown('[data-empty]'));
     },
     async void({ sale }) {
-      return (await data('till')).undo(sale, 'never paid');
+      return (await data('till')).takeBack('sale', sale, 'never paid');
     },
     async refund({ sale, back, goods }) {
       const [till, { factById }] = [await data('till'), await data('facts')];
       const sold = await factById(sale);
-      const worth = await till.refundOf(sold, back);
-      return { id: await till.refund(sold, worth, goods), amount: worth.amount };
+      const worth = await till.refundOf(sold, back, []);
+      return { id: await till.refund(sold, worth, sold.payment, goods), amount: worth.amount };
     },
     async swap({ out, back }) {
       const till = await data('till');

@@ -10,7 +10,9 @@ from pathlib import Path
 
 from .stall import PRICES
 
-SCRIPT = Path(__file__).with_suffix(".js").read_text(encoding="utf-8")
+SCRIPT = "".join(
+    Path(__file__).with_name(name).read_text(encoding="utf-8") for name in ("until.js", "market_day.js")
+)
 EACH = 400
 TABLE, BEHIND = "on the table", "behind"
 PAYMENTS = ("cash", "cash", "cash", "card", "card", "other")
@@ -197,7 +199,7 @@ class Person:
     def open_stall(self):
         """Open Sell, where the stall is open already."""
         self.phone.screen.open("/sell")
-        self.phone.screen.page.locator(".tiles").wait_for()
+        self.phone.screen.page.locator(".sell-tiles").wait_for()
         self.phone.screen.page.evaluate(SCRIPT)
 
 

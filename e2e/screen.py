@@ -8,7 +8,7 @@ from playwright.sync_api import expect
 
 from backend.core.catalogue import answer
 
-NOT_SHOWN = Path(__file__).with_name("shown.js").read_text(encoding="utf-8")
+NOT_SHOWN = Path(__file__).with_name("shown.js").read_text(encoding="utf-8").rstrip(";\n")
 MOST_TABS = 150
 # the page that asks for it has the store open, so that nothing is loaded for it
 SETTLED = """() => document.getElementById('modules') &&
@@ -70,18 +70,18 @@ class Screen:
         self.hush()
         self.page.fill(f"#save-{kind}", name)
         self.page.locator(f'[data-save="{kind}"] button').tap()
-        self.said(f"{name} is kept on this phone")
+        self.said(f"{name} is saved on this phone")
 
     def choose(self, setting, value):
         """Choose currency or measure in Settings, and wait until that is said to be kept."""
         self.page.select_option(f"#{setting}", value)
-        self.said("Kept on this phone")
+        self.said("Saved on this phone")
 
     def sign_as(self, person):
         """Sign the checklist, and wait until it is said to be kept."""
         self.page.fill("[data-sign] [name=person]", person)
         self.page.locator("[data-sign] button").tap()
-        self.said("Signed, kept on this phone")
+        self.said("Signed, saved on this phone")
 
     def fill(self, typed):
         """Put texts, choices and ticks into fields, the quickest way there is."""

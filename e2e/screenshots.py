@@ -17,12 +17,14 @@ from tests.chromium import find_chromium
 from .phone import Phone
 from .scenario import CLOTHS
 from .server import Server
+from .sewing import TOOLS, begin, end, open_batch, start_batch
 from .shop import act, ask
 from .stall import PRICES, Stall, open_on_the_spot
 from .stocked import stock
 
 FOLDER = Path(__file__).parent / "screenshots"
 DAY = "2026-05-02"
+ELASTIC = {"name": "Braided, 6 mm", "roll_length": 50000, "price": 790, "knot_takeup": 31}
 REMNANT = {"name": "Lawn, blue basket", "width": 900, "length": 700, "use_first": True}
 
 
@@ -37,7 +39,7 @@ def take(phone, folder, scheme):
         page.screenshot(path=str(folder / f"{name}-{scheme}.png"))
 
     screen.open("/buy")
-    expect(page.locator("[data-list-lines]")).to_contain_text("260 cm")
+    expect(page.locator("[data-list-lines]")).to_contain_text("2.60 m")
     picture("list")
     screen.open("/buy/strip-length").chip("Everyday").tap()
     expect(screen.words_of("strip_length")).to_have_text("482 mm")
@@ -51,16 +53,18 @@ def take(phone, folder, scheme):
     screen.fill({"quantity": "60"})
     for name in list(CLOTHS)[:3]:
         screen.chip(name).tap()
-    expect(page.locator(".ranking li")).to_have_count(3)
+    expect(page.locator(".buy-ranking li")).to_have_count(3)
     picture("which-cloth")
     screen.open("/make/safe-cutting-checklist").fill({"tool": "rotary cutter", "cloth": "lawn"})
     page.locator("[data-must]").first.wait_for()
     page.locator(".verdict").evaluate("(element) => element.scrollIntoView()")
     page.screenshot(path=str(folder / f"checklist-{scheme}.png"))
     take_cutting(phone, folder, scheme, picture)
+    take_remnant(phone, picture)
     stall = take_counts(phone, picture)
     take_day(phone, stall, picture)
     take_sale(phone, stall, picture)
+    take_invented(phone, picture)
     phone.switch_off()
 
 
@@ -82,7 +86,7 @@ def take_cutting(phone, folder, scheme, picture):
     page.locator("[data-looking=false]").wait_for()
     picture("layout")
     for name, laid in zip(
-        ("layout-remnant", "layout-bolt"), page.locator(".laid .drawing").all(), strict=True
+        ("layout-remnant", "layout-bolt"), page.locator(".make-laid .drawing").all(), strict=True
     ):
         laid.screenshot(path=str(folder / f"{name}-{scheme}.png"))
     signed = {"tool": "rotary cutter", "cloth": "lawn", "person": "Imke", "day": today(), "ticked": []}
@@ -92,6 +96,29 @@ def take_cutting(phone, folder, scheme, picture):
     page.locator("[data-next]").tap()
     page.locator("[data-back]").wait_for()
     picture("cut")
+
+
+def take_remnant(phone, picture):
+    """Take what a remnant could give, and a cut of it; then take its prices and elastic away again."""
+    sizes = {record["name"]: record["id"] for record in ask(phone, "records", "records", "piece")}
+    priced = [
+        act(phone, "describeNew", "product", {"size": sizes[name], "price": price, "group": name})
+        for name, price in PRICES.items()
+    ]
+    elastic = act(phone, "describeNew", "elastic", ELASTIC)
+    page = phone.screen.open("/make/remnant").page
+    # all that fit, whatever the plan still wants
+    page.select_option("#mix-many", "fit")
+    page.locator("[data-worth='7897'][data-looking=false]").wait_for()
+    picture("remnant")
+    page.locator("[data-cut]").tap()
+    for _ in range(2):
+        page.locator("[data-next]").tap()
+    page.locator("[data-back]").wait_for()
+    picture("remnant-cut")
+    for kind, ids in (("product", priced), ("elastic", [elastic])):
+        for id in ids:
+            act(phone, "putAway", kind, id)
 
 
 def today():
@@ -115,7 +142,7 @@ def take_counts(phone, picture):
         expect(line.locator("[data-kept]")).to_be_visible()
     picture("count")
     page.locator("[data-to-close]").tap()
-    page.locator(".differences li").first.wait_for()
+    page.locator(".count-differences li").first.wait_for()
     picture("count-close")
     page.locator("[data-close]").tap()
     page.locator("[data-phone]").wait_for()
@@ -154,6 +181,33 @@ def take_sale(phone, stall, picture):
         page.locator(f'[data-product="{stall.product[what]}"]').tap()
     page.locator('[data-total="1500"]').wait_for()
     picture("sell")
+
+
+def take_invented(phone, picture):
+    """Take what needs a year of work behind it: a batch at the machine, what a piece costs, its prices."""
+    page = phone.screen.open("/start").page
+    page.get_by_role("button", name="Look at an invented year").tap()
+    page.locator("[data-invented]").wait_for()
+    signed = {
+        "cloth": "lawn",
+        "person": "Imke",
+        "day": ask(phone, "clock", "today"),
+        "ticked": [],
+        "skipped": "",
+    }
+    for tool in TOOLS:
+        act(phone, "state", "checklist-signature", {**signed, "tool": tool})
+    ask(phone, "store", "remember", "person", "Imke")
+    page = open_batch(phone, start_batch(phone))
+    begin(page)
+    end(page)
+    picture("batch")
+    page = phone.screen.open("/review/costs").page
+    page.locator("[data-part]").first.wait_for()
+    picture("costs")
+    page = phone.screen.open("/review/price").page
+    page.locator("[data-point]").first.wait_for()
+    picture("prices")
 
 
 def facts_of(day, booking, stall):

@@ -1,11 +1,16 @@
-"""A business with a server of its own, and phones paired with it as people pair them."""
+"""A business, and phones paired with it as people pair them."""
 
+import contextlib
+import io
 import json
-import subprocess
+import time
 
 from playwright.sync_api import expect
 
-from .server import ROOT, Server, command_of
+from backend import store
+from backend.access import businesses
+from backend.cli import main
+from backend.settings import Settings
 
 ACT = """async ([name, args]) => (await import('/data/actions.js'))[name](...args)"""
 ASK = """async ([module, name, args]) => (await import(`/data/${module}.js`))[name](...args)"""
@@ -22,14 +27,25 @@ DRAINED = """async (most) => {
 ANY_TIME_MS = 60_000
 
 
-class Shop(Server):
-    """`boltfair serve` on a folder of its own, and its console."""
+# commands that are about one business
+ABOUT_ONE = ("demo", "phones", "export", "pair")
 
-    def console(self, *words):
-        """Run a command of the server's console; returns what it printed."""
-        command = [*command_of(self.root), words[0], "--data", str(self.data), *words[1:]]
-        done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=60, check=True)
-        return done.stdout
+
+class Shop:
+    """A business without a phone yet on a server, which others may be on too, and the server's console."""
+
+    def __init__(self, server):
+        self.server = server
+        self.address = server.address
+        with store.opened(Settings(server.data)), store.writing() as connection:
+            self.business = businesses.begin(connection, time.time_ns() // 1_000_000)
+
+    def console(self, command, *words):
+        """Run a command of the server's console, in this process; returns what it printed."""
+        about = ["--business", self.business] if command in ABOUT_ONE else []
+        with contextlib.redirect_stdout(io.StringIO()) as told:
+            assert main([command, "--data", str(self.server.data), *about, *words]) == 0
+        return told.getvalue()
 
     def code(self, role="owner"):
         """Make a pairing code at the console; returns {"code", "link", "business", ...}."""

@@ -55,4 +55,4 @@ def open_on_the_spot(screen, name="Sandholt Quay"):
     screen.open("/sell")
     screen.page.fill("#spot-name", name)
     screen.page.get_by_role("button", name="Open the stall").tap()
-    screen.page.locator(".tiles").wait_for()
+    screen.page.locator(".sell-tiles").wait_for()

@@ -19,7 +19,7 @@ SCREENS = {
     "/buy/cloth-compare": "Which cloth",
     "/buy/remnant-yield": "Remnant",
     "/make": "Make",
-    "/make/safe-cutting-checklist": "Safe cutting",
+    "/make/safe-cutting-checklist": "Safe cutting and sewing",
     "/settings": "Settings",
     "/nowhere": "No such screen",
     "/buy/nothing-of-the-kind": "No such screen",
@@ -152,11 +152,71 @@ def test_a_changed_unit_keeps_the_amount(screen):
         ("cm", "45.72", 457.2),
         ("in", "18", 457.2),
         ("yd", "1/2", 457.2),
-        ("m", "0.4572", 457.2),
+        ("m", "0.457", 457.2),
     ]:
         screen.unit_of("loop").select_option(unit)
         expect(screen.field("loop")).to_have_value(text)
         screen.answers("strip-length", {"loop": mm})
+
+
+def test_a_length_in_another_unit_and_back_is_what_it_was(screen):
+    screen.open("/buy/strip-length").fill({"loop": "165", "usable_width": "139.9"})
+    values = {"loop": 165, "usable_width": 1399}
+    # a size to the nearest eighth; what strips must fit into never longer than it is
+    for path, unit, text in [
+        ("loop", "in", "6 1/2"),
+        ("usable_width", "in", "55"),
+        ("loop", "yd", "0.1804"),
+        ("loop", "mm", "165"),
+    ]:
+        screen.unit_of(path).select_option(unit)
+        expect(screen.field(path)).to_have_value(text)
+        screen.answers("strip-length", values)
+    screen.reload()
+    expect(screen.field("usable_width")).to_have_value("55")
+    screen.answers("strip-length", values)
+    screen.fill({"usable_width": "55 "})
+    screen.answers("strip-length", {**values, "usable_width": 55 * 25.4})
+
+
+def test_a_form_left_in_one_unit_is_not_read_in_another(screen):
+    screen.open("/buy/strip-length").fill({"loop": "170"})
+    screen.answers("strip-length", {"loop": 170})
+    screen.open("/settings").choose("measure", "inch")
+    screen.open("/buy/strip-length").answers("strip-length", {"loop": 170})
+
+
+def test_a_fraction_is_typed_as_people_write_it(screen):
+    screen.open("/buy/strip-length").unit_of("loop").select_option("in")
+    for text, inches in [("½", 0.5), ("6½", 6.5), ("18-1/8", 18.125), ("18 1/8", 18.125), ("18 1⁄8", 18.125),
+                         ("6,25", 6.25), ("6.125", 6.125)]:  # fmt: skip
+        screen.fill({"loop": text})
+        screen.answers("strip-length", {"loop": inches * 25.4})
+
+
+@pytest.mark.parametrize("unit, mm", [("in", 25.4), ("yd", 914.4)])
+def test_an_eighth_is_typed_by_taps_beside_the_pad_for_digits(screen, unit, mm):
+    screen.open("/buy/fabric-per-dozen").unit_of("bolt_width").select_option(unit)
+    screen.fill({"strip_length": "200", "strip_width": "50", "shrink_length": "0", "shrink_width": "0"})
+    field = screen.field("bolt_width")
+    expect(field).to_have_attribute("inputmode", "decimal")
+    more = screen.page.get_by_role("button", name="bolt width: an eighth more")
+    expect(more).to_be_hidden()
+    field.tap()
+    field.fill("2")
+    assert more.bounding_box()["height"] >= 48 and more.bounding_box()["width"] >= 48
+    for text in ("2 1/8", "2 1/4", "2 3/8"):
+        more.tap()
+        expect(field).to_have_value(text)
+    screen.page.get_by_role("button", name="bolt width: an eighth less").tap()
+    expect(field).to_have_value("2 1/4")
+    expect(field).to_be_focused()
+    typed = {"name": "fabric-per-dozen", "typed": {"bolt_width": "2 1/4"}, "units": {"bolt_width": unit}}
+    told = screen.ask_core("fill", {**typed, "currency": "EUR"})["answer"]
+    assert told["input"]["bolt_width"] == 2.25 * mm
+    if unit == "yd":
+        values = {"strip_length": 200, "strip_width": 50, "shrink_length": 0, "shrink_width": 0}
+        screen.answers("fabric-per-dozen", {**values, "bolt_width": 2.25 * mm})
 
 
 def test_new_fields_start_in_inches_where_she_says_so(screen):
@@ -278,11 +338,11 @@ def test_a_strip_that_wastes_no_width_goes_along_with_one_tap(screen):
     screen.page.locator("[data-output=fits]").get_by_role("button").first.tap()
     screen.wait_for_title("Cloth to buy")
     screen.fill(CLOTHS_TYPED["Seagrass lawn"] | {"quantity": "12"})
-    # 1352 / 3 = 450.667, typed out rounded down so that three still fit
-    expect(screen.field("strip_length")).to_have_value("450.666")
+    # 1352 / 3 = 450.667: the value itself goes along, so that three still fit
+    expect(screen.field("strip_length")).to_have_value("450.7")
     screen.fill({"mixed": False})
     cloth = cloth_given("Seagrass lawn") | {"mixed": False}
-    told = screen.answers("fabric-per-dozen", {"strip_length": 450.666, "strip_width": 110, **cloth})
+    told = screen.answers("fabric-per-dozen", {"strip_length": 1352 / 3, "strip_width": 110, **cloth})
     assert told["result"]["per_row"] == 3
 
 
@@ -324,6 +384,20 @@ def test_tearing_is_refused_where_the_cloth_does_not_tear(screen):
     expect(screen.page.locator("[data-item]")).to_have_count(0)
 
 
+def test_nobody_signs_for_a_powered_knife_without_training(screen):
+    screen.open("/make/safe-cutting-checklist").fill({"tool": "powered knife", "cloth": "woven"})
+    page = screen.page
+    expect(page.locator("[data-output=verdict]")).to_have_text("The usual cautions for this work.")
+    page.fill("[data-sign] [name=skipped]", "as always")
+    page.fill("[data-sign] [name=person]", "Imke")
+    expect(page.locator("[data-sign] button")).to_be_disabled()
+    expect(page.locator("[data-needed=powered-trained]")).to_be_visible()
+    page.locator("[data-item=powered-trained] input").check()
+    expect(page.locator("[data-sign] button")).to_be_enabled()
+    screen.fill({"layers": "13"})
+    expect(page.locator("[data-output=verdict]")).to_have_text("Not so many at once.")
+
+
 class TestOneShopVisit:
     """Five dozen Everyday and two dozen Grand, three cloths compared, the list, the checklist."""
 
@@ -352,8 +426,8 @@ class TestOneShopVisit:
             screen.wait_for_title("Shopping list")
         lines = screen.page.locator("[data-line] .tick > span")
         expect(lines).to_have_text([
-            re.compile("^Seagrass lawn 260 cm.*60 pieces · Everyday · €23.14"),
-            re.compile("^Seagrass lawn 180 cm.*24 pieces · Grand · €16.02"),
+            re.compile(r"^Seagrass lawn 2\.60 m.*60 pieces · Everyday · €23.14"),
+            re.compile(r"^Seagrass lawn 1\.80 m.*24 pieces · Grand · €16.02"),
         ])  # fmt: skip
         expect(screen.page.locator(".total")).to_have_text("Still to pay €39.16")
         screen.page.locator("[data-line] input").first.check()

@@ -83,6 +83,10 @@ def test_one_tap_puts_all_of_it_on_the_list_and_a_line_opens_its_layout(planned,
     lines = {line["for_what"]: line for line in ask(phone, "records", "records", "list-line")}
     assert lines["Everyday"]["length_to_buy"] == result["cloths_to_buy"][0]["length_to_buy"]
     assert lines["Grand"]["cost"] == result["cloths_to_buy"][1]["cost"]
+    for line, cloth in (("Everyday", "Seagrass lawn"), ("Grand", "Harbour check")):
+        for kind, link, name in (("piece", "size", line), ("cloth", "cloth", cloth)):
+            [record] = [one for one in ask(phone, "records", "records", kind) if one["name"] == name]
+            assert lines[line][link] == record["id"]
     page.get_by_role("link", name="Layout of Harbour check").tap()
     planned.wait_for_title("Harbour check")
     expect(page.locator("path.strip").first).to_be_visible()

@@ -1,24 +1,30 @@
 """The core on the phone's runtime, offline in its worker, gives what it gives under CPython."""
 
 import json
+import shutil
 from random import Random
 
 import pytest
 
 from backend.core import bridge
 from backend.core.catalogue import NAMES, calculators
-from backend.core.money import EXPONENTS
-from backend.core.units import UNITS
+from backend.core.numbers.money import EXPONENTS
+from backend.core.numbers.units import UNITS
+from backend.fixtures import read_all
+from tests.core.alike import assert_alike, exact
 from tests.core.cases_table import check, load_cases
-from tests.core.market_day import BOXES, DAY, HOURS, facts_of_a_day
-from tests.core.plans import any_plan, realistic_plan, small_plan
-from tests.core.random_facts import SESSIONS, history
+from tests.core.counting.random_facts import SESSIONS, history
+from tests.core.cutting.plans import any_plan, realistic_plan, small_plan
+from tests.core.planning.mixes import random_records, small_mix
 from tests.core.random_inputs import random_inputs
+from tests.core.reviewing.market_day import BOXES, DAY, HOURS, facts_of_a_day
 
+from .phone import Phone
 from .server import ROOT
 
 CORE = ROOT / "backend" / "core"
 BATCH = 100
+BUSINESS = "0190a000-0000-7000-8000-000000000001"
 SEED = 20261125
 # of a long calculation, no more than a call of the phone's core has the time for
 MOST_STEPS = 10000
@@ -66,37 +72,45 @@ def on_the_phone(screen, asked):
     return told
 
 
-def exact(value):
-    """Make replies comparable as parsed JSON: true is not 1, but 482 is 482.0."""
-    if isinstance(value, dict):
-        return {name: exact(part) for name, part in value.items()}
-    if isinstance(value, list):
-        return [exact(part) for part in value]
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return repr(value)
-    return float(value)
-
-
 def here(asked):
     """Ask the same door under CPython."""
     return [json.loads(bridge.call(json.dumps(question))) for question in asked]
+
+
+def assert_all_alike(asked, told):
+    """Assert that what a calculator's answer was asked for came out as it does here."""
+    for question, one, other in zip(asked, told, here(asked), strict=True):
+        assert_alike(question["args"]["name"], one, other)
 
 
 def answers_to(calculator, inputs):
     return [{"method": "answer", "args": {"name": calculator, "given": given}} for given in inputs]
 
 
+@pytest.fixture(scope="module")
+def asked_phone(start_chromium, visited, tmp_path_factory):
+    """The one phone that is asked everything here, offline."""
+    profile, address = visited
+    place = tmp_path_factory.mktemp("asked") / "profile"
+    shutil.copytree(profile, place, symlinks=True)
+    phone = Phone(start_chromium, place, address)
+    phone.switch_on(offline=True)
+    yield phone
+    phone.switch_off()
+    assert phone.trouble == []
+
+
 @pytest.fixture
-def core(screen):
-    screen.open("/buy")
-    return screen
+def core(asked_phone):
+    """A page of it, whose core has been asked nothing yet."""
+    return asked_phone.screen.open("/buy")
 
 
 def test_every_case_holds_on_the_phone(core):
     cases = load_cases()
     asked = [question for name, case in cases for question in answers_to(name, [case["input"]])]
     told = on_the_phone(core, asked)
-    assert exact(told) == exact(here(asked))
+    assert_all_alike(asked, told)
     for (_, case), reply in zip(cases, told, strict=True):
         check(case, reply.get("answer", reply))
 
@@ -112,7 +126,7 @@ def in_time(given):
 def test_two_runtimes_agree_on_random_inputs(core, how_many, name):
     asked = answers_to(name, map(in_time, random_inputs(name, how_many(150, 2000), SEED)))
     told = on_the_phone(core, asked)
-    assert exact(told) == exact(here(asked))
+    assert_all_alike(asked, told)
     assert sum("answer" in reply for reply in told) > len(asked) // 5
     assert any("problems" in reply for reply in told)
 
@@ -132,6 +146,38 @@ def test_two_runtimes_lay_out_alike(core, how_many, make):
     assert exact(on_the_phone(core, asked)) == exact(here(asked))
 
 
+def test_what_a_remnant_could_give_is_asked_and_cut_apart_alike(core, how_many):
+    asked = [{"method": "remnant_mix", "args": random_records(number)} for number in range(how_many(60, 600))]
+    told = on_the_phone(core, asked)
+    assert exact(told) == exact(here(asked))
+    assert sum("answer" in reply for reply in told) > len(asked) // 2
+    asked = []
+    for number in range(how_many(60, 600)):
+        given, result = small_mix(number)
+        args = {
+            "given": given,
+            "placed": result["placed"],
+            "first": result["first_cuts"],
+            "layers": 1 + number % 4,
+        }
+        args["lying"] = ("either", "across", "along")[number % 3] if not given["rotate"] else "either"
+        asked.append({"method": "laid_mix", "args": {**args, "strips": [{"length": 3, "width": 2}]}})
+    told = on_the_phone(core, asked)
+    assert exact(told) == exact(here(asked))
+    assert all("answer" in reply for reply in told)
+
+
+def test_an_invented_year_is_the_same_year(core):
+    for day in ("2026-01-01", "2026-06-20"):
+        given = {"fixtures": read_all(), "business": BUSINESS, "day": day, "offset_minutes": 120}
+        asked = [{"method": "begin_year", "args": given}]
+        asked += [{"method": "live_days", "args": {"most": 30}}] * 13
+        told = on_the_phone(core, asked)
+        assert exact(told) == exact(here(asked))
+        assert told[-1]["answer"]["left"] == 0
+        assert sum(len(reply["answer"]["changes"]) for reply in told[1:]) > 7000
+
+
 def test_every_module_of_the_core_imports_on_the_phone(core):
     modules = [
         ".".join(path.relative_to(CORE.parent).with_suffix("").parts).removesuffix(".__init__")
@@ -142,7 +188,7 @@ def test_every_module_of_the_core_imports_on_the_phone(core):
 
 
 def test_a_module_that_does_not_import_is_named(core):
-    assert list(core.page.evaluate(IMPORT_EACH, ["core.money", "core.nothing", "dataclasses"])) == [
+    assert list(core.page.evaluate(IMPORT_EACH, ["core.numbers.money", "core.nothing", "dataclasses"])) == [
         "core.nothing",
         "dataclasses",
     ]
@@ -156,8 +202,7 @@ def test_both_runtimes_declare_the_same(core):
 def briefly(name, given):
     """Let a long calculation end early: each question here has it start anew."""
     calculator = calculators()[NAMES.index(name)]
-    has_steps = "steps" in [field.name for field in calculator.inputs]
-    return {**given, "steps": 200} if has_steps else given
+    return {**given, "steps": 200} if calculator.by_steps else given
 
 
 MIXED_UNITS = {"strip_length": "in", "bolt_width": "yd", "loop": "in", "=cut_length": "in"}
@@ -175,17 +220,18 @@ def test_forms_are_typed_filled_and_explained_alike(core, units):
     ]
     forms = on_the_phone(core, typed_out)
     assert exact(forms) == exact(here(typed_out))
-    asked = []
+    filled, asked = [], []
     for question, form in zip(typed_out, forms, strict=True):
         args = {**question["args"], "typed": form["answer"]}
         del args["given"]
-        asked.append({"method": "fill", "args": args})
+        filled.append({"method": "fill", "args": args})
         calculator = calculators()[NAMES.index(args["name"])]
         asked += [
             {"method": "why", "args": {**args, "output": output.name}}
             for output in calculator.outputs
             if output.formula
         ]
+    assert_all_alike(filled, on_the_phone(core, filled))
     assert exact(on_the_phone(core, asked)) == exact(here(asked))
 
 

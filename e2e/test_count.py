@@ -6,7 +6,7 @@ import uuid
 import pytest
 from playwright.sync_api import expect
 
-from .shop import act, ask, exchange, pair
+from .shop import act, ask, exchange
 from .stall import EACH, Stall
 
 CHECK = ("Everyday", "Harbour check")
@@ -222,7 +222,7 @@ def test_what_was_tapped_and_not_yet_kept_is_offered_again(phone, page, stall):
     page = phone.switch_on(offline=True).open("/count").page
     expect(page.locator("[data-left]")).to_contain_text("1 × Everyday Harbour check")
     assert lines(phone) == []
-    page.get_by_role("button", name="Keep it").tap()
+    page.get_by_role("button", name="Record it").tap()
     is_kept(phone, stall.product[CHECK])
     assert [line["quantity"] for line in lines(phone)] == [1]
     expect(page.locator("[data-left]")).to_have_count(0)
@@ -276,6 +276,21 @@ def test_closing_only_what_was_counted_leaves_the_rest_as_it_is(phone, page, sta
     )
 
 
+def test_of_two_closes_that_contradict_each_other_the_later_stands_and_that_is_said(phone, page, stall):
+    begin(phone)
+    key_in(phone, stall.product[CHECK], EACH)
+    look(page)
+    page.locator("[name=scope][value=list]").check()
+    expect(page.locator("[data-row]")).to_have_count(0)
+    close(phone)
+    expect(page.locator("[data-differing]")).to_have_count(0)
+    [fact, _] = ask(phone, "facts", "factsOf", "count-close")
+    same = {name: fact[name] for name in ("day", "session", "place")}
+    act(phone, "state", "count-close", {**same, "scope": "all", "listed": [], "answers": [], "reasons": []})
+    expect(page.locator("[data-differing='1']")).to_contain_text("The last close, at")
+    assert stall.left()[stall.product[LAWN]] == 0
+
+
 def test_what_was_tapped_last_is_in_what_is_closed(phone, page, stall):
     begin(phone)
     row(phone, stall.product[CHECK]).get_by_role("button", name="more").tap()
@@ -316,7 +331,7 @@ def test_what_was_not_seen_and_what_was_chosen_is_counted_again(phone, page, sta
     expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value(str(EACH))
 
 
-@pytest.mark.parametrize("answer, left", [("Already out", 10), ("Still lay there", 8), (None, 10)])
+@pytest.mark.parametrize("answer, left", [("Already out", 10), ("Still on the table", 8), (None, 10)])
 def test_what_was_sold_while_it_was_counted_is_asked_about(phone, page, stall, answer, left):
     begin(phone)
     key_in(phone, stall.product[CHECK], 6)
@@ -330,7 +345,7 @@ def test_what_was_sold_while_it_was_counted_is_asked_about(phone, page, stall, a
     if answer:
         question.get_by_role("button", name=answer).tap()
         expect(question.get_by_role("button", name=answer)).to_have_attribute("aria-pressed", "true")
-    words = "2 missing" if answer == "Still lay there" else "agrees"
+    words = "2 missing" if answer == "Still on the table" else "agrees"
     expect(difference(page, stall.product[CHECK])).to_contain_text(words)
     page.locator("[name=scope][value=list]").check()
     close(phone)
@@ -399,14 +414,9 @@ def test_a_closed_count_is_answered_by_a_further_one(phone, page, stall):
 
 
 @pytest.fixture
-def two(shop, new_phone):
+def two(paired):
     """An owner's phone and a helper's that know one stall, and have no signal any more."""
-    phones = []
-    for name, role in (("Imke's phone", "owner"), ("Joss's phone", "helper")):
-        phone = new_phone(shop.address)
-        phone.switch_on().open("/settings")
-        pair(phone, shop.code(role), name)
-        phones.append(phone)
+    phones = [paired("Imke's phone"), paired("Joss's phone", role="helper")]
     stall = Stall(phones[0])
     stall.count()
     exchange(*phones)
@@ -466,3 +476,17 @@ def test_a_line_after_the_close_joins_the_count_and_is_told(two):
     reconnect(joss, imke)
     expect(imke.screen.page.locator('[data-late="1"]')).to_be_visible()
     assert stall.left()[stall.product[CHECK]] == 11
+
+
+def test_a_first_count_is_taken_into_the_books(phone):
+    made = Stall(phone)
+    begin(phone)
+    key_in(phone, made.product[LAWN], 20)
+    phone.screen.open("/count/close")
+    page = phone.screen.page
+    expect(page.locator("[data-first]")).to_have_attribute("data-first", "1")
+    expect(page.locator("[data-difference]")).to_have_count(0)
+    page.locator("[data-close]").tap()
+    expect(page.locator("main [data-first]")).to_contain_text("the books begin with it")
+    expect(page.locator("[data-accuracy]")).to_have_count(0)
+    assert made.left()[made.product[LAWN]] == 20

@@ -1,11 +1,11 @@
-"""A cut that never happened: undone at once, taken back later, the same on both phones; the rows' heights."""
+"""A cut that is void: undone at once, taken back later, the same on both phones; the rows' heights."""
 
 import pytest
 from playwright.sync_api import expect
 
 from .cuts import make_all_cuts
 from .cutting_table import BASKET, LAWN, begin_layout, furnish, lay_out, plan_of, sign, want
-from .shop import act, ask, exchange, pair
+from .shop import act, ask, exchange
 
 # of the words below a drawing: [text, height, rows, left, top, right, bottom], in pixels
 HEIGHTS = """(section) => [...section.querySelectorAll('.row-height')].map((text) => {
@@ -78,11 +78,8 @@ def test_a_cut_is_taken_back_later_and_an_offcut_may_stay(table, phone):
     assert ask(phone, "cuts", "stripsWaiting") == []
 
 
-def test_both_phones_agree_on_a_cut_taken_back_by_the_other(shop, new_phone):
-    imke, joss = new_phone(shop.address), new_phone(shop.address)
-    for phone, role in ((imke, "owner"), (joss, "helper")):
-        phone.switch_on().open("/settings")
-        pair(phone, shop.code(role), role)
+def test_both_phones_agree_on_a_cut_taken_back_by_the_other(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
     furnish(imke)
     exchange(imke, joss)
     cut_six(joss.screen)
@@ -112,7 +109,7 @@ def test_the_height_of_each_row_stands_below_it_and_no_words_overlap(table, phon
     page = lay_out(table, ("Everyday", LAWN, 4), ("Petite", LAWN, 2), ("Grand", LAWN, 2))
     page.set_viewport_size({"width": width, "height": 844})
     laid = [cloth for cloth in plan_of(phone)["layout"]["result"]["cloths"] if cloth["rows"]]
-    for section, cloth in zip(page.locator("section.laid").all(), laid, strict=True):
+    for section, cloth in zip(page.locator("section.make-laid").all(), laid, strict=True):
         section.locator(".row-height").first.wait_for()
         told = section.evaluate(HEIGHTS)
         assert [row[1:3] for row in told] == like_rows(cloth["rows"])

@@ -5,9 +5,11 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from .cuts import make_all_cuts
+from backend.core.safety.at_the_table import at_the_table
+
+from .cuts import make_all_cuts, tick_after
 from .cutting_table import BASKET, CORD, LAWN, begin_layout, cuts_of, furnish, lay_out, plan_of, sign, want
-from .shop import act, ask, exchange, pair
+from .shop import act, ask, exchange
 from .test_printing import controls_in_print, printed
 
 CLOSE = 0.02  # drawing units, of 360 across
@@ -50,7 +52,15 @@ def test_from_the_plan_to_strips_that_wait_whatever_is_killed(table, phone):
             page.locator("[data-next]").tap()
             expect(page.locator("h1")).to_have_text(f"Cut {number + 1} of {len(cuts)}")
         page.locator("[data-next]").tap()
-    page.locator("[data-offcut] input").first.check()
+    # what a strip still fits on is ticked already; all but one is not kept this time
+    offcuts = page.locator("[data-offcut] input")
+    for number in range(offcuts.count()):
+        expect(offcuts.nth(number)).to_be_checked()
+        if number:
+            offcuts.nth(number).uncheck()
+    # what comes after the last cut is asked before it is kept
+    expect(page.locator("[data-record]")).to_be_disabled()
+    tick_after(page)
     # however often it is tapped
     page.locator("[data-record]").dblclick()
     expect(page.locator("[data-waiting]")).to_have_count(2)
@@ -62,10 +72,35 @@ def test_from_the_plan_to_strips_that_wait_whatever_is_killed(table, phone):
     assert waiting == {("Everyday", 24), ("Grand", 12)}
     facts = ask(phone, "facts", "factsOf", "cut")
     assert sum(line["quantity"] for fact in facts for line in fact["lines"]) == 36
-    # the remnant used is put away, the offcut is one more
+    # the remnant used is archived, the offcut is one more
     kept = ask(phone, "records", "records", "remnant")
     assert [remnant["name"] == BASKET["name"] for remnant in kept] == [False]
     assert plan_of(phone)["wanted"] == []
+
+
+def test_the_checklist_is_asked_in_three_parts_and_signed_once(table, phone):
+    page = lay_out(table, ("Grand", CORD, 1))
+    page.locator("[data-to-cuts]").tap()
+    page.locator("[data-to-checklist]").tap()
+    table.wait_for_title("Safe cutting and sewing")
+    table.fill({"cloth": "cord"})
+    before, during, after = [page.locator(f"[data-when={when}]") for when in ("before", "during", "after")]
+    # what is not yet to be done is read, and not ticked
+    expect(before.locator("[data-must] input").first).to_be_visible()
+    assert (during.locator("input").count(), after.locator("input").count()) == (0, 0)
+    for must in before.locator("[data-must] input").all():
+        must.check()
+    table.sign_as("Imke")
+    expect(after.locator("[data-must] input").first).to_be_visible()
+    [fact] = ask(phone, "facts", "factsOf", "checklist-signature")
+    ticked = {row["item"] for row in fact["ticked"]}
+    assert "rotary-check" in ticked and not ticked & {"rotary-fingers", "rotary-store"}
+    page.get_by_role("link", name="To the cuts").tap()
+    expect(page.locator(".caution").first).to_contain_text("fingers")
+    make_all_cuts(page)
+    page.locator("[data-record]").tap()
+    expect(page.locator("[data-waiting]")).to_have_attribute("data-waiting", "12")
+    assert len(ask(phone, "facts", "factsOf", "checklist-signature")) == 1
 
 
 def test_the_caution_beside_a_cut_is_that_of_its_tool(table, phone):
@@ -73,9 +108,10 @@ def test_the_caution_beside_a_cut_is_that_of_its_tool(table, phone):
     page.locator("[data-to-cuts]").tap()
     page.select_option("#cut-tool", "powered knife")
     sign(table, "powered knife", "cord")
-    expect(page.locator(".caution").first).to_have_text(
-        "Switch off, let the blade stop and lay the knife down before touching the phone."
-    )
+    told = at_the_table("powered knife")
+    assert told["before_phone"].startswith("Switch off") and len(told["musts"]) > 2
+    said = [told["before_phone"], *told["musts"], told["caution"]]
+    expect(page.locator(".caution").first).to_have_text(" ".join(said))
 
 
 def test_a_spoilt_strip_is_not_recorded(table, phone):
@@ -94,7 +130,7 @@ def test_a_spoilt_strip_is_not_recorded(table, phone):
 def test_the_drawing_shows_each_strip_where_the_core_laid_it(table, phone):
     page = lay_out(table, ("Everyday", LAWN, 2), ("Petite", LAWN, 1), ("Grand", CORD, 1))
     laid = [cloth for cloth in plan_of(phone)["layout"]["result"]["cloths"] if cloth["rows"]]
-    sections = page.locator("section.laid")
+    sections = page.locator("section.make-laid")
     expect(sections).to_have_count(len(laid))
     for section, cloth in zip(sections.all(), laid, strict=True):
         check_drawn(section, cloth)
@@ -181,7 +217,7 @@ def test_low_strips_are_stacked_where_less_is_to_be_bought(table, phone):
     expect(page.locator("[data-looking=false]")).to_be_visible()
     stacked = plan_of(phone)["layout"]["result"]
     assert stacked["length_to_buy"] < rows_only["length_to_buy"]
-    check_drawn(page.locator("section.laid"), stacked["cloths"][0])
+    check_drawn(page.locator("section.make-laid"), stacked["cloths"][0])
     words = [row.inner_text() for row in page.locator("ol.cuts li").all()]
     told = [
         text for text, cut in zip(words, stacked["cloths"][0]["cuts"], strict=True) if cut["what"] == "stack"
@@ -197,7 +233,7 @@ def test_low_strips_are_stacked_where_less_is_to_be_bought(table, phone):
 @pytest.mark.parametrize("format", ["A4", "Letter"])
 def test_the_layout_prints_a_page_a_cloth(table, tmp_path, format):
     page = lay_out(table, ("Everyday", LAWN, 4), ("Petite", LAWN, 2), ("Grand", CORD, 2))
-    cloths = page.locator("section.laid").count()
+    cloths = page.locator("section.make-laid").count()
     assert cloths >= 2
     pages, file = printed(table, tmp_path, format)
     assert pages == cloths
@@ -205,11 +241,8 @@ def test_the_layout_prints_a_page_a_cloth(table, tmp_path, format):
     assert controls_in_print(page) == []
 
 
-def test_strips_and_remnants_are_seen_on_the_other_phone(shop, new_phone):
-    imke, joss = new_phone(shop.address), new_phone(shop.address)
-    for phone, role in ((imke, "owner"), (joss, "helper")):
-        phone.switch_on().open("/settings")
-        pair(phone, shop.code(role), role)
+def test_strips_and_remnants_are_seen_on_the_other_phone(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
     furnish(imke)
     exchange(imke, joss)
     # the helper cuts, without a signal
@@ -219,6 +252,8 @@ def test_strips_and_remnants_are_seen_on_the_other_phone(shop, new_phone):
     page.locator("[data-to-cuts]").tap()
     sign(joss.screen)
     make_all_cuts(page)
+    for offcut in page.locator("[data-offcut] input").all():
+        offcut.uncheck()
     page.locator("[data-record]").tap()
     page.locator("[data-waiting]").wait_for()
     joss.context.set_offline(False)
@@ -227,3 +262,14 @@ def test_strips_and_remnants_are_seen_on_the_other_phone(shop, new_phone):
     assert ask(imke, "records", "records", "remnant") == []
     imke.screen.open("/make")
     expect(imke.screen.page.locator("[data-waiting]")).to_have_attribute("data-waiting", "12")
+
+
+def test_a_list_for_sewing_asks_for_no_stack_and_no_blade(screen):
+    screen.open("/make/safe-cutting-checklist").fill({"tool": "shears"})
+    expect(screen.field("layers")).to_be_visible()
+    expect(screen.field("blade_cuts")).to_be_visible()
+    screen.fill({"tool": "sewing machine", "cloth": "woven"})
+    expect(screen.field("layers")).to_have_count(0)
+    expect(screen.field("blade_cuts")).to_have_count(0)
+    expect(screen.page.locator("legend")).to_have_text(["The work", "The day"])
+    screen.page.locator("[data-must]").first.wait_for()

@@ -37,7 +37,7 @@ def test_the_strip_the_tube_and_the_ring_are_drawn_to_one_scale(screen, loop):
     assert strip["height"] == pytest.approx(told["strip_width"] * scale, abs=CLOSE)
     assert tube["width"] == pytest.approx((told["strip_length"] - 24) * scale, abs=CLOSE)
     assert tube["height"] == pytest.approx(45 * scale, abs=CLOSE)
-    hole = float(screen.page.locator(".drawing .hole").get_attribute("r"))
+    hole = float(screen.page.locator(".drawing .buy-hole").get_attribute("r"))
     assert 2 * 3.141592653589793 * hole == pytest.approx(float(loop) * scale, abs=CLOSE)
 
 
@@ -100,7 +100,7 @@ def test_the_bars_of_the_ranking_are_as_long_as_their_costs(screen):
     check = {"name": "Harbour check", "bolt_width": "150", "price": "11.50", **washed}
     for row, cloth in enumerate((lawn, check)):
         screen.fill({f"cloths.{row}.{field}": value for field, value in cloth.items()})
-    expect(screen.page.locator(".ranking li")).to_have_count(2)
+    expect(screen.page.locator(".buy-ranking li")).to_have_count(2)
     ranking = json.loads(screen.page.locator("[data-output=ranking]").get_attribute("data-value"))
     bars = [float(bar.get_attribute("width")) for bar in screen.page.locator(".bar rect").all()]
     most = max(ranked["cost_each"] for ranked in ranking)

@@ -88,44 +88,41 @@ class BadLine:
 
 
 @pytest.mark.full
-def test_on_a_bad_line_nothing_is_lost_or_doubled(new_phone, tmp_path, how_many):
+def test_on_a_bad_line_nothing_is_lost_or_doubled(server, new_phone, known, how_many):
     for seed in range(how_many(1, 4)):
-        sell_on_a_bad_line(random.Random(seed), new_phone, tmp_path / f"data-{seed}")
+        shop = Shop(server)
+        sell_on_a_bad_line(random.Random(seed), shop, [new_phone(shop.address, known) for _ in range(2)])
 
 
-def sell_on_a_bad_line(chance, new_phone, folder):
-    with Shop(folder) as shop:
-        phones = []
-        for name in ("Imke's phone", "Joss's phone"):
-            phone = new_phone(shop.address)
-            phone.expected += ["ERR_FAILED", "ERR_CONTENT_LENGTH_MISMATCH"]
-            phone.switch_on().open("/settings")
-            pair(phone, shop.code(), name)
-            phones.append(phone)
-        place, product = a_stall(phones[0])
-        exchange(*phones)
-        line, sold = BadLine(chance), 0
-        for phone in phones:
-            phone.context.route("**/api/v1/sync", line)
-        for _ in range(30):
-            phone = chance.choice(phones)
-            pieces = chance.randint(1, 3)
-            sale = sell(phone, place, product, pieces)
-            if chance.random() < 0.2:
-                act(phone, "state", "void", {"day": "2026-05-02", "sale": sale})
-            else:
-                sold += pieces
-            if chance.random() < 0.5:
-                phone.screen.page.evaluate("import('/data/sync.js').then((sync) => sync.syncNow())")
-        for phone in phones:
-            phone.context.unroute("**/api/v1/sync", line)
-        exchange(*phones)
-        assert len(set(line.did)) > 3
-        for phone in phones:
-            assert stock_of(phone) == {(place, product): -sold}
-            assert takings_of(phone)["pieces"] == sold
-            assert ask(phone, "records", "toCheck") == []
-            phone.switch_off()
+def sell_on_a_bad_line(chance, shop, phones):
+    for name, phone in zip(("Imke's phone", "Joss's phone"), phones, strict=True):
+        phone.expected += ["ERR_FAILED", "ERR_CONTENT_LENGTH_MISMATCH"]
+        phone.switch_on()
+        pair(phone, shop.code(), name)
+    place, product = a_stall(phones[0])
+    exchange(*phones)
+    line, sold = BadLine(chance), 0
+    for phone in phones:
+        phone.context.route("**/api/v1/sync", line)
+    for _ in range(30):
+        phone = chance.choice(phones)
+        pieces = chance.randint(1, 3)
+        sale = sell(phone, place, product, pieces)
+        if chance.random() < 0.2:
+            act(phone, "state", "void", {"day": "2026-05-02", "sale": sale})
+        else:
+            sold += pieces
+        if chance.random() < 0.5:
+            phone.screen.page.evaluate("import('/data/sync.js').then((sync) => sync.syncNow())")
+    for phone in phones:
+        phone.context.unroute("**/api/v1/sync", line)
+    exchange(*phones)
+    assert len(set(line.did)) > 3
+    for phone in phones:
+        assert stock_of(phone) == {(place, product): -sold}
+        assert takings_of(phone)["pieces"] == sold
+        assert ask(phone, "records", "toCheck") == []
+        phone.switch_off()
 
 
 MUCH = """async (goods) => {

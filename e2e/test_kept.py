@@ -1,4 +1,4 @@
-"""What is kept: after a reload, after the browser is killed, in two tabs, and on a full disk."""
+"""Records on this phone: after a reload, after the browser is killed, in two tabs, and on a full disk."""
 
 import json
 from datetime import datetime
@@ -41,6 +41,11 @@ def today():
     return datetime.now(ZoneInfo(ZONE)).date()
 
 
+def date_in_words(day):
+    """A date as the phone says it, in British English."""
+    return f"{day.day} {'Sept' if day.month == 9 else f'{day:%b}'} {day.year}"
+
+
 def lines(screen):
     return screen.page.locator("[data-line] .tick strong:first-child")
 
@@ -54,7 +59,7 @@ def everything_is_there(screen):
     expect(lines(screen.open("/buy/list"))).to_have_text(["Seagrass lawn"])
     expect(saved(screen.open("/buy/cloths"))).to_have_text(["Seagrass lawn"])
     expect(saved(screen.open("/buy/pieces"))).to_have_text(["Grand"])
-    signed = screen.open("/make").page.get_by_role("link", name=f"{today()}, rotary cutter")
+    signed = screen.open("/make").page.get_by_role("link", name=f"{date_in_words(today())}, rotary cutter")
     expect(signed).to_be_visible()
     screen.open("/buy/strip-length")
     expect(screen.field("loop")).to_have_value("170.5")
@@ -111,7 +116,7 @@ def test_a_size_survives_a_kill_at_the_moment_it_is_said_to_be_kept(phone):
 
 def test_ticks_of_the_list_and_the_checklist_survive(phone):
     put_cloth_on_list(phone.screen)
-    phone.screen.page.locator("[data-line] input").tap()
+    phone.screen.page.locator("[data-line] input[type=checkbox]").tap()
     phone.screen.said("Seagrass lawn is in the bag")
     phone.screen.open("/make/safe-cutting-checklist")
     phone.screen.fill({"tool": "shears", "cloth": "woven"})
@@ -121,7 +126,7 @@ def test_ticks_of_the_list_and_the_checklist_survive(phone):
     phone.kill()
     screen = phone.switch_on(offline=True).open("/make/safe-cutting-checklist")
     expect(screen.page.locator("[data-must] input").first).to_be_checked()
-    expect(screen.open("/buy/list").page.locator("[data-line] input")).to_be_checked()
+    expect(screen.open("/buy/list").page.locator("[data-line] input[type=checkbox]")).to_be_checked()
 
 
 def test_a_new_line_can_be_undone(screen):
@@ -147,8 +152,8 @@ def test_a_size_put_away_is_offered_no_more(screen):
     screen.fill(SIZES_TYPED["Petite"])
     screen.save("piece", "Petite")
     screen.open("/buy/pieces")
-    screen.page.get_by_role("button", name="Put Petite away").tap()
-    screen.said("Petite is put away")
+    screen.page.get_by_role("button", name="Archive Petite").tap()
+    screen.said("Petite is archived")
     expect(saved(screen)).to_have_count(0)
     screen.open("/buy/strip-length")
     expect(screen.field("loop")).to_have_value("140")
@@ -170,8 +175,8 @@ def test_two_tabs_see_each_others_changes(phone):
     first, second = phone.screen.open("/buy/list"), phone.another_tab().open("/buy/list")
     add_line(first, "thread, rust")
     expect(lines(second)).to_have_text(["thread, rust"])
-    second.page.locator("[data-line] input").tap()
-    expect(first.page.locator("[data-line] input")).to_be_checked()
+    second.page.locator("[data-line] input[type=checkbox]").tap()
+    expect(first.page.locator("[data-line] input[type=checkbox]")).to_be_checked()
     add_line(second, "bodkin")
     expect(lines(first)).to_have_text(["thread, rust", "bodkin"])
 
@@ -184,7 +189,7 @@ def test_a_checklist_is_signed_once_a_day_and_can_be_looked_up(screen):
     screen.page.get_by_role("link", name="See or print it").tap()
     screen.wait_for_title("Signed checklist")
     facts = screen.page.locator(".facts")
-    for words in (str(today()), "Imke", "rotary cutter", "lawn", "shown by Joss"):
+    for words in (date_in_words(today()), "Imke", "rotary cutter", "lawn", "shown by Joss"):
         expect(facts).to_contain_text(words)
 
 

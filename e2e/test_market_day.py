@@ -6,7 +6,7 @@ from collections import Counter
 import pytest
 
 from .market_day import BEHIND, EACH, TABLE, MarketDay, Person
-from .shop import act, ask, exchange, pair
+from .shop import act, ask, exchange
 from .stall import Stall
 
 SALES, ROUNDS = 300, 5
@@ -14,13 +14,11 @@ SEED = 20261125
 
 
 @pytest.fixture
-def phones(shop, new_phone):
+def phones(paired):
     """Pair the two phones at home: Imke's, an owner's, and Joss's, a helper's."""
     made = []
     for name, role in (("Imke's phone", "owner"), ("Joss's phone", "helper")):
-        phone = new_phone(shop.address)
-        phone.switch_on().open("/settings")
-        pair(phone, shop.code(role), name)
+        phone = paired(name, role)
         phone.screen.wait_until_ready_offline()
         made.append(phone)
     return made

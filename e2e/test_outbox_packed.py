@@ -1,6 +1,6 @@
 """A phone that sold for long without signal: what waits is packed for quick starts, and lost to nobody."""
 
-from .shop import Shop, act, ask, exchange, pair
+from .shop import act, ask, exchange, pair
 
 # as the second version left it: 1,100 facts one by one, of which no server takes the last and one before
 SECOND_VERSION = """async () => {
@@ -74,31 +74,30 @@ def own(phone):
     return [change["id"] for change in ask(phone, "store", "ownChanges")]
 
 
-def test_what_waits_in_chunks_starts_changes_and_travels_like_the_rest(new_phone, tmp_path):
-    with Shop(tmp_path / "data") as shop:
-        phone = new_phone(shop.address)
-        phone.expected.append("favicon.ico")
-        page = phone.switch_on().page
-        page.goto(shop.address + "/healthz")
-        made = page.evaluate(SECOND_VERSION)
-        phone.screen.open("/count")
-        page.evaluate(PACKED)
-        assert page.evaluate(LIES) == [100, 500, 500]
-        later = act(phone, "state", "set-aside", ask(phone, "store", "ownChanges")[0]["fields"])
-        phone.screen.reload()
-        assert own(phone) == [*made, later]
-        ask(phone, "store", "dropChanges", [made[3], made[700], made[1050]])
-        assert page.evaluate(LIES) == [100, 499, 499]
-        phone.screen.reload()
-        kept = [id for number, id in enumerate([*made, later]) if number not in (3, 700, 1050)]
-        assert own(phone) == kept
-        pair(phone, shop.code(), "Imke's phone")
-        exchange(phone)
-        bad = [made[400], made[-1]]
-        assert own(phone) == bad
-        assert page.evaluate(LIES) == [2]
-        assert {fact["id"] for fact in ask(phone, "facts", "factsOf", "set-aside")} == set(kept) - set(bad)
-        assert len(ask(phone, "records", "toCheck")) == 2
+def test_what_waits_in_chunks_starts_changes_and_travels_like_the_rest(new_phone, shop):
+    phone = new_phone(shop.address)
+    phone.expected.append("favicon.ico")
+    page = phone.switch_on().page
+    page.goto(shop.address + "/healthz")
+    made = page.evaluate(SECOND_VERSION)
+    phone.screen.open("/count")
+    page.evaluate(PACKED)
+    assert page.evaluate(LIES) == [100, 500, 500]
+    later = act(phone, "state", "set-aside", ask(phone, "store", "ownChanges")[0]["fields"])
+    phone.screen.reload()
+    assert own(phone) == [*made, later]
+    ask(phone, "store", "dropChanges", [made[3], made[700], made[1050]])
+    assert page.evaluate(LIES) == [100, 499, 499]
+    phone.screen.reload()
+    kept = [id for number, id in enumerate([*made, later]) if number not in (3, 700, 1050)]
+    assert own(phone) == kept
+    pair(phone, shop.code(), "Imke's phone")
+    exchange(phone)
+    bad = [made[400], made[-1]]
+    assert own(phone) == bad
+    assert page.evaluate(LIES) == [2]
+    assert {fact["id"] for fact in ask(phone, "facts", "factsOf", "set-aside")} == set(kept) - set(bad)
+    assert len(ask(phone, "records", "toCheck")) == 2
 
 
 def test_what_an_earlier_version_packed_is_there(new_phone, shop):

@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import expect
 
 from .phone import ZONE
-from .shop import act, ask, exchange, pair
+from .shop import act, ask, exchange
 from .stall import EACH, Stall, open_on_the_spot
 from .test_accessible import everything_is_reached
 from .test_printing import controls_in_print, printed
@@ -150,8 +150,9 @@ def count(page, amount):
 def test_the_report_is_what_was_noted_beside_it(phone, page, day):
     page = report(day)
     taken = sum(day.paid.values())
-    expect(page.locator(f'.figure[data-takings="{taken}"]')).to_be_visible()
-    expect(page.locator(".report > details .label")).to_have_text(f"{day.sales} sales, {day.pieces} pieces")
+    expect(page.locator(f'.review-figure[data-takings="{taken}"]')).to_be_visible()
+    sold = f"{day.sales} sales, {day.pieces} pieces"
+    expect(page.locator(".review-report > details .label")).to_have_text(sold)
     times = {"cash": 2, "card": 1, "other": 1, "none": 1}
     paid = {name: [times[name], day.paid[name]] for name in times}
     assert figures(page, "How it was paid") == paid
@@ -168,7 +169,7 @@ def test_the_report_is_what_was_noted_beside_it(phone, page, day):
         [1, -900],
     ]
     expect(page.locator('[data-part="By product"]')).to_contain_text("2 set aside")
-    expect(page.locator('[data-part="By product"]')).to_contain_text("1 asked for, had none")
+    expect(page.locator('[data-part="By product"]')).to_contain_text("1 asked for, none left")
 
 
 def test_hours_are_those_of_the_clock_on_the_wall(phone, page, day):
@@ -217,10 +218,10 @@ def copied_sale(name, time):
 
 def test_a_figure_opens_to_what_it_is_made_of_and_a_void_leads_to_its_sale(page, day):
     page = report(day)
-    page.locator(".report > details summary").tap()
+    page.locator(".review-report > details summary").tap()
     taken = sum(total for total in day.paid.values()) + 1400
-    expect(page.locator(".report > details .why-told")).to_contain_text(f"€{taken / 100:.2f}")
-    expect(page.locator(".report > details .why-told")).to_contain_text("-€14.00")
+    expect(page.locator(".review-report > details .why-told")).to_contain_text(f"€{taken / 100:.2f}")
+    expect(page.locator(".review-report > details .why-told")).to_contain_text("-€14.00")
     page.locator('[data-about="void"] a').tap()
     expect(page.locator("[data-voided]")).to_be_visible()
 
@@ -235,7 +236,7 @@ def test_review_lists_the_days_and_opens_on_today(phone, page, day):
     row = page.locator('[data-days] [data-day="2026-05-02"]')
     expect(row.locator('[data-takings="700"]')).to_be_visible()
     row.get_by_role("link").tap()
-    expect(page.locator('.figure[data-takings="700"]')).to_be_visible()
+    expect(page.locator('.review-figure[data-takings="700"]')).to_be_visible()
 
 
 def test_two_markets_of_one_day_have_a_report_each(phone, page, day):
@@ -245,9 +246,9 @@ def test_two_markets_of_one_day_have_a_report_each(phone, page, day):
     act(phone, "state", "sale", sale | {"payment": "card"})
     expect(phone.screen.open("/review").page.locator("[data-day]")).to_have_count(2)
     phone.screen.open(f"/review/{day.day}?booking={day.booking}")
-    expect(page.locator(f'.figure[data-takings="{sum(day.paid.values())}"]')).to_be_visible()
+    expect(page.locator(f'.review-figure[data-takings="{sum(day.paid.values())}"]')).to_be_visible()
     page.get_by_role("link", name="Evening fair").tap()
-    expect(page.locator('.figure[data-takings="700"]')).to_be_visible()
+    expect(page.locator('.review-figure[data-takings="700"]')).to_be_visible()
     expect(page.locator("h1")).to_contain_text("Evening fair")
 
 
@@ -267,17 +268,17 @@ def test_a_box_is_counted_blind_then_differs_in_words_and_is_kept(phone, page, d
     expect(page.locator(f'.dock [data-counted="{day.box - 250}"]')).to_be_visible()
     assert f"{day.box / 100:.2f}" not in page.locator("main").inner_text()
     page.locator("[data-all]").tap()
-    expect(page.locator('[data-difference="-250"]')).to_have_text("€2.50 is missing")
+    expect(page.locator('[data-difference="-250"]')).to_have_text("€2.50 short")
     expect(page.locator(f'[data-expected="{day.box}"]')).to_be_visible()
     page.fill("#cash-reason", "wrong change, perhaps")
     page.locator("[data-keep]").tap()
-    phone.screen.said("The cash-up is kept on this phone")
+    phone.screen.said("The cash-up is recorded")
     expect(page.locator("main [data-kept]")).to_have_text("on this phone")
     [kept] = [one for one in ask(phone, "facts", "factsOf", "cash-count") if one["moment"] == "cash-up"]
     assert (kept["amount"], kept["box"], kept["booking"]) == (day.box - 250, day.stall.box, day.booking)
     assert kept["reason"] == "wrong change, perhaps"
     assert sum(row["value"] * row["count"] for row in kept["counted"]) == kept["amount"]
-    expect(phone.screen.open("/review").page.locator("[data-box]")).to_contain_text("€2.50 is missing")
+    expect(phone.screen.open("/review").page.locator("[data-box]")).to_contain_text("€2.50 short")
 
 
 def test_plus_and_minus_count_coin_by_coin(page, day):
@@ -314,12 +315,12 @@ def test_money_taken_out_counts_and_can_be_taken_back(phone, page, day):
     page = phone.screen.open("/review").page
     page.locator("[data-box]").get_by_role("link", name="In or out").tap()
     page.fill("#moved-amount", "six")
-    page.get_by_role("button", name="Keep").tap()
+    page.get_by_role("button", name="Record").tap()
     expect(page.locator(".problem")).to_be_visible()
     page.fill("#moved-amount", "6,50")
     page.fill("#moved-reason", "lunch")
-    page.get_by_role("button", name="Keep").tap()
-    phone.screen.said("€6.50 taken out, kept on this phone")
+    page.get_by_role("button", name="Record").tap()
+    phone.screen.said("€6.50 taken out, recorded")
     expect(page.locator("#moved-amount")).to_have_value("")
     assert expected(day) == day.box - 650
     page.get_by_role("button", name="Undo").tap()
@@ -339,8 +340,8 @@ def test_a_float_is_said_at_the_cash_up_where_it_was_forgotten(phone, page, day)
     page.locator("details.more summary").tap()
     page.fill("#float-amount", "50")
     page.locator("[data-money-form=float] button").tap()
-    phone.screen.said("€50.00 to start with is kept")
-    expect(page.locator("details.more summary")).to_have_text("€50.00 to start with")
+    phone.screen.said("€50.00 float recorded")
+    expect(page.locator("details.more summary")).to_have_text("€50.00 float")
     assert expected(day) == day.box + 1000
 
 
@@ -348,9 +349,9 @@ def test_what_is_sold_after_the_count_is_told_apart_and_it_can_be_counted_again(
     page = cash_up(day)
     count(page, day.box)
     page.locator("[data-all]").tap()
-    expect(page.locator('[data-difference="0"]')).to_have_text("Exactly right")
+    expect(page.locator('[data-difference="0"]')).to_have_text("Exact")
     page.locator("[data-keep]").tap()
-    phone.screen.said("The cash-up is kept on this phone")
+    phone.screen.said("The cash-up is recorded")
     day.sell("cash", (LAWN, 1, 600))
     expect(page.locator('[data-since="600"]')).to_be_visible()
     expect(page.locator('[data-difference="0"]')).to_be_visible()
@@ -372,17 +373,14 @@ def test_a_box_is_counted_by_keyboard_alone(phone, page, day):
     for button in ("[data-all]", "[data-keep]"):
         phone.screen.tab_to(page.locator(button))
         page.keyboard.press("Enter")
-    phone.screen.said("The cash-up is kept on this phone")
+    phone.screen.said("The cash-up is recorded")
 
 
 # Other phones
 
 
-def test_two_phones_fill_one_box_and_a_helper_counts_it_without_seeing_costs(shop, new_phone):
-    imke, joss = [new_phone(shop.address) for _ in range(2)]
-    for phone, role, name in ((imke, "owner", "Imke's phone"), (joss, "helper", "Joss's phone")):
-        phone.switch_on().open("/settings")
-        pair(phone, shop.code(role), name)
+def test_two_phones_fill_one_box_and_a_helper_counts_it_without_seeing_costs(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
     day = Day(imke).run()
     act(imke, "edit", "booking", day.booking, {"fee": 4711, "fee_percent": 5})
     exchange(imke, joss)
@@ -395,12 +393,12 @@ def test_two_phones_fill_one_box_and_a_helper_counts_it_without_seeing_costs(sho
     page.locator("[data-all]").tap()
     expect(page.locator('[data-difference="0"]')).to_be_visible()
     page.locator("[data-keep]").tap()
-    joss.screen.said("The cash-up is kept on this phone")
+    joss.screen.said("The cash-up is recorded")
     exchange(joss, imke)
     whole = report(day).locator("main").inner_text()
     assert "47.11" not in whole
     day.phone = imke
-    expect(report(day).locator("[data-box]")).to_contain_text("Exactly right")
+    expect(report(day).locator("[data-box]")).to_contain_text("Exact")
     assert ask(imke, "records", "toCheck") == []
 
 
@@ -433,3 +431,48 @@ def test_the_report_prints_on_one_page(page, day, tmp_path, format):
     page = report(day)
     assert printed(day.phone.screen, tmp_path, format)[0] == 1
     assert controls_in_print(page) == []
+
+
+HOURS_AGO = """async (hours) => {
+    const { recall, remember } = await import('/data/store.js');
+    const at = Date.now() - hours * 3600000;
+    await remember('exchanged', { ...recall('exchanged'), last: Date.now() });
+    await remember('phones', recall('phones').map((phone) => ({ ...phone, seen_at: at, unsent: 0 })));
+}"""
+
+
+def test_a_cash_up_says_which_phone_was_not_heard_instead_of_an_alarm(shop, paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
+    page = imke.screen.page
+    box = act(imke, "describeNew", "cash-box", {"name": "Green tin"})
+    exchange(imke, joss)
+    day = ask(imke, "clock", "today")
+    ask(imke, "phones", "askWhoWasHeard")
+    # the server cannot be reached any more
+    imke.expected.append("ERR_INTERNET_DISCONNECTED")
+    imke.context.set_offline(True)
+    page.evaluate(HOURS_AGO, 2)
+    count_out(imke, day, box)
+    told = page.locator("[data-not-heard]")
+    expect(told).to_contain_text("Joss's phone last synced")
+    expect(page.locator("[data-difference]")).to_contain_text("€5.00 over")
+    assert page.locator("[role=status]:has([data-difference])").get_attribute("data-allowed") is None
+    page.evaluate(HOURS_AGO, 0)
+    count_out(imke, day, box)
+    expect(page.locator("[role=status]:has([data-difference])")).to_have_attribute("data-allowed", "false")
+    expect(told).to_have_count(0)
+    exchange(joss)
+    joss.expected.append("ERR_INTERNET_DISCONNECTED")
+    joss.context.set_offline(True)
+    count_out(joss, day, box)
+    expect(joss.screen.page.locator("[data-not-heard]")).to_contain_text("This phone last synced")
+
+
+def count_out(phone, day, box):
+    """Count five euros in a box that should hold none, up to where the difference is told."""
+    page = phone.screen.open(f"/review/{day}/cash/{box}").page
+    page.locator("[data-coin], [data-difference]").first.wait_for()
+    if not page.locator("[data-difference]").count():
+        page.locator('[data-coin="500"] input').fill("1")
+        page.locator("[data-all]").tap()
+    page.locator("[data-difference]").wait_for()

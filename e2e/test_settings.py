@@ -5,7 +5,11 @@ import json
 import pytest
 from playwright.sync_api import expect
 
+from tests.phones import uuid7
+
 from .shop import act, ask, exchange, pair
+
+PLACE = uuid7()
 
 
 def field(screen, name):
@@ -26,7 +30,7 @@ def add(screen, kind, typed):
         else:
             field(screen, name).fill(value)
     save(screen)
-    screen.said(f"{typed['name']} is kept on this phone")
+    screen.said(f"{typed['name']} is saved on this phone")
 
 
 def record(phone, kind):
@@ -60,19 +64,43 @@ def test_a_business_is_set_up_with_no_signal(phone):
     assert (booking["market"], booking["place"], booking["fee"]) == (kept["id"], kept["place"], 3500)
 
 
+def test_what_is_sewn_with_is_described_with_no_signal(phone):
+    screen = phone.screen
+    add(screen, "thread", {"name": "Rust 214", "length": "1000", "spools": "2", "tex": "27", "grams": "31.5"})
+    thread = record(phone, "thread")
+    assert (thread["length"], thread["spools"], thread["grams"], thread["opened"]) == (1000000, 2, 31.5, 0)
+    add(screen, "supply", {"name": "Paper bags", "use": "packaging", "price": "4", "lasts": "100"})
+    assert record(phone, "supply")["lasts"] == 100
+    add(screen, "overhead", {"name": "Insurance", "amount": "120", "per": "year"})
+    assert record(phone, "overhead")["amount"] == 12000
+    screen.open("/settings/method/new")
+    field(screen, "name").fill("Tube, then elastic")
+    for number, (name, per) in enumerate((("Sew the tube", "piece"), ("Thread the needle", "thread"))):
+        screen.page.get_by_role("button", name="Add a step").tap()
+        field(screen, f"steps.{number}.name").fill(name)
+        field(screen, f"steps.{number}.per").select_option(label=per)
+    save(screen)
+    screen.said("Tube, then elastic is saved on this phone")
+    step = {"per": "piece", "machine": "", "allowance": 15, "name": "Sew the tube"}
+    assert record(phone, "method")["steps"] == [step, step | {"name": "Thread the needle", "per": "thread"}]
+
+
 def test_an_offer_says_what_it_still_needs_and_lists_its_groups(phone):
-    screen = phone.screen.open("/settings/offer/new")
+    screen = phone.screen
+    add(screen, "piece", {"name": "Everyday"})
+    size = record(phone, "piece")["id"]
+    act(phone, "describeNew", "product", {"size": size, "price": 600, "group": "Everyday"})
+    screen.open("/settings/offer/new")
     expect(screen.page.locator("[data-needed]")).to_have_text("Still needed: name, groups")
     expect(screen.page.get_by_role("button", name="Save", exact=True)).to_be_disabled()
     field(screen, "name").fill("Three Everyday for 15")
-    screen.page.get_by_role("button", name="Add a group").tap()
-    field(screen, "groups.0").fill("Everyday")
+    screen.page.get_by_role("button", name="Everyday", exact=True).tap()
     field(screen, "n").fill("1")
     expect(screen.page.locator("#offer-n-problem")).to_be_visible()
     field(screen, "n").fill("3")
     field(screen, "price").fill("15")
     save(screen)
-    screen.said("Three Everyday for 15 is kept on this phone")
+    screen.said("Three Everyday for 15 is saved on this phone")
     kept = record(phone, "offer")
     assert (kept["groups"], kept["n"], kept["price"]) == (["Everyday"], 3, 1500)
 
@@ -83,7 +111,7 @@ def test_only_what_was_changed_is_stated_anew(phone):
     screen.open(f"/settings/cash-box/{record(phone, 'cash-box')['id']}")
     field(screen, "usual_float").fill("45.50")
     save(screen)
-    screen.said("Green tin is kept on this phone")
+    screen.said("Green tin is saved on this phone")
     assert record(phone, "cash-box")["usual_float"] == 4550
     assert [change["fields"] for change in ask(phone, "store", "ownChanges")][1:] == [{"usual_float": 4550}]
 
@@ -102,27 +130,24 @@ def test_what_is_put_away_is_offered_no_more_and_can_be_brought_back(phone):
     screen = phone.screen
     add(screen, "person", {"name": "Joss"})
     screen.page.get_by_role("link", name="Joss").tap()
-    screen.page.get_by_role("button", name="Put away").tap()
-    screen.said("Joss is put away")
+    screen.page.get_by_role("button", name="Archive").tap()
+    screen.said("Joss is archived")
     expect(screen.page.locator(".to-record")).to_have_count(0)
     screen.page.get_by_role("button", name="Undo").tap()
     expect(screen.page.locator(".to-record")).to_have_text(["Joss"])
 
 
 @pytest.fixture
-def imke(shop, new_phone):
+def imke(paired):
     """An owner's phone."""
-    phone = new_phone(shop.address)
-    phone.switch_on().open("/settings")
-    pair(phone, shop.code(), "Imke's phone")
-    return phone
+    return paired("Imke's phone")
 
 
-def test_an_owner_adds_a_phone_and_takes_it_off(imke, shop, new_phone):
+def test_an_owner_adds_a_phone_and_takes_it_off(imke, shop, new_phone, known):
     page = imke.screen.page
     page.get_by_role("button", name="Add a phone").tap()
     code = page.locator("[data-code]").get_attribute("data-code")
-    joss = new_phone(shop.address)
+    joss = new_phone(shop.address, known)
     joss.switch_on()
     pair(joss, {"code": code.lower()}, "Joss's phone")
     exchange(joss)
@@ -130,21 +155,19 @@ def test_an_owner_adds_a_phone_and_takes_it_off(imke, shop, new_phone):
     listed = page.locator("[data-phones] li")
     expect(listed).to_contain_text("Joss's phone")
     expect(listed).to_contain_text("helper, last seen")
-    listed.get_by_role("button", name="Take Joss's phone off").tap()
-    listed.get_by_role("button", name="Yes, take Joss's phone off").tap()
+    listed.get_by_role("button", name="Remove Joss's phone").tap()
+    listed.get_by_role("button", name="Yes, remove Joss's phone").tap()
     expect(listed).to_have_count(0)
     joss.expected.append("403 (Forbidden)")
     expect(joss.screen.open("/settings").page.locator("[data-standing=revoked]")).to_be_visible()
 
 
-def test_a_helper_sees_no_fees_and_only_reads_what_owners_describe(imke, shop, new_phone):
+def test_a_helper_sees_no_fees_and_only_reads_what_owners_describe(imke, paired):
     place = act(imke, "describeNew", "place", {"name": "Stall", "use": "stall"})
     booking = act(
         imke, "describeNew", "booking", {"name": "Quay", "days": ["2026-12-05"], "fee": 2800, "place": place}
     )
-    joss = new_phone(shop.address)
-    joss.switch_on()
-    pair(joss, shop.code("helper"), "Joss's phone")
+    joss = paired("Joss's phone", role="helper")
     exchange(imke, joss)
     screen = joss.screen.open(f"/settings/booking/{booking}")
     expect(screen.page.locator("main")).to_contain_text("Only an owner may change this")
@@ -156,24 +179,58 @@ def test_a_helper_sees_no_fees_and_only_reads_what_owners_describe(imke, shop, n
     screen.page.get_by_role("button", name="Add a day").tap()
     field(screen, "days.0").fill("2026-12-06")
     save(screen)
-    screen.said("By the road is kept on this phone")
+    screen.said("By the road is saved on this phone")
     exchange(joss, imke)
     names = [found["name"] for found in ask(imke, "records", "records", "booking")]
     assert sorted(names) == ["By the road", "Quay"]
     assert ask(joss, "records", "toCheck") == []
 
 
-def test_a_helper_who_becomes_an_owner_sees_all_and_keeps_all(imke, shop, new_phone):
+def test_a_helper_never_hears_of_what_it_costs_to_be_in_business(imke, paired):
+    overhead = act(imke, "describeNew", "overhead", {"name": "Insurance", "amount": 12000, "per": "year"})
+    act(imke, "state", "expense", {"day": "2026-12-05", "what": "Parking", "amount": 450})
+    act(imke, "describeNew", "method", {"name": "Tube", "steps": [{"name": "Sew"}]})
+    joss = paired("Joss's phone", role="helper")
+    exchange(imke, joss)
+    assert record(joss, "method")["name"] == "Tube"
+    assert ask(joss, "records", "records", "overhead") == []
+    assert ask(joss, "facts", "factsOf", "expense") == []
+    assert ask(imke, "records", "records", "overhead") != []
+    expect(imke.screen.open("/settings").page.locator('a[href^="/settings/overhead"]')).to_have_count(1)
+    main = joss.screen.open("/settings").page.locator("main")
+    expect(main).to_contain_text("Methods")
+    expect(main).not_to_contain_text("Overheads")
+    for path in ("overhead", f"overhead/{overhead}", "overhead/new"):
+        expect(joss.screen.open(f"/settings/{path}").page.locator("main")).to_contain_text("No such screen")
+
+
+def test_an_owner_who_becomes_a_helper_forgets_what_is_for_owners(imke, shop, paired):
+    joss = paired("Joss's phone", role="owner")
+    act(imke, "state", "expense", {"day": "2026-12-05", "what": "Parking", "amount": 450})
+    act(joss, "state", "expense", {"day": "2026-12-05", "what": "Lunch", "amount": 900})
+    act(imke, "describeNew", "overhead", {"name": "Insurance", "amount": 12000})
+    exchange(imke, joss, imke)
+    assert len(ask(joss, "facts", "factsOf", "expense")) == 2
+    joss.expected.append("403 (Forbidden)")
+    shop.console("phones", "revoke", ask(joss, "clock", "deviceId"))
+    act(joss, "state", "asked-for", {"day": "2026-12-05", "place": PLACE, "size": PLACE})
+    expect(joss.screen.open("/settings").page.locator("[data-standing=revoked]")).to_be_visible()
+    pair(joss, shop.code("helper"), "Joss's phone")
+    exchange(joss, imke)
+    assert ask(joss, "facts", "factsOf", "expense") == ask(joss, "records", "records", "overhead") == []
+    assert ask(joss, "looked-at", "toLookAt")["aside"] == []
+    assert len(ask(imke, "facts", "factsOf", "expense")) == 2
+
+
+def test_a_helper_who_becomes_an_owner_sees_all_and_keeps_all(imke, shop, paired):
     place = act(imke, "describeNew", "place", {"name": "Stall", "use": "stall"})
     act(imke, "describeNew", "booking", {"name": "Quay", "days": ["2026-12-05"], "fee": 2800, "place": place})
-    joss = new_phone(shop.address)
-    joss.switch_on()
-    pair(joss, shop.code("helper"), "Joss's phone")
+    joss = paired("Joss's phone", role="helper")
     act(joss, "state", "asked-for", {"day": "2026-12-05", "place": place, "size": place})
     exchange(imke, joss)
     assert "fee" not in record(joss, "booking")
     joss.expected.append("403 (Forbidden)")
-    shop.console("devices", "revoke", ask(joss, "clock", "deviceId"))
+    shop.console("phones", "revoke", ask(joss, "clock", "deviceId"))
     act(joss, "state", "asked-for", {"day": "2026-12-05", "place": place, "size": place})
     expect(joss.screen.open("/settings").page.locator("[data-standing=revoked]")).to_be_visible()
     pair(joss, shop.code("owner"), "Joss's phone")
@@ -226,10 +283,10 @@ def test_a_copy_saved_on_one_phone_is_taken_in_on_another(phone, new_phone, visi
     other = new_phone(phone.address, visited[0])
     page = other.switch_on(offline=True).open("/settings").page
     page.set_input_files("[data-copy]", copy)
-    other.screen.said("1 taken in, 0 were here")
+    other.screen.said("1 loaded, 0 were here")
     assert record(other, "place")["name"] == "Home shelf"
     page.set_input_files("[data-copy]", copy)
-    other.screen.said("0 taken in, 1 were here")
+    other.screen.said("0 loaded, 1 were here")
     copy.write_text(json.dumps({"changes": []}))
     page.set_input_files("[data-copy]", copy)
     other.screen.said("This file is not a copy that Boltfair saved")
@@ -238,5 +295,5 @@ def test_a_copy_saved_on_one_phone_is_taken_in_on_another(phone, new_phone, visi
 def test_what_waits_is_told_one_by_one(phone):
     add(phone.screen, "place", {"name": "Home shelf"})
     screen = phone.screen.open("/settings")
-    screen.page.locator(".waits summary").tap()
-    expect(screen.page.locator(".waits li")).to_have_text(["Home shelf"])
+    screen.page.locator(".settings-waits summary").tap()
+    expect(screen.page.locator(".settings-waits li")).to_have_text(["Home shelf"])

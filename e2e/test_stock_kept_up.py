@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from backend.core.catalogue import answer
-from tests.core.random_facts import history
+from tests.core.counting.random_facts import history
 
 pytestmark = pytest.mark.full
 

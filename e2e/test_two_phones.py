@@ -7,6 +7,10 @@ from .scenario import SIZES
 from .shop import act, ask, exchange, pair
 
 DAY = "2026-05-02"
+ANDROID = (
+    "Mozilla/5.0 (Linux; Android 10; K) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/140.0.0.0 "
+    "Mobile Safari/537.36"
+)
 
 
 def a_stall(phone):
@@ -130,15 +134,19 @@ def test_a_phone_may_take_what_the_server_has_instead(shop, paired, new_phone):
 
 
 def test_a_link_with_a_code_fills_it_in(shop, new_phone):
-    phone = new_phone(shop.address)
+    phone = new_phone(shop.address, user_agent=ANDROID)
     made = shop.code()
     page = phone.switch_on().page
     page.goto(made["link"])
     expect(page.locator("#pair-code")).to_have_value(made["code"])
     expect(page).to_have_url(f"{shop.address}/settings")
-    page.fill("#pair-name", "Imke's phone")
-    page.get_by_role("button", name="Pair", exact=True).tap()
+    # it opens on pairing, a name is proposed, and one tap pairs
+    expect(page.locator("#pair-name")).to_have_value("Android phone")
+    pairing = page.get_by_role("button", name="Pair", exact=True)
+    expect(pairing).to_be_in_viewport()
+    pairing.tap()
     phone.screen.said("Paired")
+    assert ask(phone, "sync", "standing")["name"] == "Android phone"
 
 
 def test_what_was_changed_on_two_phones_is_said_and_may_be_taken_back(paired):
@@ -158,7 +166,7 @@ def test_what_was_changed_on_two_phones_is_said_and_may_be_taken_back(paired):
     )
     clash = joss.screen.open(f"/settings/cash-box/{box}").page.locator("[data-clash]")
     expect(clash).to_contain_text("usual float 45.00 EUR")
-    clash.get_by_role("button", name="Take the other").tap()
+    clash.get_by_role("button", name="Use the other").tap()
     exchange(joss, imke)
     for phone in (imke, joss):
         assert ask(phone, "records", "recordById", "cash-box", box)["usual_float"] == 4500
@@ -219,7 +227,7 @@ def test_what_was_rejected_is_under_to_check_with_its_reason(paired):
     assert ask(joss, "records", "records", "place") == []
     checked = joss.screen.open("/settings").page.locator("[data-to-check]")
     expect(checked).to_contain_text("may not be written by a helper")
-    checked.get_by_role("button", name="Let go").tap()
+    checked.get_by_role("button", name="Discard").tap()
     expect(checked).to_have_count(0)
 
 
@@ -228,7 +236,7 @@ def test_a_phone_that_was_taken_off_says_so_and_keeps_what_it_holds(shop, paired
     place, product = a_stall(imke)
     exchange(imke)
     imke.expected.append("403 (Forbidden)")
-    shop.console("devices", "revoke", ask(imke, "clock", "deviceId"))
+    shop.console("phones", "revoke", ask(imke, "clock", "deviceId"))
     sell(imke, place, product)
     expect(imke.screen.open("/settings").page.locator("[data-standing=revoked]")).to_be_visible()
     assert stock_of(imke) == {(place, product): -1}
@@ -238,8 +246,11 @@ def test_a_phone_that_was_taken_off_says_so_and_keeps_what_it_holds(shop, paired
     assert ask(imke, "records", "waiting")["count"] == 0
 
 
-def test_after_a_restore_every_phone_starts_over_and_nothing_is_lost(shop, paired, tmp_path):
-    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
+def test_after_a_restore_every_phone_starts_over_and_nothing_is_lost(own_shop, new_phone, tmp_path):
+    shop, imke, joss = own_shop, new_phone(own_shop.address), new_phone(own_shop.address)
+    for phone, role in ((imke, "owner"), (joss, "helper")):
+        phone.switch_on()
+        pair(phone, shop.code(role), role)
     place, product = a_stall(imke)
     exchange(imke, joss)
     shop.console("backup", str(tmp_path / "copy"))
@@ -248,9 +259,9 @@ def test_after_a_restore_every_phone_starts_over_and_nothing_is_lost(shop, paire
     exchange(imke, joss, imke)
     for phone in (imke, joss):
         phone.expected.append("ERR_CONNECTION_REFUSED")
-    shop.stop()
+    shop.server.stop()
     shop.console("restore", str(tmp_path / "copy"), "--replace")
-    shop.start()
+    shop.server.start()
     exchange(joss, imke, joss)
     for phone in (imke, joss):
         assert stock_of(phone) == {(place, product): -2}

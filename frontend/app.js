@@ -2,9 +2,9 @@
 import { render } from 'preact';
 import { html } from 'htm/preact';
 import { loadDeclared } from './data/calculating.js';
-import { openRecords, painted } from './data/records.js';
+import { openRecords } from './data/records.js';
 import { lastScreen } from './data/preferences.js';
-import { NotKept, openStore, packOutbox } from './data/store.js';
+import { dropInvented, invented, NotKept, openStore, packOutbox, painted } from './data/store.js';
 import { Frame } from './views/frame.js';
 import './views/parts/money.js';
 import { say } from './views/parts/notice.js';
@@ -14,12 +14,19 @@ import { Trouble } from './views/parts/trouble.js';
 const root = document.getElementById('app');
 
 async function start() {
+  // a link that pairs is about her own records
+  if (invented && location.hash.startsWith('#pair=')) {
+    await dropInvented();
+    location.reload();
+    return;
+  }
   // the app's own address opens where it was left
   if (location.pathname === '/') history.replaceState(null, '', lastScreen());
-  await Promise.all([openKept(), loadScreen(location.pathname)]);
+  const [wasLost] = await Promise.all([openKept(), loadScreen(location.pathname)]);
   root.replaceChildren();
   render(html`<${Frame} />`, root);
   await painted();
+  if (wasLost) say('The phone had closed its storage; it is open again. What you typed is here: see whether your last tap was recorded.');
   await startTheRest();
   await loadOtherScreens();
 }
@@ -33,9 +40,17 @@ async function startTheRest() {
 }
 
 async function openKept() {
-  await openStore();
+  const wasLost = await openStore();
   await Promise.all([loadDeclared(), openRecords()]);
+  return wasLost;
 }
+
+// a browser may offer to install before the screen that says so is open
+addEventListener('beforeinstallprompt', (event) => {
+  event.preventDefault();
+  self.installOffer = event;
+  dispatchEvent(new Event('installoffer'));
+});
 
 // what is remembered in the background and could not be kept is said at once, too
 addEventListener('unhandledrejection', (event) => {

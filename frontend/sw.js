@@ -19,21 +19,31 @@ precaching.addPlugins([{ requestWillFetch: async ({ request }) => new Request(re
 
 // what the page has not loaded comes in one file, far smaller than one by one; what is kept is not asked for again
 let unpacked;
-precaching.addPlugins([{
-  cacheKeyWillBeUsed: async ({ request, event }) => {
-    if (event?.type === 'install') await (unpacked ??= unpack());
-    return request;
+precaching.addPlugins([
+  {
+    cacheKeyWillBeUsed: async ({ request, event }) => {
+      if (event?.type === 'install') {
+        unpacked ??= unpack();
+        await unpacked;
+      }
+      return request;
+    },
   },
-}]);
+]);
 
 async function unpack() {
-  const [cache, reply] = await Promise.all([caches.open(core.cacheNames.precache), fetch(pack.url, { integrity: pack.integrity, cache: 'no-cache' })]);
+  const [cache, reply] = await Promise.all([
+    caches.open(core.cacheNames.precache),
+    fetch(pack.url, { integrity: pack.integrity, cache: 'no-cache' }),
+  ]);
   const files = Object.entries(await reply.json());
   const kept = (text) => new Response(text, { headers: { 'Content-Type': 'text/javascript; charset=utf-8' } });
   await Promise.all(files.map(([path, text]) => cache.put(path, kept(text))));
 }
 
-precaching.precacheAndRoute(precache, { directoryIndex: null, cleanURLs: false });
+// without a word of a revision Workbox warns of each of them at each start: the integrity and the cache's name tell versions apart
+const entries = precache.map((entry) => ({ revision: null, ...(entry.url ? entry : { url: entry }) }));
+precaching.precacheAndRoute(entries, { directoryIndex: null, cleanURLs: false });
 
 // a browser that can takes the files from that cache by itself, without waking this worker for each;
 // few rules, as it goes through them for each file

@@ -3,6 +3,7 @@
 All of them (also `-m full`) run on several processes, the tests of a file on one.
 """
 
+import os
 import sys
 
 import pytest
@@ -15,8 +16,11 @@ Install one (Debian: apt-get install chromium; elsewhere: python -m playwright i
 --with-deps chromium) and run this again. Nothing was tested."""
 
 WHOLE = ([], ["-m", "full"])
-# more than a few browsers and databases at once only wait for each other
-SPREAD = ["-n", "auto", "--maxprocesses", "4", "--dist", "loadfile"]
+# one more than there are processors, as a browser is waited for; more than a few only wait for each other
+WORKERS = min(4, (os.cpu_count() or 1) + 1)
+SPREAD = ["-n", str(WORKERS), "--dist", "loadfile"]
+# whole flows first, in pyproject.toml's order: they take the longest, and the last file is waited for
+SPREAD.append("--no-loadscope-reorder")
 
 
 def main():

@@ -1,7 +1,13 @@
-"""How much the long tests do: a seeded few by default, all with `-m full`."""
+"""How much the long tests do, a seeded few by default, all with `-m full`; and what is made once a run."""
+
+from functools import cache
 
 import pytest
 from hypothesis import settings
+
+from backend import shell
+from backend.app import FRONTEND
+from backend.shell import site
 
 # one server for all folders, however many ask for it
 from tests.databases import postgresql
@@ -16,6 +22,23 @@ def pytest_configure(config):
     """Name the marker, and choose how many examples Hypothesis tries."""
     config.addinivalue_line("markers", "full: seeded few by default, all with -m full")
     settings.load_profile("all" if _all_asked(config) else "few")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def read_once():
+    """Read the core and the front end once a run, for all apps that are made: they do not change meanwhile.
+
+    A front end of a test's own is read whenever it is served.
+    """
+    make_site, make_once = site.make_site, cache(site.make_site)
+
+    def once(frontend, core):
+        return (make_once if frontend == FRONTEND else make_site)(frontend, core)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(site, "read_core", cache(site.read_core))
+        patch.setattr(shell, "make_site", once)
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -9,8 +9,10 @@ import socket
 import ssl
 import subprocess
 import sys
+import time
 import urllib.request
 from concurrent.futures import ThreadPoolExecutor
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -90,6 +92,19 @@ def test_a_worker_that_does_not_stop_is_ended(serve):
     process.terminate()
     _, errors = process.communicate(timeout=SECONDS)
     assert (process.returncode, errors) == (0, "")
+
+
+def test_a_worker_that_is_killed_is_replaced(serve, port):
+    process, _ = serve()
+    [worker] = workers_of(process)
+    os.kill(int(worker), signal.SIGKILL)
+    until = time.monotonic() + SECONDS
+    while time.monotonic() < until:
+        with contextlib.suppress(OSError):
+            assert fetch(f"http://127.0.0.1:{port}/healthz")[0] == 200
+            break
+    [other] = workers_of(process)
+    assert other != worker
 
 
 def test_a_server_that_has_nothing_yet_tells_a_code_for_its_first_owner(serve, port):
@@ -242,8 +257,50 @@ def test_a_body_without_a_length_is_read_and_bounded_too(serve, port):
     refused.value.close()
 
 
+def test_the_invented_year_is_shown_by_one_command_from_a_folder_of_its_own(port, tmp_path):
+    home, made = tmp_path / "home", tmp_path / "made"
+    home.mkdir()
+    made.mkdir()
+    command = [sys.executable, "-W", "error", "-c", LAUNCH, "serve", "--demo", "--port", str(port)]
+    # a database that is there for something else is let be, too
+    around = os.environ | {"HOME": str(home), "TMPDIR": str(made), "DATABASE_URL": "sqlite:////nowhere/db"}
+    process = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=around, cwd=tmp_path
+    )
+    try:
+        assert process.stdout.readline().startswith(f"Boltfair is at http://127.0.0.1:{port}/")
+        assert "invented maker" in process.stdout.readline()
+        cookie, told = pair(port, code_told(process)[1])
+        # a browser tells hosts apart and not ports: the phone of a true business stays paired
+        assert cookie.startswith("boltfair-demo=")
+        headers = {"Cookie": cookie.partition(";")[0]}
+        today = date.today().isoformat()
+        _, _, reply = fetch(f"http://127.0.0.1:{port}/api/v1/bookings?day={today}", headers=headers)
+        assert len(json.loads(reply)["records"]) == 1
+    finally:
+        process.terminate()
+    _, errors = process.communicate(timeout=SECONDS)
+    assert (process.returncode, errors) == (0, "")
+    assert list(home.iterdir()) == []
+    assert [path for path in made.iterdir() if path.name.startswith("boltfair-demo")] == []
+
+
+def test_the_invented_year_is_put_in_no_folder_that_is_named(tmp_path, capsys):
+    assert main(["serve", "--demo", "--data", str(tmp_path)]) == 1
+    assert "a folder of its own" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
 @pytest.mark.parametrize(
-    "options", [["--port", "0"], ["--port", "65535"], ["--port", "x"], ["--host", "no.invalid."]]
+    "options",
+    [
+        ["--port", "0"],
+        ["--port", "65535"],
+        ["--port", "x"],
+        ["--host", "no.invalid."],
+        ["--workers", "0"],
+        ["--workers", "65"],
+    ],
 )
 def test_an_option_that_makes_no_sense_is_refused(options, capsys):
     with pytest.raises(SystemExit) as ended:
@@ -256,3 +313,20 @@ def test_the_command_alone_says_what_it_can_do(capsys):
     with pytest.raises(SystemExit):
         main(["--help"])
     assert "serve" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("started", "needless"),
+    [
+        # makes tables
+        ("backend.cli, backend.worker", "alembic"),
+        # what only the parent runs, which the worker loads by the command's name
+        ("backend.cli, backend.worker", "granian"),
+        # answers
+        ("backend.serving", "flask_smorest"),
+    ],
+)
+def test_a_process_of_the_server_starts_without_what_it_never_uses(started, needless):
+    asked = f"import sys, {started}; print({needless!r} in sys.modules)"
+    said = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert said.stdout.strip() == "False"

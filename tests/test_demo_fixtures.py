@@ -24,6 +24,26 @@ def test_sizes_and_cloths_are_whole_records(kind, file):
         assert record.keys() | NO_ELASTIC.get(kind, {}).keys() == fields
 
 
+@pytest.mark.parametrize(
+    "kind, file, part",
+    [("thread", "making", "threads"), ("supply", "making", "supplies"), ("overhead", "costing", "overheads")],
+)
+def test_what_she_sews_with_and_pays_for_are_records(kind, file, part):
+    for record in load(f"{file}.json")[part]:
+        told = check(kind, record, True)
+        assert {name: told[name] for name in record} == record
+
+
+def test_her_methods_are_records_and_what_she_buys_is_named():
+    making, costing = load("making.json"), load("costing.json")
+    for method in making["methods"]:
+        steps = [{name: step[name] for name in step if name != "seconds"} for step in method["steps"]]
+        assert len(check("method", {"name": method["name"], "steps": steps}, True)["steps"]) == len(steps)
+        assert all(step["seconds"] > 0 for step in method["steps"])
+    assert set(costing["bought"]["supplies"]) == {supply["name"] for supply in making["supplies"]}
+    assert load("year.json")["pieces_of_a_batch"] % making["tray"] == 0
+
+
 def test_her_elastic_is_a_record():
     elastic = load("elastic.json")
     told = check("elastic", elastic, True)

@@ -6,13 +6,14 @@ import secrets
 
 from ..store import devices
 
-# no letter or digit here is taken for another; 32 of them make 50 bits
+# no letter or digit here is taken for another, and O, I, L are read as 0, 1, 1: Douglas Crockford,
+# "Base 32" (crockford.com/base32.html); ten of them make 50 bits
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 LOOKALIKES = str.maketrans("OIL", "011", " -")
 LENGTH = 10
 MINUTE_MS = 60_000
 LIFE_MS = 10 * MINUTE_MS
-# wrong codes in the last ten minutes: from one address, and from anywhere
+# wrong codes in the last ten minutes from one address; once there were so many from anywhere, one
 MOST_TRIES_OF_ONE = 10
 MOST_TRIES = 200
 
@@ -43,10 +44,9 @@ def find(connection, code, address, now):
     """
     source = network_of(address)
     since = now - LIFE_MS
-    if (
-        devices.tries_since(connection, since, source) >= MOST_TRIES_OF_ONE
-        or devices.tries_since(connection, since) >= MOST_TRIES
-    ):
+    # whoever tries from many addresses must not keep out one who has the code
+    most = MOST_TRIES_OF_ONE if devices.tries_since(connection, since) < MOST_TRIES else 1
+    if devices.tries_since(connection, since, source) >= most:
         raise TooManyTries
     row = devices.find_code(connection, hash_of(code), now)
     if row is None:

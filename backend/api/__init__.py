@@ -1,6 +1,6 @@
 """The API under /api/v1, and the health check."""
 
-from . import calculators, devices, health, records, sync
+from . import calculators, devices, health, metrics, records, sync
 from .bodies import MOST_RAW_BYTES
 from .problems import ProblemApi
 from .replies import StrictJSON
@@ -21,6 +21,7 @@ def register(app):
         OPENAPI_URL_PREFIX="/api/v1",
         API_SPEC_OPTIONS={"info": {"description": ABOUT}},
         MAX_CONTENT_LENGTH=MOST_RAW_BYTES,
+        SECONDS_OF_CALCULATIONS=(calculators.SECONDS, calculators.SECONDS_OF_A_PHONE),
     )
     api = ProblemApi(app)
     api.spec.components.security_scheme("phone", {"type": "apiKey", "in": "cookie", "name": "boltfair"})
@@ -28,3 +29,4 @@ def register(app):
     for blueprint in [*made, records.make_blueprint()]:
         api.register_blueprint(blueprint, url_prefix="/api/v1")
     health.register(app)
+    metrics.register(app)

@@ -7,9 +7,9 @@ import zlib
 from webargs.flaskparser import FlaskParser
 from werkzeug.exceptions import BadRequest, RequestEntityTooLarge, UnsupportedMediaType
 
-from ..core.errors import Problems
-from ..core.reading import MOST_BYTES, load
-from ..core.wording import word
+from ..core.declaring.errors import Problems
+from ..core.declaring.reading import MOST_BYTES, load
+from ..core.presenting.wording import word
 
 # of an exchange, which has many records
 MOST_EXCHANGED_BYTES = 4 * MOST_BYTES

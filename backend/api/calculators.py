@@ -1,13 +1,23 @@
 """The calculators over HTTP: one address each, from the catalogue."""
 
+from flask import current_app, request
 from flask.views import MethodView
 from flask_smorest import Blueprint
+from werkzeug.exceptions import ServiceUnavailable
 
+from .. import calculating
 from ..core.catalogue import answer, calculators
-from ..core.wording import word
+from ..core.presenting.wording import word
+from ..gateway import GONE
+from . import guard
 from .bodies import BodyParser
 from .problems import documented
 from .schemas import CalculatorSpec, Catalogue, answered, asked, example_of
+
+# a long calculation's seconds: for whoever asks, and for a phone of a business here
+SECONDS, SECONDS_OF_A_PHONE = 2, 10
+BUSY = "as many long calculations as this server takes on at once are at work: ask again"
+TOO_LONG = "this could not be begun in the time that there is: ask for less"
 
 
 class CalculatorBlueprint(Blueprint):
@@ -44,12 +54,30 @@ def make_view(blueprint, calculator):
 
         @blueprint.doc(summary=calculator.title, description=calculator.help,
                        operationId=f"ask-{calculator.name}")  # fmt: skip
-        @documented(blueprint, 400, 413, 415, 422)
+        @documented(blueprint, 400, 413, 415, 422, *([503] if calculator.by_steps else []))
         @blueprint.arguments(asked(calculator), example=example_of(calculator.inputs))
         @blueprint.response(200, answered(calculator))
         def post(self, given):
-            answered = answer(calculator.name, given)
+            ask = ask_long if calculator.by_steps else answer
+            answered = ask(calculator.name, given)
             notes = [{**note, "message": word(note)} for note in answered["notes"]]
             return {"result": answered["result"], "notes": notes}
 
     return CalculatorView
+
+
+def ask_long(name, given):
+    """Ask a calculator that may take long: against a clock, the best so far when that is up.
+
+    Raises: Problems; ServiceUnavailable where others are at work.
+    """
+    usual, of_a_phone = current_app.config["SECONDS_OF_CALCULATIONS"]
+    seconds = of_a_phone if guard.is_phone() else usual
+    try:
+        return calculating.answer(name, given, seconds, request.environ.get(GONE))
+    except calculating.Busy:
+        raise ServiceUnavailable(BUSY, retry_after=usual) from None
+    except calculating.TookTooLong:
+        raise ServiceUnavailable(TOO_LONG, retry_after=usual) from None
+    except calculating.Gone:
+        raise ServiceUnavailable(retry_after=usual) from None

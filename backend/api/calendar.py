@@ -4,6 +4,7 @@ from datetime import UTC, date, datetime, time, timedelta
 
 from icalendar import Calendar, Event, vRecur
 
+from ..core.numbers.shapes import is_date
 from ..store import records
 
 MEDIA_TYPE = "text/calendar"
@@ -24,10 +25,10 @@ def write(connection, business, now):
     calendar.add("version", "2.0")
     stamped = datetime.fromtimestamp(now // 1000, UTC)
     for booking in bookings:
-        for day in booking["days"]:
+        for day in filter(is_date, booking["days"]):
             calendar.add_component(_event(booking, markets.get(booking["market"]), day, stamped))
     for market in markets.values():
-        if market["recurrence"] and market["first_day"] and not market["archived"]:
+        if market["recurrence"] and is_date(market["first_day"] or "") and not market["archived"]:
             calendar.add_component(_recurring(market, bookings, stamped))
     return calendar.to_ical()
 
@@ -55,7 +56,7 @@ def _recurring(market, bookings, stamped):
     # a day that is booked is there already, as its booking
     booked = {day for booking in bookings if booking["market"] == market["id"] for day in booking["days"]}
     start = event.decoded("dtstart")
-    for day in sorted(booked):
+    for day in sorted(filter(is_date, booked)):
         there = date.fromisoformat(day)
         event.add("exdate", datetime.combine(there, start.time()) if isinstance(start, datetime) else there)
     return event

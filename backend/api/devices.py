@@ -8,7 +8,7 @@ from flask_smorest import Blueprint
 from werkzeug.exceptions import Conflict, Forbidden, NotFound, TooManyRequests
 
 from ..access import codes, phones
-from ..core.spec import Field
+from ..core.declaring.spec import Field
 from ..store import devices, log, reading, writing
 from . import guard
 from .bodies import BodyParser
@@ -38,7 +38,7 @@ LISTED = PHONE + [
     Field("paired_at", "instant", "When it was paired"),
     Field("seen_at", "instant", "When it was last here", None),
     Field("unsent", "count", "What it said it had not sent", None),
-    Field("revoked_at", "instant", "When it was taken off", None),
+    Field("revoked_at", "instant", "When it was removed", None),
 ]
 CODE_MADE = [
     CODE,

@@ -14,7 +14,7 @@ COOKIE_DAYS = 400
 LOCAL_NAMES = ("localhost",)
 
 UNPAIRED = "this phone is not paired with a business here"
-REVOKED = "this phone was taken off the business; what it had not sent is still on it"
+REVOKED = "this phone was removed; what it had not sent is still on it"
 FOREIGN = "only this server's own pages may write here"
 OTHER_NAME = "this server does not go by that name; start it with --name to allow it"
 NEEDS_HTTPS = "a phone is paired over HTTPS only, or on this machine itself"
@@ -39,12 +39,27 @@ def let_in_phone():
     return None
 
 
+def is_phone():
+    """Say whether a request comes from a phone of a business here; one without a cookie costs no look."""
+    cookie = request.cookies.get(cookie_name())
+    try:
+        return cookie is not None and phones.let_in(cookie) is not None
+    except phones.Revoked:
+        return False
+
+
 def let_in_owner():
     """Before each request that is for owners: a phone that is one."""
     refused = let_in_phone()
     if refused is None and g.device.role != "owner":
         raise Forbidden(OWNERS_ONLY)
     return refused
+
+
+def refuse_unless_known(kind):
+    """Refuse a phone whose role may not know of a kind of record."""
+    if not kind.is_known_to(g.device.role):
+        raise Forbidden(OWNERS_ONLY)
 
 
 def refuse_foreign():
@@ -76,6 +91,15 @@ def is_address(name):
     return True
 
 
+def is_console():
+    """Say whether a request comes from this computer itself, and not through a proxy on it."""
+    name = urlsplit(request.host_url).hostname or ""
+    own = name in LOCAL_NAMES or (is_address(name) and ipaddress.ip_address(name).is_loopback)
+    sender = request.remote_addr or ""
+    through_proxy = "X-Forwarded-For" in request.headers or "Forwarded" in request.headers
+    return own and not through_proxy and is_address(sender) and ipaddress.ip_address(sender).is_loopback
+
+
 def refuse_unsafe():
     """Refuse to hand a token out where others could read it on its way."""
     name = urlsplit(request.host_url).hostname or ""
@@ -85,8 +109,12 @@ def refuse_unsafe():
 
 
 def cookie_name():
-    """Name the cookie; over HTTPS so that no other host may set it (RFC 6265bis, section 4.1.3.2)."""
-    return "__Host-boltfair" if request.is_secure else "boltfair"
+    """Name the cookie; over HTTPS so that no other host may set it (RFC 6265bis, section 4.1.3.2).
+
+    The demo's has a name of its own: a browser tells hosts apart, and not the ports of one.
+    """
+    name = "boltfair-demo" if current_app.config["BOLTFAIR"].demo else "boltfair"
+    return f"__Host-{name}" if request.is_secure else name
 
 
 def set_cookie(reply, value):

@@ -6,10 +6,13 @@ import marshmallow as ma
 from flask import current_app, request
 from flask_smorest import Api
 
-from ..core.errors import Problems
-from ..core.wording import word
+from ..core.declaring.errors import Problems
+from ..core.presenting.wording import word
+from ..store import Unavailable
 
 MEDIA_TYPE = "application/problem+json"
+NOT_NOW = "the database cannot be asked now: send this again"
+SECONDS_TO_RETRY = 5
 BAD_FIELDS = "/api.html#bad-fields"
 
 
@@ -45,6 +48,8 @@ class ProblemApi(Api):
         """Register with an app."""
         super().init_app(app, **options)
         app.register_error_handler(Problems, bad_fields)
+        for error in Unavailable:
+            app.register_error_handler(error, not_now)
 
     def handle_http_exception(self, error):
         """Reply to any HTTP error; one nobody foresaw says no more than that."""
@@ -53,6 +58,14 @@ class ProblemApi(Api):
             if name != "Content-Type":
                 reply.headers[name] = value
         return reply
+
+
+def not_now(error):
+    """Reply that the database cannot be asked now; what comes twice is known by its id."""
+    current_app.logger.error("the database cannot be asked: %s", error)
+    reply = problem_reply(503, "Service Unavailable", NOT_NOW)
+    reply.headers["Retry-After"] = str(SECONDS_TO_RETRY)
+    return reply
 
 
 def bad_fields(error):

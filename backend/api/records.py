@@ -5,8 +5,8 @@ from flask import current_app, g
 from flask.views import MethodView
 from flask_smorest import Blueprint
 
+from ..core.declaring.spec import Field
 from ..core.records.checking import KINDS
-from ..core.spec import Field
 from ..store import reading, records
 from . import calendar, guard
 from .bodies import BodyParser
@@ -23,7 +23,7 @@ PAGING = [
     Field("after", "id", "Only after this id: `next` of the page before", None),
     Field("limit", "count", "Most records of a page", 100, lowest=1, highest=MOST_ROWS),
 ]
-PLURALS = {"person": "people"}
+PLURALS = {"person": "people", "supply": "supplies"}
 
 
 class RecordsBlueprint(Blueprint):
@@ -87,6 +87,7 @@ def make_view(blueprint, kind):
         @blueprint.arguments(query, location="query")
         @blueprint.response(200, page_of(kind, named))
         def get(self, given):
+            guard.refuse_unless_known(kind)
             return read_page(kind, given)
 
     return RecordsView

@@ -6,10 +6,11 @@ there is one source of each rule.
 
 import marshmallow as ma
 
-from ..core.errors import Problems
-from ..core.reading import read
-from ..core.spec import NEEDED, WHOLE, WORDS
-from ..core.units import BASE
+from ..core.declaring.errors import Problems
+from ..core.declaring.reading import read
+from ..core.declaring.spec import NEEDED, WHOLE, WORDS
+from ..core.numbers.rounding import ROUNDINGS
+from ..core.numbers.units import BASE
 from .problems import BadField, worded
 
 # as the core reads text: no NUL, and where it is needed something beside spaces
@@ -58,6 +59,13 @@ class Note(BadField):
     message = ma.fields.String(required=True)
 
 
+class WhenSpec(Told):
+    """A choice on which it depends whether a field is asked for."""
+
+    field = ma.fields.String(required=True)
+    choices = ma.fields.List(ma.fields.String(), required=True)
+
+
 class FieldSpec(Told):
     """One field of a calculator."""
 
@@ -79,7 +87,16 @@ class FieldSpec(Told):
     group = ma.fields.String(required=True, allow_none=True)
     formula = ma.fields.String(required=True, allow_none=True)
     keeps_number = ma.fields.Boolean(required=True)
+    rounded = ma.fields.String(
+        required=True,
+        validate=ma.validate.OneOf(sorted(ROUNDINGS)),
+        metadata={"description": "Which way the last digit of a length goes on a screen"},
+    )
+    shape = ma.fields.String(metadata={"description": "What a text must look like"})
+    close = ma.fields.Boolean(metadata={"description": "Another machine may round its last digits otherwise"})
+    when = ma.fields.Nested(WhenSpec, metadata={"description": "Asked for only where it is one of these"})
     fields = ma.fields.List(ma.fields.Nested(lambda: FieldSpec))
+    instead = ma.fields.List(ma.fields.Nested(lambda: FieldSpec))
     item = ma.fields.Nested(lambda: FieldSpec)
 
 
@@ -122,7 +139,7 @@ def example_of(fields):
         if field.item and field.default == NEEDED:
             made[field.name] = [field.item.example]
         elif field.quantity == "list" and field.default == NEEDED:
-            made[field.name] = [example_of(field.fields)]
+            made[field.name] = [example_of(field.fields) for _ in range(field.fewest or 1)]
         elif field.example is not None:
             made[field.name] = field.example
         elif field.default not in (NEEDED, None):
@@ -158,6 +175,12 @@ def _asked_field(owner, field):
     if field.quantity == "list":
         row = asked_fields(owner + _class_name(field.name), field.fields)
         return ma.fields.List(ma.fields.Nested(row), **options)
+    if field.instead:
+        options["metadata"] |= _number_or_object(field)
+        return ma.fields.Raw(load_default=field.default, allow_none=True, metadata=options["metadata"])
+    if field.fields:
+        options["validate"] = []
+        return ma.fields.Nested(asked_fields(owner + _class_name(field.name), field.fields), **options)
     return _plain_type(field)(**options)
 
 
@@ -196,6 +219,21 @@ def _described(field):
     if field.example is not None:
         told["example"] = field.example
     return told
+
+
+def _number_or_object(field):
+    limits = {"minimum": field.lowest, "maximum": field.highest}
+    parts = {
+        part.name: {
+            "type": "number",
+            "minimum": part.lowest,
+            "maximum": part.highest,
+            "description": part.help,
+        }
+        for part in field.instead
+    }
+    return {"type": ["number", "object"], "properties": parts, "additionalProperties": False,
+            "required": list(parts), **limits}  # fmt: skip
 
 
 def _limits(field):

@@ -9,8 +9,9 @@ from flask.views import MethodView
 from flask_smorest import Blueprint
 from werkzeug.exceptions import Conflict
 
-from ..core.reading import LARGEST
-from ..core.spec import Field
+from ..core.declaring.reading import LARGEST
+from ..core.declaring.spec import NEEDED, WHOLE, Field
+from ..core.records.envelope import ENVELOPE
 from ..sync import texts
 from ..sync.exchange import MOST_PUSHED, NewerSchema, exchange
 from ..sync.pull import MOST_CHANGES
@@ -28,27 +29,29 @@ SMALLEST_PACKED = 500
 FIELDS = [
     Field("epoch", "id", "The life of the log that the phone knows"),
     Field("cursor", "count", "The last number the phone has seen", highest=LARGEST),
+    Field("last", "id", "The change of that number, as a reply told its id", None),
     Field("schema", "count", "The version of the phone's records", lowest=1, highest=1_000_000),
     Field("sent_at", "instant", "The phone's clock as it sends"),
     Field("changes", "list", "What the phone made, oldest first", most=MOST_PUSHED),
-    Field("unsent", "count", "What waits on the phone beside these", None, highest=10_000_000),
+    Field("unsent", "count", "Waiting to send on the phone beside these", None, highest=10_000_000),
 ]
 
 
 STATUSES = ["accepted", "duplicate", "rejected"]
 
 
-class SentChange(ma.Schema):
-    """A change as a phone makes it; each is judged by itself."""
+# each part of a change in the document; the exchange judges it itself
+SORTS = {"id": ma.fields.UUID, "object": ma.fields.Dict, "text": ma.fields.String}
 
-    id = ma.fields.UUID(required=True)
-    kind = ma.fields.String(required=True)
-    fields = ma.fields.Dict(required=True)
-    record = ma.fields.UUID(metadata={"description": "The record described; a fact has none"})
-    at = ma.fields.Integer(required=True, metadata={"description": "When it happened, UTC ms"})
-    stamp = ma.fields.String(required=True, metadata={"description": "{ms}-{counter}-{device}"})
-    schema = ma.fields.Integer(required=True)
-    replaces = ma.fields.UUID(metadata={"description": "The rejected change this corrects"})
+
+def part_of_change(field):
+    """Document a part of a change's envelope."""
+    sort = ma.fields.Integer if field.quantity in WHOLE else SORTS[field.quantity]
+    return sort(required=field.default == NEEDED, metadata={"description": field.help})
+
+
+class SentChange(ma.Schema.from_dict({field.name: part_of_change(field) for field in ENVELOPE})):
+    """A change as a phone makes it; each is judged by itself."""
 
 
 class Exchange(Asked):
@@ -58,6 +61,7 @@ class Exchange(Asked):
 
     epoch = ma.fields.UUID(required=True)
     cursor = ma.fields.Integer(required=True)
+    last = ma.fields.UUID(allow_none=True)
     schema = ma.fields.Integer(required=True)
     sent_at = ma.fields.Integer(required=True)
     changes = ma.fields.List(ma.fields.Nested(SentChange), required=True)
@@ -72,6 +76,7 @@ class Result(Told):
     )
     seq = ma.fields.Integer(required=True, allow_none=True)
     stamp = ma.fields.String(metadata={"description": "As logged, where it is another than sent"})
+    at = ma.fields.Integer(metadata={"description": "When it happened, where that is another than sent"})
     errors = ma.fields.Dict(keys=ma.fields.String(), values=ma.fields.List(ma.fields.String()))
 
 
@@ -80,6 +85,9 @@ class LoggedChange(SentChange):
 
     seq = ma.fields.Integer(required=True)
     partial = ma.fields.Boolean(metadata={"description": "Fields that only owners see were left out"})
+    received = ma.fields.Integer(
+        metadata={"description": "When a helper's void or refund reached the server, UTC ms: told to owners"}
+    )
 
 
 class Exchanged(Told):
@@ -91,6 +99,11 @@ class Exchanged(Told):
     )
     role = ma.fields.String(required=True)
     through = ma.fields.Integer(required=True, metadata={"description": "The page ends with it"})
+    last = ma.fields.UUID(
+        required=True,
+        allow_none=True,
+        metadata={"description": "The id of the change it ends with"},
+    )
     more = ma.fields.Boolean(required=True)
     results = ma.fields.List(ma.fields.Nested(Result), required=True)
     hidden = ma.fields.List(ma.fields.Integer(), required=True)
@@ -116,7 +129,7 @@ class ExchangeBlueprint(Blueprint):
 
 def make_blueprint():
     """Make the blueprint with the one address of the exchange."""
-    blueprint = ExchangeBlueprint("sync", __name__, description="The exchange of changes with phones")
+    blueprint = ExchangeBlueprint("sync", __name__, description="The sync of changes with phones")
     blueprint.before_request(guard.let_in_phone)
 
     @blueprint.route("/sync")
@@ -144,6 +157,7 @@ def answer(given):
             given["changes"],
             now,
             given["unsent"],
+            given["last"],
         )
     except NewerSchema:
         raise Conflict(NEWER) from None
@@ -158,6 +172,7 @@ def told(results, page):
         "role": g.device.role,
         "from": page.after,
         "through": page.through,
+        "last": page.last,
         "more": page.more,
         "results": [told_result(result) for result in results],
         "hidden": page.hidden,
@@ -171,6 +186,8 @@ def told_result(result):
     told = {"status": result.status, "seq": result.seq}
     if result.stamp:
         told["stamp"] = result.stamp
+    if result.at is not None:
+        told["at"] = result.at
     if result.problems:
         told["errors"] = errors_of(result.problems)
     return told

@@ -10,6 +10,10 @@ COMMANDS = (serve, businesses, phones, demo, copies, export)
 
 def main(argv=None):
     """Run a command; returns the exit code."""
+    # a console that lacks a letter shows another in its place
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
     arguments = make_parser().parse_args(argv)
     try:
         arguments.run(arguments)

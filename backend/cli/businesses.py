@@ -5,8 +5,8 @@ from types import SimpleNamespace
 
 from .. import store
 from ..access import businesses
-from ..core.money import EXPONENTS
-from ..sync.changes import SCHEMA
+from ..core.numbers.money import EXPONENTS
+from ..core.records.envelope import SCHEMA
 from ..sync.push import push
 from ..sync.words import word
 from .options import add_data, settings_of

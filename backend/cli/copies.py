@@ -30,7 +30,7 @@ def backup(given):
     settings = settings_of(given)
     with store.opened(settings):
         copies.write(given.file, settings.data)
-    print(f"everything is in {given.file}: keep it where only you can read it")
+    print(f"everything is in {given.file}: put it where only you can read it")
 
 
 def restore(given):
@@ -38,8 +38,8 @@ def restore(given):
     settings = settings_of(given)
     with store.opened(settings):
         copies.restore(given.file, settings.data, given.replace)
-    print("put back; each phone starts over at its next exchange and sends again what is missing.")
-    print("A phone taken off after the copy was made is let in again: see boltfair devices.")
+    print("put back; each phone starts over at its next sync and sends again what is missing.")
+    print("A phone removed after the copy was made can connect again: see boltfair phones.")
 
 
 def rebuild(given):

@@ -1,6 +1,7 @@
 """`boltfair demo`: the year of an invented maker, to look around in."""
 
 import time
+from datetime import date
 
 from .. import store
 from ..access import businesses
@@ -13,6 +14,8 @@ def declare(commands):
     command = commands.add_parser("demo", help="load the year of an invented maker, to look around in")
     add_data(command)
     add_business(command)
+    command.add_argument("--day", type=date.fromisoformat, metavar="DAY",
+                         help="the market day that it leads up to, YYYY-MM-DD (default today)")  # fmt: skip
     command.set_defaults(run=demo)
 
 
@@ -22,7 +25,7 @@ def demo(given):
         if not businesses.all_of(connection):
             businesses.begin(connection, time.time_ns() // 1_000_000)
         try:
-            loaded = load(connection, business_of(connection, given))
+            loaded = load(connection, business_of(connection, given), given.day or date.today())
         except HasRecords:
             raise OSError(
                 "there are records here already: give the demo a folder of its own with --data"

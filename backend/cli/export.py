@@ -6,7 +6,7 @@ from pathlib import Path
 
 from .. import store
 from ..core.records.checking import KINDS
-from ..core.spreadsheet import guarded
+from ..core.reviewing.spreadsheet import guarded
 from ..store import records, takings
 from .options import add_business, add_data, business_of, settings_of
 

@@ -6,15 +6,19 @@ from ..access import businesses
 from ..settings import DATA, from_environment
 
 
-def add_data(command):
-    """Add the option that names the data folder."""
-    command.add_argument("--data", type=Path, metavar="DIR",
-                         help=f"the folder for all that is kept (default {DATA})")  # fmt: skip
+def add_data(command, default=None):
+    """Add the option that names the data folder.
+
+    Takes: default, argparse.SUPPRESS where the command above has the option too.
+    """
+    command.add_argument("--data", type=Path, metavar="DIR", default=default,
+                         help=f"the folder for all records (default {DATA})")  # fmt: skip
 
 
-def add_business(command):
-    """Add the option that chooses one of several businesses."""
-    command.add_argument("--business", metavar="B", help="which one, by name or id, where there are several")
+def add_business(command, default=None):
+    """Add the option that chooses one of several businesses; default as for `add_data`."""
+    command.add_argument("--business", metavar="B", default=default,
+                         help="which one, by name or id, where there are several")  # fmt: skip
 
 
 def settings_of(given):

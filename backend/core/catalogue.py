@@ -1,7 +1,7 @@
 """The list of calculators, and the one way to ask one."""
 
-from .errors import refuse
-from .reading import brief, read
+from .declaring.errors import refuse
+from .declaring.reading import brief, read
 
 # where each is declared: loaded when first asked, as a phone at its start waits for each module
 PACKAGE = __name__[: -len("catalogue")]
@@ -16,6 +16,18 @@ MODULES = [
     ("elastic-rolls", "cutting.elastic_rolls"),
     ("remnant-best-mix", "cutting.remnant_best_mix"),
     ("buy-list", "buying.buy_list"),
+    ("batch-time", "making.batch_time"),
+    ("batch-order", "making.batch_order"),
+    ("method-compare", "making.method_compare"),
+    ("thread", "making.thread"),
+    ("sample-check", "making.sample_check"),
+    ("unit-cost", "costing.unit_cost"),
+    ("price", "costing.price"),
+    ("break-even", "costing.break_even"),
+    ("offer-check", "costing.offer_check"),
+    ("market-result", "deciding.market_result"),
+    ("bring-to-market", "deciding.bring_to_market"),
+    ("make-next", "deciding.make_next"),
     ("basket-total", "selling.basket_total"),
     ("change-due", "selling.change_due"),
     ("cash-up", "selling.cash_up"),

@@ -5,16 +5,16 @@ answer, which is that of `catalogue.answer` once all is done.
 """
 
 from .catalogue import calculator_named, told
-from .errors import refuse
-from .reading import read
+from .declaring.errors import note, refuse
+from .declaring.reading import read
 
 HELD = {}
 
 
-def begin(name, given):
+def begin(name, given, tell=True):
     """Begin a long calculation: the first good answer is there at once.
 
-    Returns: {"result", "notes", "done"}.
+    Takes: tell, as `work_on` does. Returns: {"result", "notes", "done"}.
     Raises: Problems listing every bad field, or on `name` if it is not a long one.
     """
     calculator = calculator_named(name)
@@ -23,7 +23,7 @@ def begin(name, given):
     values = read(calculator.inputs, given)
     HELD["calculator"], HELD["left"] = calculator, values["steps"]
     HELD["state"] = calculator.by_steps[0](values)
-    return work_on(0)
+    return work_on(0, tell)
 
 
 def work_on(steps, tell=True):
@@ -43,3 +43,8 @@ def work_on(steps, tell=True):
     answered = told(calculator, best(state)) if tell else {"result": None, "notes": []}
     answered["done"] = proven or not HELD["left"]
     return answered
+
+
+def out_of_time(seconds):
+    """Make the note that an answer is the best found in so many seconds, not the last one."""
+    return note("steps", "out_of_time", limit=seconds)

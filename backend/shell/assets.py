@@ -2,10 +2,12 @@
 
 import gzip
 import hashlib
+import threading
 from pathlib import PurePosixPath
 
 import brotli
 
+from .keeping import made_once
 from .scripts import bare
 
 TYPES = {
@@ -23,12 +25,12 @@ TYPES = {
 }
 # how a file may be packed, best first: it is packed once, and read on many slow lines
 PACKINGS = {
-    "br": lambda body: brotli.compress(body, quality=11),
-    "gzip": lambda body: gzip.compress(body, 9, mtime=0),
+    "br": (f"brotli {brotli.version} 11", lambda body: brotli.compress(body, quality=11)),
+    "gzip": ("gzip 9", lambda body: gzip.compress(body, 9, mtime=0)),
 }
 # notes and tools that lie beside what is served
 WITH_PROSE = {".css", ".js"}
-UNSERVED = {".lock", ".md", ".py", ".pyc"}
+UNSERVED = {".lock", ".md", ".py", ".pyc", ".ts"}
 
 
 class Asset:
@@ -40,16 +42,19 @@ class Asset:
         self.type = TYPES.get(PurePosixPath(path).suffix, "application/octet-stream")
         self.revision = content_hash(body)
         self._packed = {}
+        self._packing = threading.Lock()
 
     def packed(self, accepts):
-        """Pack the body in the best way that is accepted, once.
+        """Pack the body in the best way that is accepted, once; who asks meanwhile waits for it.
 
         Takes: accepts, a function of the packing's name.
         Returns: (name, bytes), or (None, the body) where packing saves nothing.
         """
         name = next(filter(accepts, PACKINGS), None)
-        if name and name not in self._packed:
-            self._packed[name] = PACKINGS[name](self.body)
+        with self._packing:
+            if name and name not in self._packed:
+                how, pack = PACKINGS[name]
+                self._packed[name] = made_once(how, self.body, pack)
         if name and len(self._packed[name]) < len(self.body):
             return name, self._packed[name]
         return None, self.body

@@ -1,5 +1,7 @@
 """The headers that tell a browser what these pages may do."""
 
+from flask import request
+
 # Device features stay closed until a screen needs one.
 CLOSED_FEATURES = (
     "accelerometer", "autoplay", "display-capture", "encrypted-media", "fullscreen",
@@ -19,6 +21,10 @@ FIXED = {
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
 }
+
+
+# once by TLS, always: what is asked by HTTP could be read and answered by anyone on the way
+BY_TLS = {"Strict-Transport-Security": "max-age=31536000"}
 
 
 def content_policy(inline_hashes):
@@ -46,6 +52,8 @@ def setter(inline_hashes):
     def set_headers(response):
         response.headers["Content-Security-Policy"] = policy
         response.headers.update(FIXED)
+        if request.is_secure:
+            response.headers.update(BY_TLS)
         # what says nothing of its own about caching is an answer for now only
         response.headers.setdefault("Cache-Control", "no-store")
         return response

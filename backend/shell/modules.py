@@ -4,12 +4,13 @@ import json
 import posixpath
 import re
 from collections import Counter
+from functools import lru_cache
 
 IMPORTED = re.compile(r"""\b(?:(?:import|export)\b[^;'"()]*?\bfrom|import)\s*["']([^"'\n]+)["']""")
 # wanted by the shell itself, as soon as the first paint is over
 WANTED_SOON = re.compile(r"""\bimport\(\s*["'](\.[^"'\n]+)["']""")
-# a path in quotes that is not imported at once
-WANTED_LATER = re.compile(r"""["'](/[\w/.-]+\.js)["']""")
+# a path in quotes that is not imported at once; that of a folder stands for each module in it
+WANTED_LATER = re.compile(r"""["'](/[\w/.-]+(?:\.js|/))["']""")
 NAMED = re.compile(r'<script type="module"[^>]* src="([^"]+)"')
 IMPORT_MAP = re.compile(r'<script type="importmap">(.*?)</script>', re.DOTALL)
 
@@ -30,8 +31,8 @@ def modules_of(page, assets):
     soon = [path for path in _reached(wanted, assets, known) if path not in first]
     later = {}
     for importer in first:
-        for module in _named_in(importer, WANTED_LATER, assets, known):
-            if module in assets and module not in first:
+        for module in _wanted_later(importer, assets):
+            if module not in first:
                 found = _reached([module], assets, known)
                 later[module] = [path for path in found if path not in first and path != module]
     common = _needed_by_most(later)
@@ -45,6 +46,11 @@ def _needed_by_most(later):
     return [path for path, times in count.items() if times > len(later) / 2]
 
 
+def _wanted_later(importer, assets):
+    named = WANTED_LATER.findall(assets[importer].body.decode())
+    return [path for name in named for path in assets if name in (path, posixpath.dirname(path) + "/")]
+
+
 def _reached(paths, assets, known):
     found, waiting = {}, list(paths)
     while waiting:
@@ -56,6 +62,12 @@ def _reached(paths, assets, known):
 
 
 def _named_in(importer, pattern, assets, known):
-    names = pattern.findall(assets[importer].body.decode())
+    names = _found(pattern, assets[importer].body)
     folder = posixpath.dirname(importer)
     return [known.get(name) or posixpath.normpath(posixpath.join(folder, name)) for name in names]
+
+
+# a module is met by many ways
+@lru_cache(maxsize=1024)
+def _found(pattern, body):
+    return pattern.findall(body.decode())

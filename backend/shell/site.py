@@ -5,6 +5,7 @@ import hashlib
 import json
 import re
 
+from ..fixtures import read_all
 from .assets import Asset, content_hash, read_assets
 from .core_sources import read_core
 from .modules import modules_of
@@ -13,13 +14,16 @@ INDEX = "/index.html"
 WORKER = "/sw.js"
 CORE = "/core.json"
 PACK = "/pack.json"
+FIXTURES = "/fixtures.json"
+PARTS = "/styles/parts.css"
+PLACES = "/styles/places/"
 VERSION_MARK = "{{version}}"
 MODULES_MARK = "<!-- modules -->"
 INLINE = re.compile(r'<script(?: type="importmap")?>(.*?)</script>', re.DOTALL)
 
 # served, but of no use without the network; icons as pictures are for the moment of installing
 ONLINE_ONLY = re.compile(
-    r"/api\.html|/api-page\.\w+|/vendor/(swagger-ui|qr)/.*|.*\.map|.*/LICENSE\.txt|/icons/.*\.png"
+    r"/api\.html|/api-page\.\w+|/styles/api\.css|/vendor/qr/.*|.*\.map|.*/LICENSE\.txt|/icons/.*\.png"
 )
 
 
@@ -40,8 +44,9 @@ def make_site(frontend, core):
     Modules that no start needs come to the service worker packed into one
     file: together they take two thirds of what each takes by itself.
     """
-    assets = read_assets(frontend)
+    assets = with_styles_joined(read_assets(frontend))
     sources = read_core(core)
+    assets[FIXTURES] = Asset(FIXTURES, json.dumps(read_all(), separators=(",", ":")).encode())
     kept = [path for path in assets if path != WORKER and not ONLINE_ONLY.fullmatch(path)]
     version = version_of([assets[path] for path in [*kept, WORKER]], sources)
     page = assets[INDEX].body.decode()
@@ -56,6 +61,18 @@ def make_site(frontend, core):
     told = json.dumps({"version": version, "precache": precache(listed, packed), "pack": entry(assets[PACK])})
     assets[WORKER] = Asset(WORKER, f"self.BOLTFAIR = {told};\n".encode() + assets[WORKER].body)
     return Site(version, assets, [integrity(text.encode()) for text in INLINE.findall(index)])
+
+
+def with_styles_joined(assets):
+    """Put the styles of each place behind those of the parts: each file by itself would cost a start some ms.
+
+    Takes and returns: {path: asset}; the places' own files are served no more.
+    """
+    places = sorted(path for path in assets if path.startswith(PLACES))
+    if not places:
+        return assets
+    body = b"\n".join(assets[path].body for path in [PARTS, *places])
+    return {path: asset for path, asset in assets.items() if path not in places} | {PARTS: Asset(PARTS, body)}
 
 
 def version_of(assets, sources):

@@ -1,18 +1,24 @@
 """The database: SQLite in the data folder, or PostgreSQL; transactions that read and that write."""
 
+import os
+import shutil
 import threading
 from contextlib import contextmanager, nullcontext
 from pathlib import Path
 
-import flask_migrate
 import orjson
-from flask import Flask
+from flask import Flask, current_app
 from flask_sqlalchemy import SQLAlchemy
 from sqlalchemy import MetaData, event
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import ArgumentError, DatabaseError, NoSuchModuleError, OperationalError
+from sqlalchemy.exc import TimeoutError as NoConnection
 from sqlalchemy.orm import DeclarativeBase
 
 MIGRATIONS = Path(__file__).parent / "migrations"
+# the database cannot be asked now: locked for long, its disk full, gone
+Unavailable = (OperationalError, NoConnection)
+LEAST_ROOM = 16 * 1024 * 1024
+NO_ADDRESS = "DATABASE_URL is no address of a PostgreSQL database"
 # a phone waits this long behind others that write
 SECONDS_BEHIND_OTHERS = 30
 # SQLite has those who wait sleep and look again; within a process the next goes on at once
@@ -43,15 +49,18 @@ def to_json(value):
 def register(app, settings):
     """Give an app its database; nothing is opened or made before it is used.
 
-    Raises: OSError, if the driver that PostgreSQL needs is not installed.
+    Raises: OSError, if the address is none, or the driver that PostgreSQL needs is not installed.
     """
+    if not settings.url.startswith(("sqlite://", "postgresql")):
+        raise OSError(NO_ADDRESS)
     app.config["SQLALCHEMY_DATABASE_URI"] = settings.url
     app.config["SQLALCHEMY_ENGINE_OPTIONS"] = _options(settings.url)
     try:
         db.init_app(app)
     except ModuleNotFoundError as error:
         raise OSError("PostgreSQL needs its driver: pip install 'boltfair[postgresql]'") from error
-    flask_migrate.Migrate(app, db, directory=str(MIGRATIONS))
+    except (ArgumentError, NoSuchModuleError, ValueError) as error:
+        raise OSError(NO_ADDRESS) from error
     with app.app_context():
         if db.engine.dialect.name == "sqlite":
             event.listen(db.engine, "connect", _open_sqlite)
@@ -59,11 +68,12 @@ def register(app, settings):
 
 
 def _options(url):
+    # one for each request that is worked on at once; what people wrote is not told in a log of errors
+    options = {"pool_size": 16, "max_overflow": 48, "json_serializer": to_json, "hide_parameters": True}
     if url.startswith("sqlite"):
-        options = {"connect_args": {"timeout": SECONDS_BEHIND_OTHERS}, "pool_size": 16, "max_overflow": 48}
-    else:
-        options = {"pool_pre_ping": True}
-    return options | {"json_serializer": to_json}
+        return options | {"connect_args": {"timeout": SECONDS_BEHIND_OTHERS}}
+    waits = f"-c lock_timeout={SECONDS_BEHIND_OTHERS}s"
+    return options | {"pool_pre_ping": True, "connect_args": {"options": waits}}
 
 
 def prepare(settings):
@@ -72,10 +82,19 @@ def prepare(settings):
     Raises: OSError, with words, where the database cannot be reached or written.
     """
     settings.data.mkdir(parents=True, exist_ok=True, mode=0o700)
+    if not settings.database_url:
+        # in whatever folder it lies; what SQLite makes beside it has the same rights
+        os.close(os.open(settings.data / "boltfair.db", os.O_RDWR | os.O_CREAT, 0o600))
+        (settings.data / "boltfair.db").chmod(0o600)
+    # a worker, which never makes tables, starts sooner without what does
+    import flask_migrate
+
+    flask_migrate.Migrate(current_app, db, directory=str(MIGRATIONS))
     try:
         flask_migrate.upgrade()
-    except OperationalError as error:
-        raise OSError(f"the database cannot be opened: {error.orig}") from error
+    except DatabaseError as error:
+        reason = " ".join(str(error.orig).split())
+        raise OSError(f"the database cannot be opened: {reason}") from error
 
 
 @contextmanager
@@ -107,6 +126,17 @@ def writing():
     turn = sqlite_turn if db.engine.dialect.name == "sqlite" else nullcontext()
     with turn, db.engine.execution_options(begin="BEGIN IMMEDIATE").begin() as connection:
         yield connection
+
+
+def can_write():
+    """Say whether something could be written now: the database takes a writer, and has room."""
+    try:
+        with writing() as connection:
+            if connection.dialect.name == "postgresql":
+                return connection.exec_driver_sql("SHOW transaction_read_only").scalar() == "off"
+    except Unavailable:
+        return False
+    return shutil.disk_usage(Path(db.engine.url.database).parent).free >= LEAST_ROOM
 
 
 def _open_sqlite(connection, _):

@@ -26,6 +26,12 @@ def of_business(connection, business):
     return connection.execute(wanted.order_by(DEVICES.c.paired_at, DEVICES.c.id)).all()
 
 
+def helpers(connection, business):
+    """Name the devices of a business that are a helper's."""
+    wanted = select(DEVICES.c.id).where(DEVICES.c.business == business, DEVICES.c.role == "helper")
+    return set(connection.scalars(wanted))
+
+
 def keep(connection, row):
     """Keep a device, new or paired again."""
     mine = (DEVICES.c.business == row["business"], DEVICES.c.id == row["id"])

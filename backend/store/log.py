@@ -10,14 +10,19 @@ from . import bulk
 from .models.log import Change, LogHead
 
 TABLE = Change.__table__
+# rows read at once: one may hold as much as a request may
+AT_ONCE = 500
 # of a list, or of a plain join, SQLite would think it best to look through the whole log of the business
 IDS = bindparam("ids", type_=JSON)
 ASKED = {
     "sqlite": func.json_each(IDS).table_valued("value"),
     "postgresql": func.json_array_elements_text(IDS).table_valued("value"),
 }
+KNOWN_BY = [
+    TABLE.c[name] for name in ("id", "seq", "hash", "stamp", "at", "received_at", "device")
+]  # fmt: skip
 KNOWN = {
-    dialect: select(TABLE.c.id, TABLE.c.seq, TABLE.c.hash, TABLE.c.stamp).select_from(
+    dialect: select(*KNOWN_BY).select_from(
         asked.outerjoin(TABLE, and_(TABLE.c.business == bindparam("business"), TABLE.c.id == asked.c.value))
     )
     for dialect, asked in ASKED.items()
@@ -60,9 +65,15 @@ def _head(business):
 
 
 def known(connection, business, ids):
-    """Find which ids the log holds, as {id: row with seq, hash, stamp}."""
+    """Find which ids the log holds, as {id: row with seq, hash, stamp, at, received_at, device}."""
     rows = connection.execute(KNOWN[connection.dialect.name], {"business": business, "ids": ids})
     return {row.id: row for row in rows if row.id is not None}
+
+
+def id_at(connection, business, seq):
+    """Find the id of the change of a number, None where there is none."""
+    wanted = select(TABLE.c.id).where(TABLE.c.business == business, TABLE.c.seq == seq)
+    return connection.scalar(wanted) if seq else None
 
 
 def append(connection, business, rows):
@@ -73,8 +84,9 @@ def append(connection, business, rows):
 
 
 def page(connection, business, after, through):
-    """Read the changes numbered above `after` and up to `through`."""
-    return connection.execute(PAGE, {"business": business, "after": after, "through": through}).all()
+    """Read the changes numbered above `after` and up to `through`, a part at a time."""
+    bounds = {"business": business, "after": after, "through": through}
+    return connection.execute(PAGE, bounds, execution_options={"yield_per": AT_ONCE})
 
 
 def renew(connection, business, epoch):

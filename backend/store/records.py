@@ -6,7 +6,7 @@ from ..core.records.checking import kind_named
 from .models import table_of
 from .models.markets import Booking
 from .models.selling import GoodsLine
-from .tables import GOODS_LISTS
+from .tables import goods_lists
 
 AT_ONCE = 1_000
 
@@ -19,7 +19,7 @@ def filters_of(kind_name):
         for name, there in (
             ("day", "day" in columns or "days" in columns),
             ("market", "market" in columns or "booking" in columns),
-            ("product", "product" in columns or kind_name in GOODS_LISTS),
+            ("product", "product" in columns or goods_lists(kind_name)),
         )
         if there
     ]
@@ -29,10 +29,11 @@ def page(connection, business, kind_name, role, after, limit, wanted):
     """Read records of a kind in the order of their ids.
 
     Takes: after, an id or None; wanted, {filter: value}.
-    Returns: a list of dicts, without what the role may not see.
+    Returns: a list of dicts, without what the role may not see; what was never
+    said of a record has its declared default.
     """
     table, kind = table_of(kind_name), kind_named(kind_name)
-    hidden = () if role == "owner" else kind.owner_only
+    hidden = kind.hidden_from(role)
     columns = [table.c.id] + ([table.c.at] if kind.fact else [])
     columns += [table.c[field.name] for field in kind.fields if field.name not in hidden]
     rows = select(*columns).where(table.c.business == business).order_by(table.c.id).limit(limit)
@@ -40,7 +41,7 @@ def page(connection, business, kind_name, role, after, limit, wanted):
         rows = rows.where(table.c.id > after)
     for name, value in wanted.items():
         rows = rows.where(FILTERS[name](table, business, value))
-    return [dict(row) for row in connection.execute(rows).mappings()]
+    return [kind.completed(dict(row), role) for row in connection.execute(rows).mappings()]
 
 
 def every(connection, business, kind_name):

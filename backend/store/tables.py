@@ -11,9 +11,6 @@ from . import bulk
 from .models import table_of
 from .models.selling import GoodsLine
 
-# the lists of a kind whose rows are goods
-GOODS_LISTS = {"sale": ("lines", "returned"), "refund": ("lines",)}
-
 
 class Taken:
     """A change as the tables take it: its values are checked and complete."""
@@ -48,7 +45,7 @@ def _add_facts(connection, business, kind, changes):
     bulk.put(connection, table_of(kind), rows)
     lines = [
         line
-        for part in GOODS_LISTS.get(kind, ())
+        for part in goods_lists(kind)
         for change in changes
         for line in _goods_lines(business, change, part)
     ]
@@ -56,19 +53,25 @@ def _add_facts(connection, business, kind, changes):
         bulk.put(connection, GoodsLine.__table__, lines)
 
 
+def goods_lists(kind_name):
+    """Find the lists whose rows are goods that a fact moves: a Moves for each."""
+    return [part for part in kind_named(kind_name).moves if part.goods]
+
+
 def _goods_lines(business, change, part):
     return [
         {
             "business": business,
             "fact": change.id,
-            "part": part,
+            "part": part.goods,
             "position": position,
             "product": row["product"],
-            "size": row["size"],
-            "quantity": row["quantity"],
-            "total": row.get("total"),
+            # what is sewn is named by its product alone
+            "size": row.get("size"),
+            "quantity": row[part.pieces],
+            "total": row[part.worth] if part.worth else None,
         }
-        for position, row in enumerate(change.values[part])
+        for position, row in enumerate(change.values[part.goods])
     ]
 
 

@@ -6,16 +6,16 @@ import re
 
 import orjson
 
-from ..core.errors import Problems, problem
-from ..core.reading import LARGEST
+from ..core.declaring.errors import Problems, problem
+from ..core.declaring.reading import brief
+from ..core.declaring.spec import WHOLE
 from ..core.records.access import refuse_beyond_role
 from ..core.records.checking import kind_named
+from ..core.records.envelope import ALWAYS, ENVELOPE, NAMES
 from .checking import ID, check
 
-SCHEMA = 1
 STAMP = re.compile(r"([0-9]{13})-([0-9]{4})-(" + ID.pattern + ")")
-PLAIN_KEYS = {"id", "kind", "fields", "at", "stamp", "schema"}
-KEYS = PLAIN_KEYS | {"record", "replaces"}
+PLAIN_KEYS, KEYS = set(ALWAYS), set(NAMES)
 
 # for what only Python's own encoder writes: half a surrogate pair, a whole number beyond 64 bits
 by_python = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode
@@ -24,7 +24,7 @@ by_python = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii
 class Received:
     """A change that has been looked at. Its problems, if any, matter only if it is new.
 
-    It has a `seq` once the log takes it.
+    Once the log takes it, it has a `seq`, the `device` that sent it and when it was `received_at`.
     """
 
     __slots__ = (
@@ -40,6 +40,8 @@ class Received:
         "hash",
         "values",
         "problems",
+        "device",
+        "received_at",
     )
 
 
@@ -74,7 +76,7 @@ def _receive(given, device):
     received.schema = given["schema"]
     received.replaces = given.get("replaces")
     received.text = canonical(given["fields"])
-    received.hash = _hash(received)
+    received.hash = hash_at(received, received.at)
     try:
         received.values = _check(received, given["fields"], device)
     except Problems as error:
@@ -84,67 +86,63 @@ def _receive(given, device):
 
 def _is_plain(given):
     """Say whether an envelope is surely good, as nearly all are: a fact that replaces nothing."""
-    return (
-        type(given) is dict
-        and given.keys() == PLAIN_KEYS
-        and _is_id(given["id"])
-        and type(given["kind"]) is str
-        and type(given["fields"]) is dict
-        and _is_whole(given["at"])
-        and type(given["stamp"]) is str
-        and STAMP.fullmatch(given["stamp"]) is not None
-        and given["schema"] == SCHEMA
-    )
+    if type(given) is not dict or given.keys() != PLAIN_KEYS:
+        return False
+    return all(is_good(given[name]) for name, is_good in PLAIN)
 
 
 def _envelope_problems(given):
     if type(given) is not dict:
         return [problem("", "object")]
-    problems = [problem(name, "unknown") for name in sorted(given.keys() - KEYS)[:20]]
-    for name, good, needed in ENVELOPE:
-        value = given.get(name)
+    problems = [problem(brief(name), "unknown") for name in sorted(given.keys() - KEYS)[:20]]
+    for field in ENVELOPE:
+        value = given.get(field.name)
         if value is None:
-            if needed:
-                problems.append(problem(name, "required"))
-        elif not good(value):
-            problems.append(problem(name, RULES[name]))
+            if field.name in PLAIN_KEYS:
+                problems.append(problem(field.name, "required"))
+        elif not GOOD[field.name](value):
+            problems.append(problem(field.name, _rule_of(field)))
     return problems
 
 
-def _is_id(value):
-    return type(value) is str and ID.fullmatch(value) is not None
+def _rule_of(field):
+    if field.name == "schema":
+        return "schema"
+    return field.shape or field.quantity
 
 
-def _is_whole(value):
-    return type(value) is int and 0 <= value <= LARGEST
+def _good_of(field):
+    """Make the check of a part of the envelope: whether a value is good."""
+    if field.quantity in WHOLE:
+        low, high = field.lowest, field.highest
+        return lambda value: type(value) is int and low <= value <= high
+    pattern = PATTERNS.get(field.shape)
+    if pattern:
+        return lambda value: type(value) is str and pattern.fullmatch(value) is not None
+    sort = dict if field.quantity == "object" else str
+    return lambda value: type(value) is sort
 
 
-ENVELOPE = (
-    ("id", _is_id, True),
-    ("kind", lambda value: type(value) is str, True),
-    ("fields", lambda value: type(value) is dict, True),
-    ("record", _is_id, False),
-    ("at", _is_whole, True),
-    ("stamp", lambda value: type(value) is str and STAMP.fullmatch(value) is not None, True),
-    ("schema", lambda value: type(value) is int and 1 <= value <= SCHEMA, True),
-    ("replaces", _is_id, False),
-)
-RULES = {
-    "id": "id",
-    "kind": "text",
-    "fields": "object",
-    "record": "id",
-    "at": "instant",
-    "stamp": "stamp",
-    "schema": "schema",
-    "replaces": "id",
-}
+PATTERNS = {"id": ID, "stamp": STAMP}
+GOOD = {field.name: _good_of(field) for field in ENVELOPE}
+PLAIN = [(name, GOOD[name]) for name in ALWAYS]
 
 
-def _hash(change):
+def hash_at(change, at):
+    """Hash the content of a received change, had it happened at a time (UTC ms)."""
+    return _hash(change.kind, at, change.stamp, change.schema, change.record, change.replaces, change.text)
+
+
+def hash_of(row):
+    """Hash the content of a change as the log holds it: a dict with the log's columns."""
+    return _hash(row["kind"], row["at"], row["stamp"], row["schema"], row["record"], row["replaces"],
+                 row["fields"])  # fmt: skip
+
+
+def _hash(kind, at, stamp, schema, record, replaces, text):
     # not the stamp's time: the server may have put it right since it was sent
-    who, ids = change.stamp[-36:], f"{_quoted(change.record)},{_quoted(change.replaces)}"
-    said = f'["{change.kind}",{change.at},"{who}",{change.schema},{ids},{change.text}]'
+    who, ids = stamp[-36:], f"{_quoted(record)},{_quoted(replaces)}"
+    said = f'["{kind}",{at},"{who}",{schema},{ids},{text}]'
     return hashlib.sha256(said.encode("utf-8", "surrogatepass")).digest()
 
 
@@ -170,7 +168,10 @@ def _check(change, fields, device):
 
 def hidden_part(change_kind, fields):
     """Say how much of a change a helper may not see: 0 nothing, 1 some fields, 2 all of it."""
-    hidden = fields.keys() & set(kind_named(change_kind).owner_only)
+    kind = kind_named(change_kind)
+    if not kind.is_known_to("helper"):
+        return 2
+    hidden = fields.keys() & set(kind.owner_only)
     if not hidden:
         return 0
     return 2 if len(hidden) == len(fields) else 1

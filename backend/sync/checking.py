@@ -8,9 +8,9 @@ which alone refuses and words.
 import re
 from functools import cache, lru_cache
 
+from ..core.declaring.spec import DECIMAL, NEEDED, WHOLE
+from ..core.numbers.shapes import SHAPES
 from ..core.records import checking
-from ..core.shapes import SHAPES
-from ..core.spec import DECIMAL, NEEDED, WHOLE
 
 ID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
 CANNOT_BE_KEPT = re.compile("[\0\ud800-\udfff]")

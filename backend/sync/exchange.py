@@ -1,9 +1,7 @@
 """One exchange: take in what a phone sends, then give it what it has not seen."""
 
-import uuid
-
+from ..core.records.envelope import SCHEMA
 from ..store import devices, log, reading, writing
-from .changes import SCHEMA
 from .pull import pull
 from .push import push
 
@@ -15,19 +13,22 @@ class NewerSchema(Exception):
     """The phone's records are of a version that this server does not know yet."""
 
 
-def exchange(device, epoch, cursor, schema, changes, now, unsent=None):
+def exchange(device, epoch, cursor, schema, changes, now, unsent=None, last=None):
     """Take changes in, commit, then read a page.
 
     Takes: device, the sender, as store.devices keeps it; epoch and
-    cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms.
+    cursor, where the phone stands; changes, at most MOST_PUSHED; now, UTC ms;
+    last, the id of the change at the cursor, None where the phone does not know it.
     Returns: (results, page); what was accepted just now is in the results, not
     in the page. A phone of another life of this log gets the page from the
-    start, with the epoch that is not its own.
+    start: with an epoch that is not its own, or, where the log was put back
+    without a word (a snapshot), with its own.
     Raises: NewerSchema, with nothing consumed.
     """
     if schema > SCHEMA:
         raise NewerSchema
-    _notice_another_life(device.business, epoch, cursor)
+    with reading() as connection:
+        stands = _stands(connection, device.business, epoch, cursor, last)
     results = []
     seen = _seen(device, unsent, now)
     # one transaction for both: each waits for the disk
@@ -39,7 +40,7 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None):
                 devices.change(connection, device.business, device.id, **seen)
     taken = [result.seq for result in results if result.status == "accepted"]
     with reading() as connection:
-        return results, pull(connection, device, epoch, cursor, taken)
+        return results, pull(connection, device, cursor if stands else 0, taken)
 
 
 def _seen(device, unsent, now):
@@ -49,15 +50,9 @@ def _seen(device, unsent, now):
     return {"seen_at": now} | ({} if unsent is None else {"unsent": unsent})
 
 
-def _notice_another_life(business, epoch, cursor):
-    # a phone has seen more of this log than there is: it was put back without a word
-    with reading() as connection:
-        if not _is_beyond(log.head(connection, business), epoch, cursor):
-            return
-    with writing() as connection:
-        if _is_beyond(log.lock(connection, business), epoch, cursor):
-            log.renew(connection, business, str(uuid.uuid4()))
-
-
-def _is_beyond(head, epoch, cursor):
-    return epoch == head.epoch and cursor > head.last_seq
+def _stands(connection, business, epoch, cursor, last):
+    # whether the log goes on from where the phone stands: as long as it saw, and the same there
+    here, last_seq = log.head(connection, business)
+    if epoch != here or cursor > last_seq:
+        return False
+    return last is None or not cursor or log.id_at(connection, business, cursor) == last

@@ -3,17 +3,22 @@
 import json
 
 from ..core.records.access import seen_by
-from ..store import log
+from ..core.records.checking import KINDS
+from ..store import devices, log
 from .changes import canonical
 
 MOST_CHANGES = 5_000
+# what a phone takes in at a time, unpacked: the rest comes with the next page
+MOST_BYTES = 4_000_000
+WATCHED = frozenset(kind.name for kind in KINDS if kind.is_watched())
 
 
 class Page:
     """A part of the log: what is above `after`, up to and with `through`.
 
     `changes` are JSON texts, since they are only passed on; `hidden` are the
-    numbers that this role may not see. What the phone has sent with this very
+    numbers that this role may not see; `last` is the id of the change at
+    `through`, by which the phone is known to be of this log. What the phone has sent with this very
     request is left out: it has that, and the results tell its numbers.
     """
 
@@ -22,26 +27,49 @@ class Page:
         self.after = after
         self.through = through
         self.more = more
+        self.last = None
         self.changes = []
         self.hidden = []
 
 
-def pull(connection, device, epoch, cursor, taken=(), most=MOST_CHANGES):
-    """Read the next page after a cursor; from the start, where the cursor is of another life.
+def pull(connection, device, after, taken=(), most=MOST_CHANGES):
+    """Read the next page after a number of the log: as many changes as allowed, and as many bytes.
 
     Takes: taken, numbers without a gap, of what the phone has just sent.
     """
-    here, last = log.head(connection, device.business)
-    after = cursor if epoch == here else 0
-    through = min(last, after + most)
-    page = Page(here, after, through, through < last)
-    for start, end in _around(after, through, taken):
-        for row in log.page(connection, device.business, start, end):
-            if row.hidden and device.role != "owner":
-                _add_part(page, row, device.role)
-            else:
-                page.changes.append(_text(row, row.fields))
+    epoch, last_seq = log.head(connection, device.business)
+    through = min(last_seq, after + most)
+    page = Page(epoch, after, through, through < last_seq)
+    _fill(page, connection, device, _around(after, through, taken))
+    page.last = log.id_at(connection, device.business, page.through)
     return page
+
+
+def _fill(page, connection, device, parts):
+    size, helpers = 0, devices.helpers(connection, device.business) if device.role == "owner" else ()
+    for start, end in parts:
+        with log.page(connection, device.business, start, end) as rows:
+            for row in rows:
+                text = _told(row, device.role, helpers)
+                size += 0 if text is None else len(text) if text.isascii() else len(text.encode())
+                if size > MOST_BYTES and (page.changes or page.hidden):
+                    page.through, page.more = row.seq - 1, True
+                    return
+                if text is None:
+                    page.hidden.append(row.seq)
+                else:
+                    page.changes.append(text)
+
+
+def _told(row, role, helpers):
+    # None for what the role may not see
+    if row.hidden and role != "owner":
+        if row.hidden == 2:
+            return None
+        return _text(row, canonical(seen_by(row.kind, json.loads(row.fields), role)), ',"partial":true')
+    if row.kind in WATCHED and row.device in helpers:
+        return _text(row, row.fields, f',"received":{row.received_at}')
+    return _text(row, row.fields)
 
 
 def _around(after, through, taken):
@@ -49,14 +77,6 @@ def _around(after, through, taken):
         return [(after, through)]
     parts = (after, min(through, taken[0] - 1)), (max(after, taken[-1]), through)
     return [(start, end) for start, end in parts if start < end]
-
-
-def _add_part(page, row, role):
-    if row.hidden == 2:
-        page.hidden.append(row.seq)
-    else:
-        fields = seen_by(row.kind, json.loads(row.fields), role)
-        page.changes.append(_text(row, canonical(fields), ',"partial":true'))
 
 
 def _text(row, fields, more=""):

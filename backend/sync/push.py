@@ -1,25 +1,37 @@
 """Taking changes in: each is accepted, known already, or rejected by itself."""
 
-from ..core.errors import problem
+from ..core.declaring.errors import problem
 from ..core.records.checking import kind_named
+from ..core.records.envelope import MOST_AHEAD_MS
 from ..store import log, tables
 from ..store.tables import Taken
 from . import limits_of_helpers
-from .changes import hidden_part, receive_all
+from .changes import hash_at, hidden_part, receive_all
 
-MOST_AHEAD_MS = 60_000
+MOST_STAMPED_AHEAD_MS = 60_000
 
 
 class Result:
-    """What became of one change: its number in the log and, if another than sent, its stamp; or problems."""
+    """What became of one change: its number in the log, its stamp and time if not as sent; or problems."""
 
-    __slots__ = ("status", "seq", "stamp", "problems")
+    __slots__ = ("status", "seq", "stamp", "at", "problems")
 
-    def __init__(self, status, seq=None, stamp=None, problems=()):
+    def __init__(self, status, seq=None, stamp=None, at=None, problems=()):
         self.status = status
         self.seq = seq
         self.stamp = stamp
+        self.at = at
         self.problems = problems
+
+
+class Sent:
+    """A change's stamp and time as they were sent."""
+
+    __slots__ = ("stamp", "at")
+
+    def __init__(self, stamp, at):
+        self.stamp = stamp
+        self.at = at
 
 
 def push(connection, device, changes, received_at):
@@ -36,15 +48,20 @@ def push(connection, device, changes, received_at):
     results, rows, taken = [], [], []
     for change in received:
         there = known.get(change.id)
-        if there:
+        # what a role may not write is not compared either: a guess would be told from a hit
+        if there and (not change.problems or device.role == "owner" or there.device == device.id):
             results.append(_known(change, there))
             continue
         problems = change.problems or limits_of_helpers.problems(connection, device, change, taken)
         if problems:
             results.append(Result("rejected", problems=problems))
             continue
-        sent = change.stamp
-        change.seq, change.stamp = head.last_seq + len(rows) + 1, clock.stamp(sent)
+        sent = Sent(change.stamp, change.at)
+        change.seq, change.stamp = head.last_seq + len(rows) + 1, clock.stamp(change.stamp)
+        if change.at > clock.latest_event:
+            change.at = clock.latest_event
+            change.hash = hash_at(change, change.at)
+        change.device, change.received_at = device.id, received_at
         rows.append(_row(change, device, received_at))
         taken.append(Taken(change.kind, change.record or change.id, change.at, change.stamp, change.values))
         # the same may come again in this very push
@@ -57,17 +74,19 @@ def push(connection, device, changes, received_at):
 
 
 def _known(change, there):
-    if change.hash == there.hash:
-        return _result("duplicate", there, change.stamp)
+    held_back = there.at == there.received_at + MOST_AHEAD_MS < change.at
+    if change.hash == there.hash or (held_back and hash_at(change, there.at) == there.hash):
+        return _result("duplicate", there, change)
     return Result("rejected", problems=[problem("id", "other_content")])
 
 
 def _result(status, logged, sent):
-    return Result(status, logged.seq, None if logged.stamp == sent else logged.stamp)
+    stamp = None if logged.stamp == sent.stamp else logged.stamp
+    return Result(status, logged.seq, stamp, None if logged.at == sent.at else logged.at)
 
 
 def _row(change, device, received_at):
-    hides = kind_named(change.kind).owner_only
+    hides = kind_named(change.kind).hidden_from("helper")
     return {
         "business": device.business,
         "seq": change.seq,
@@ -87,10 +106,11 @@ def _row(change, device, received_at):
 
 
 class Clamp:
-    """Holds stamps that are too far ahead to the latest time allowed, in their own order."""
+    """Holds stamps that are too far ahead to the latest time allowed, in their own order; and events."""
 
     def __init__(self, received, received_at):
-        self.latest = received_at + MOST_AHEAD_MS
+        self.latest = received_at + MOST_STAMPED_AHEAD_MS
+        self.latest_event = received_at + MOST_AHEAD_MS
         ahead = {change.stamp for change in received if change.hash and int(change.stamp[:13]) > self.latest}
         self.clamped = {
             stamp: f"{self.latest:013}-{counter:04}-{stamp[-36:]}"

@@ -3,8 +3,8 @@
 import json
 import sys
 
-from ..core import reading
-from ..core.errors import refuse
+from ..core.declaring import reading
+from ..core.declaring.errors import refuse
 
 ALL_BUT_STRUCTURE = bytes(set(range(256)) - set(b'"\\[]{}'))
 ONE_SORT = bytes.maketrans(b"{}", b"[]")

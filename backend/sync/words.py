@@ -1,6 +1,6 @@
 """What the exchange says about a change, beside what the core says about its fields."""
 
-from ..core import wording
+from ..core.presenting import wording
 
 TEMPLATES = {
     "instant": "must be a time in UTC milliseconds",
@@ -8,9 +8,6 @@ TEMPLATES = {
     "schema": "is no version of records known here",
     "other_content": "is here already with other content: make the correction a change of its own",
     "other_device": "is another phone's: only an owner may pass on what others made",
-    "other_day": "is of another day: an owner may void it",
-    "sale_needed": "is needed: without the sale only an owner may refund",
-    "beyond_sale": "is more than is left of the sale, {limit}; {given} given",
 }
 
 
@@ -24,10 +21,4 @@ def errors_of(problems):
 
 def word(item):
     """Word one problem."""
-    text = TEMPLATES.get(item["rule"])
-    if text is None:
-        return wording.word(item)
-    for key in ("limit", "given"):
-        if "{" + key + "}" in text:
-            text = text.replace("{" + key + "}", wording.amount(item[key], item["quantity"]))
-    return text
+    return TEMPLATES.get(item["rule"]) or wording.word(item)

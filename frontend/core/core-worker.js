@@ -1,3 +1,4 @@
+// @ts-check
 /* Runs backend/core under MicroPython. One JSON string comes in, one goes out. */
 
 const HEAP_BYTES = 8 * 1024 * 1024;
@@ -7,7 +8,7 @@ const CLEAN_UP_AFTER_BYTES = 3 * 1024 * 1024;
 async function start() {
   const [python, core] = await Promise.all([
     import('/vendor/micropython/micropython.mjs').then((runtime) => runtime.loadMicroPython({ heapsize: HEAP_BYTES })),
-    fetch('/core.json').then((reply) => reply.json()),
+    fetch('/core.json').then(/** @returns {Promise<CoreSources>} */ (reply) => reply.json()),
   ]);
   for (const [path, source] of Object.entries(core.files)) {
     makeFolders(python.FS, `/lib/${path}`);
@@ -17,6 +18,8 @@ async function start() {
   return { call: python.globals.get('bridge').call, version: core.version };
 }
 
+/** @param {import('/vendor/micropython/micropython.mjs').MicroPython['FS']} files
+    @param {string} path */
 function makeFolders(files, path) {
   const parts = path.split('/').slice(1, -1);
   for (let depth = 1; depth <= parts.length; depth += 1) {
@@ -29,8 +32,12 @@ const started = start();
 started.catch(() => {}); // each who asks hears of it
 
 // what was asked ahead last
+/** @type {number | null} */
 let latest = null;
 
+/** @param {number} id
+    @param {string[]} texts
+    @param {(text: string) => string} call */
 async function answerAhead(id, texts, call) {
   latest = id;
   const answered = [];
@@ -53,7 +60,7 @@ function nextTurn() {
 }
 
 // a message without text asks only whether the core is up
-onmessage = async ({ data: { id, text, ahead } }) => {
+self.onmessage = async ({ data: { id, text, ahead } }) => {
   try {
     const { call, version } = await started;
     if (ahead) await answerAhead(id, ahead, call);

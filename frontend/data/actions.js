@@ -1,6 +1,6 @@
 /* What a tap does: check with the core, then keep. Nothing is shown as kept before it is. */
 import { call } from '../core/core-client.js';
-import { changed, SCHEMA, seenBy } from './changes.js';
+import { changed, schema, seenBy } from './changes.js';
 import { newId, nextStamp } from './clock.js';
 import { askToPersist } from './persistence.js';
 import { recordById } from './records.js';
@@ -35,9 +35,9 @@ export async function state(kind, fields, also) {
   return id;
 }
 
-/** Append several facts, [kind, fields] each, all or none; resolves to their ids. */
+/** Append several facts, [kind, fields] each and perhaps the id it is to have, all or none; resolves to their ids. */
 export async function stateAll(facts, also) {
-  const parts = await Promise.all(facts.map(async ([kind, fields]) => ({ kind, fields: await check(kind, fields, true) })));
+  const parts = await Promise.all(facts.map(async ([kind, fields, id = newId()]) => ({ id, kind, fields: await check(kind, fields, true) })));
   return keep(parts, [], also);
 }
 
@@ -45,11 +45,13 @@ export async function stateAll(facts, also) {
     ([kind, id, fields]), all or none; resolves to the ids of the new descriptions. */
 export async function keepTogether({ facts = [], described = [], edited = [] }) {
   const ids = described.map(([, , id]) => id ?? newId());
-  await keep(await Promise.all([
-    ...facts.map(async ([kind, fields, id = newId()]) => ({ id, kind, fields: await check(kind, fields, true) })),
-    ...described.map(async ([kind, fields], index) => ({ kind, fields: await check(kind, fields, true), record: ids[index] })),
-    ...edited.map(async ([kind, record, fields]) => ({ kind, fields: await check(kind, fields, false), record })),
-  ]));
+  await keep(
+    await Promise.all([
+      ...facts.map(async ([kind, fields, id = newId()]) => ({ id, kind, fields: await check(kind, fields, true) })),
+      ...described.map(async ([kind, fields], index) => ({ kind, fields: await check(kind, fields, true), record: ids[index] })),
+      ...edited.map(async ([kind, record, fields]) => ({ kind, fields: await check(kind, fields, false), record })),
+    ]),
+  );
   return ids;
 }
 
@@ -83,7 +85,7 @@ async function keep(parts, drop = [], also = {}) {
   const made = parts.map((part) => {
     const next = nextStamp(clock);
     clock = next.clock;
-    return { id: newId(), ...part, at: next.at, stamp: next.stamp, schema: SCHEMA };
+    return { id: newId(), ...part, at: next.at, stamp: next.stamp, schema: schema() };
   });
   await keepChanges(made, clock, drop, also);
   askToPersist();

@@ -1,10 +1,17 @@
-/* Asking the core, and remembering what it answered last. */
+// @ts-check
+/* Asking the core, and remembering what it answered last; what it declares. */
 import { call } from '../core/core-client.js';
-import { recall, remember } from './store.js';
+import { recall, rememberSoon } from './store.js';
+
+/** @type {any} */
+let described = null;
+/** @type {Map<string, any>} */
+let kinds = new Map();
 
 const version = document.documentElement.dataset.version;
 
-/** Ask the core. Resolves to its answer; throws where it refuses the question. */
+/** Ask the core. Resolves to its answer; throws where it refuses the question.
+    @param {string} method */
 export async function ask(method, args = {}) {
   const { answer, problems } = await call(method, args);
   if (problems) throw new Error(`This cannot be worked out: ${method}, ${problems[0].field}: ${problems[0].rule}`);
@@ -12,13 +19,32 @@ export async function ask(method, args = {}) {
 }
 
 /** Ask the core what it may have been asked here before. The same question to the same
-    version has the same answer, so a start need not wait for the core. */
+    version has the same answer, so a start need not wait for the core.
+    @param {string} slot
+    @param {string} method */
 export async function askOnce(slot, method, args = {}) {
   const key = `answer:${slot}`;
   const asked = JSON.stringify(args);
   const last = recall(key);
   if (last?.version === version && last.asked === asked) return last.answer;
   const answer = await ask(method, args);
-  remember(key, { version, asked, answer });
+  rememberSoon(key, { version, asked, answer });
   return answer;
+}
+
+/** Load everything declared: calculators, kinds of record, units, currencies. */
+export async function loadDeclared() {
+  described = await askOnce('describe', 'describe');
+  kinds = new Map(described.kinds.map((/** @type {any} */ kind) => [kind.name, kind]));
+}
+
+/** The declarations once loaded; null before. */
+export function declared() {
+  return described;
+}
+
+/** One kind of record's declaration; undefined for one of a newer version.
+    @param {string} name */
+export function kindNamed(name) {
+  return kinds.get(name);
 }

@@ -1,7 +1,8 @@
 /* What to buy for all that is planned: the list and its layouts, and which cloth is the better buy. */
 import { keepTogether } from './actions.js';
-import { ask } from './asking.js';
-import { changed, piecesOn, planned, withWanted } from './cutting.js';
+import { ask, askOnce } from './asking.js';
+import { calculatorNamed } from './calculating.js';
+import { changed, measuredCloths, piecesOn, planned, withWanted } from './cutting.js';
 import { boughtInWords, sizesWith } from './elastic.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
@@ -17,14 +18,35 @@ export async function listFor(plan, show, stopped) {
   if (made) await search('buy-list', made.given, ({ result, done }) => show({ ...made, result, done }), stopped);
 }
 
-/** What the plan comes to in each saved cloth, the best first, told whenever one more is known:
+/** The calculator of cloth to buy. */
+export const clothToBuy = () => calculatorNamed('fabric-per-dozen');
+
+/** What the calculator of cloth to buy says otherwise of a cloth that a list buys, and why, as `beside_calculator` tells; null
+    where both agree. `row` is one of `cloths_to_buy`. */
+export function besideCalculator({ given, result }, { cloth, length_to_buy }) {
+  const strips = piecesOn(result.cloths[cloth]).map(({ strip, quantity }) => {
+    const { length, width, quantity: planned } = given.strips[strip];
+    const { quantity: all, spare } = result.to_cut[strip];
+    return { length, width, quantity: planned, spare, elsewhere: all - quantity };
+  });
+  return askOnce('beside', 'beside_calculator', { given: { cloth: given.cloths[cloth], strips, length_to_buy } });
+}
+
+/** What the plan comes to in each saved cloth that was measured, the best first, told whenever one more is known:
     [{cloth, result}]. */
 export async function compareCloths(plan, show, stopped) {
   const found = [];
-  for (const { id: cloth } of records('cloth')) {
+  for (const { id: cloth } of measuredCloths()) {
     const { given } = await planned(inCloth(plan, cloth));
     let last = null;
-    await search('buy-list', { ...given, steps: STEPS_A_CLOTH }, ({ result }) => { last = result; }, stopped);
+    await search(
+      'buy-list',
+      { ...given, steps: STEPS_A_CLOTH },
+      ({ result }) => {
+        last = result;
+      },
+      stopped,
+    );
     if (stopped()) return;
     found.push({ cloth, result: last });
     show(await ranked(found));
@@ -33,7 +55,9 @@ export async function compareCloths(plan, show, stopped) {
 
 async function ranked(found) {
   const plans = found.map(({ result: { unplaced, cost, length_to_buy } }) => ({
-    left_out: unplaced.reduce((sum, { quantity }) => sum + quantity, 0), cost, length_to_buy,
+    left_out: unplaced.reduce((sum, { quantity }) => sum + quantity, 0),
+    cost,
+    length_to_buy,
   }));
   return (await ask('rank_plans', { plans })).map((number) => found[number]);
 }
@@ -51,7 +75,7 @@ export function inCloth(plan, cloth) {
     before come off. */
 export async function putListOn(list) {
   const before = Object.keys(layouts()).filter((id) => isOpen(id));
-  const lines = [...clothLines(list), ...await elasticLines(list)];
+  const lines = [...clothLines(list), ...(await elasticLines(list))];
   const ids = await keepTogether({
     described: lines.map(({ line }) => ['list-line', { ...line, for_what: line.for_what.slice(0, MOST_WORDS) }]),
     edited: before.map((id) => ['list-line', id, { archived: true }]),
@@ -62,8 +86,12 @@ export async function putListOn(list) {
 function clothLines({ cloths, strips, given, result }) {
   return result.cloths_to_buy.map(({ cloth, pieces, length_to_buy, cost }) => ({
     line: {
-      name: recordById('cloth', cloths[cloth].cloth).name, for_what: sizesOn(result.cloths[cloth], strips),
-      quantity: pieces, length_to_buy, cost,
+      name: recordById('cloth', cloths[cloth].cloth).name,
+      cloth: cloths[cloth].cloth,
+      ...forSizes(piecesOn(result.cloths[cloth]).map(({ strip }) => strips[strip].size)),
+      quantity: pieces,
+      length_to_buy,
+      cost,
     },
     layout: { laid: result.cloths[cloth], given: given.cloths[cloth] },
   }));
@@ -71,11 +99,16 @@ function clothLines({ cloths, strips, given, result }) {
 
 // rolls are asked for by their number: the line has no length, and no layout
 function elasticLines(list) {
-  return Promise.all(list.result.elastic_to_buy.map(async ({ roll, count, roll_length, cost }) => {
-    const { id, name } = recordById('elastic', list.rolls[roll].elastic);
-    const what = await boughtInWords(count, roll_length);
-    return { line: { name: `${name.slice(0, MOST_WORDS - what.length - 2)}: ${what}`, for_what: sizesWith(list, id).join(', '), cost }, layout: null };
-  }));
+  return Promise.all(
+    list.result.elastic_to_buy.map(async ({ roll, count, roll_length, cost }) => {
+      const { id, name } = recordById('elastic', list.rolls[roll].elastic);
+      const what = await boughtInWords(count, roll_length);
+      return {
+        line: { name: `${name.slice(0, MOST_WORDS - what.length - 2)}: ${what}`, ...forSizes(sizesWith(list, id)), elastic: id, packs: count, cost },
+        layout: null,
+      };
+    }),
+  );
 }
 
 /** The layout that a line of the shopping list was put on with: {laid, given}, on this phone; none for other
@@ -85,6 +118,7 @@ export const layoutOf = (line) => layouts()[line];
 const layouts = () => recall('layouts') ?? {};
 const isOpen = (id) => records('list-line').some((line) => line.id === id && !line.bought);
 
-function sizesOn(laid, strips) {
-  return piecesOn(laid).map(({ strip }) => recordById('piece', strips[strip].size).name).join(', ');
+// what a line is for, and the size itself where it is one alone
+function forSizes(sizes) {
+  return { for_what: sizes.map((size) => recordById('piece', size).name).join(', '), size: sizes.length === 1 ? sizes[0] : null };
 }

@@ -1,28 +1,23 @@
 /* Asking the core, in the currency and units of this phone. */
 import { call } from '../core/core-client.js';
-import { askOnce } from './asking.js';
+import { askOnce, declared, kindNamed } from './asking.js';
 import { currency, firstUnit } from './preferences.js';
 
-let described = null;
-
-/** Load everything declared: calculators, kinds of record, units, currencies. */
-export async function loadDeclared() {
-  described = await askOnce('describe', 'describe');
-}
-
-/** The declarations once loaded; null before. */
-export function declared() {
-  return described;
-}
+export { declared, kindNamed, loadDeclared } from './asking.js';
 
 /** One calculator's declaration. */
 export function calculatorNamed(name) {
-  return described.calculators.find((calculator) => calculator.name === name);
+  return declared().calculators.find((calculator) => calculator.name === name);
 }
 
-/** One kind of record's declaration; undefined for one of a newer version. */
-export function kindNamed(name) {
-  return described.kinds.find((kind) => kind.name === name);
+/** What each of a calculator's inputs is where it is not given. */
+export function defaultsOf(calculator) {
+  return Object.fromEntries(calculator.inputs.map((field) => [field.name, field.default]));
+}
+
+/** Those of some values that declared fields are there for. */
+export function valuesFor(fields, values) {
+  return Object.fromEntries(fields.filter(({ name }) => values[name] !== undefined).map(({ name }) => [name, values[name]]));
 }
 
 /** Answer a form as typed: {input, result, notes, shown, problems}. */
@@ -67,7 +62,11 @@ export async function problemsInWords(problems) {
 
 /** A record's fields in words, in this phone's measure and currency. */
 export async function recordInWords(kind, record) {
-  const units = Object.fromEntries(kindNamed(kind).fields.filter((field) => field.quantity === 'length').map((field) => [field.name, firstUnit(field)]));
+  const units = Object.fromEntries(
+    kindNamed(kind)
+      .fields.filter((field) => field.quantity === 'length')
+      .map((field) => [field.name, firstUnit(field)]),
+  );
   return (await call('record_in_words', { kind_name: kind, fields: record, units, currency: currency() })).answer;
 }
 

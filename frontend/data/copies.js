@@ -1,22 +1,23 @@
 /* Everything on this phone as one file, and such a file taken in: changes merge by their ids. */
 import { call } from '../core/core-client.js';
-import { partsSent, SCHEMA } from './changes.js';
-import { loggedByIds, keepChanges, ownChanges, recall, wholeLog } from './store.js';
+import { partsSent, schema } from './changes.js';
+import { invented, keepChanges, loggedByIds, ownChanges, recall, wholeLog } from './store.js';
 
 const FORMAT = 'boltfair-copy';
 
 /** Everything on this phone as one JSON text. */
 export async function copyOfAll() {
   const changes = [...(await wholeLog()), ...ownChanges()].map((change) => ({ ...partsSent(change), partial: change.partial }));
-  return JSON.stringify({ format: FORMAT, schema: SCHEMA, business: recall('sync')?.business, changes }, null, 1);
+  return JSON.stringify({ format: FORMAT, schema: schema(), business: recall('sync')?.business, changes }, null, 1);
 }
 
-/** Take a copy in: what is not here yet waits to be sent like what was made here.
+/** Load a copy: what is not here yet waits to be sent like what was made here.
     Resolves to {taken, known, bad}: how many of each. */
 export async function takeIn(text) {
+  if (invented) throw new Error('Leave the invented year first: your own records are not mixed with it');
   const { changes, business } = read(text);
   const sync = recall('sync');
-  if (sync?.role === 'helper') throw new Error("Only an owner's phone can take a copy in");
+  if (sync?.role === 'helper') throw new Error("Only an owner's phone can load a copy");
   if (sync && business && business !== sync.business) throw new Error('This is a copy of another business');
   const good = [];
   for (let start = 0; start < changes.length; start += 200) good.push(...(await goodOf(changes.slice(start, start + 200))));
@@ -34,7 +35,7 @@ function read(text) {
     // told below, like any other file that is none of ours
   }
   if (copy?.format !== FORMAT || !Array.isArray(copy.changes)) throw new Error('This file is not a copy that Boltfair saved');
-  if (copy.schema > SCHEMA) throw new Error('This copy is of a newer Boltfair: update this phone first');
+  if (copy.schema > schema()) throw new Error('This copy is of a newer Boltfair: update this phone first');
   return copy;
 }
 

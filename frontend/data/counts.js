@@ -6,7 +6,8 @@ import { deviceId, now, today } from './clock.js';
 import { factsOfDay } from './facts.js';
 import { nameOf } from './naming.js';
 import { recordById, records } from './records.js';
-import { factsIn, neededFacts } from './stock.js';
+import { factsIn } from './readable.js';
+import { neededFacts, ownFacts } from './stock.js';
 import { loggedOfDay, ownChanges, recall, remember } from './store.js';
 
 /** The counts of a day that have a name, in their order; further ones are numbered. */
@@ -60,7 +61,10 @@ export async function turnOf({ place, day, session }) {
 // the same on every phone of the business, with a signal or without: UUIDv5 (RFC 9562, 5.5)
 async function sessionOf(place, day, which) {
   const name = await ask('count_name', { place, day, which });
-  const business = (recall('sync')?.business ?? deviceId()).replaceAll('-', '').match(/../g).map((pair) => parseInt(pair, 16));
+  const business = (recall('sync')?.business ?? deviceId())
+    .replaceAll('-', '')
+    .match(/../g)
+    .map((pair) => parseInt(pair, 16));
   const bytes = new Uint8Array(await crypto.subtle.digest('SHA-1', Uint8Array.of(...business, ...new TextEncoder().encode(name))));
   bytes[6] = (bytes[6] & 0x0f) | 0x50;
   bytes[8] = (bytes[8] & 0x3f) | 0x80;
@@ -68,19 +72,21 @@ async function sessionOf(place, day, which) {
   return digits.replace(/(.{8})(.{4})(.{4})(.{4})(.{12})/, '$1-$2-$3-$4-$5');
 }
 
-/** What stands of a count: {lines: [{fact, phone, box_label, product, size, quantity}], pieces, phones, closed_at, late}. */
+/** What stands of a count: {lines: [{fact, phone, box_label, product, size, quantity}], pieces, phones, closed_at, late, differing}. */
 export async function soFar({ place, day, session }) {
-  const own = ownChanges().filter((change) => !change.trouble);
-  const changes = [...(await loggedOfDay(day)), ...own].filter(({ fields }) => fields.session === session);
+  const logged = await loggedOfDay(day);
   // a stamp ends with the phone it was made on
-  const facts = factsIn(changes).map((fact, index) => ({ ...fact, phone: changes[index].stamp.slice(19) }));
+  const phones = new Map([...logged, ...ownChanges()].map(({ id, stamp }) => [id, stamp.slice(19)]));
+  const ours = [...(await factsIn(logged)), ...ownFacts()].filter((fact) => fact.session === session);
+  const facts = ours.map((fact) => ({ ...fact, phone: phones.get(fact.id) }));
   return ask('count_so_far', { facts, session, place });
 }
 
 /** What a phone is called here. */
 export function phoneInWords(id) {
   if (id === deviceId()) return 'this phone';
-  return nameOf('device-name', recordById('device-name', id)) || 'another phone';
+  const told = recall('phones')?.find((phone) => phone.id === id)?.name;
+  return nameOf('device-name', recordById('device-name', id)) || told || 'another phone';
 }
 
 /** Keep what was seen of a product, or of a size alone, in a box. */

@@ -2,20 +2,22 @@
 import { keepTogether } from './actions.js';
 import { ask } from './asking.js';
 import { today } from './clock.js';
-import { factsOf } from './facts.js';
+import { factsOf, factsWithVoids } from './facts.js';
+import { records } from './records.js';
+import { voids as neverHappened } from './stock.js';
+
+// what is cut, what is sewn of it, and what says that neither happened
+const OF_STRIPS = ['cut', 'cut-void', 'batch-result', 'batch-void', 'left-out'];
+const byId = (kind) => Object.fromEntries(records(kind, true).map((record) => [record.id, record]));
 
 /** Strips that wait for a batch: [{cloth, size, quantity}]. */
 export async function stripsWaiting() {
-  const { cuts, cut_voids } = await known();
-  return ask('waiting_strips', { cuts: cuts.map(({ id, cloth, lines }) => ({ id, cloth, lines })), cut_voids });
+  const facts = (await Promise.all(OF_STRIPS.map(factsOf))).flat();
+  return ask('waiting_strips', { facts, batches: byId('batch'), products: byId('product') });
 }
 
 /** Cuts, the latest first, each with whether it was taken back: [{…cut, never}]. */
-export async function cutsMade() {
-  const { cuts, cut_voids } = await known();
-  const never = new Set(cut_voids.map(({ cut }) => cut));
-  return cuts.map((cut) => ({ ...cut, never: never.has(cut.id) }));
-}
+export const cutsMade = () => factsWithVoids('cut');
 
 /** What becomes of remnants where cuts never happened: {come_back, put_away}, their ids. */
 export async function ifTakenBack(ids) {
@@ -37,6 +39,7 @@ export async function takeBack(ids, { reason = '', stays = [] } = {}) {
 }
 
 async function known() {
-  const [cuts, voids] = await Promise.all([factsOf('cut'), factsOf('cut-void')]);
-  return { cuts, cut_voids: voids.map(({ cut }) => ({ cut })) };
+  const [cuts, voids, leftOut] = await Promise.all([factsOf('cut'), factsOf('cut-void'), neverHappened()]);
+  const stand = voids.filter(({ id }) => !leftOut[id]);
+  return { cuts: cuts.filter(({ id }) => !leftOut[id]), cut_voids: stand.map(({ cut }) => ({ cut })) };
 }

@@ -1,6 +1,8 @@
 /* Facts, pulled and own together, each once; what was rejected is under "to check" instead. */
 import { call } from '../core/core-client.js';
-import { factsIn, ownFacts, voids } from './stock.js';
+import { declared } from './calculating.js';
+import { factsIn } from './readable.js';
+import { ownFacts, voids } from './stock.js';
 import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind, subscribe } from './store.js';
 
 // pulled facts of the days that were asked for, until the next page of the log
@@ -11,7 +13,16 @@ subscribe((made) => {
 
 /** Facts of a kind, the latest first. */
 export async function factsOf(kind) {
-  return together(factsIn(await loggedOfKind(kind)), (fact) => fact.kind === kind).reverse();
+  return together(await factsIn(await loggedOfKind(kind)), (fact) => fact.kind === kind).reverse();
+}
+
+/** Facts of a kind, the latest first, each with whether another says that it never happened: [{…fact, never}]. */
+export async function factsWithVoids(name) {
+  const voiding = declared().kinds.filter(({ voids, fields }) => voids && fields.find((field) => field.name === voids).links === name);
+  const [leftOut, facts, ...voided] = await Promise.all([voids(), factsOf(name), ...voiding.map((kind) => factsOf(kind.name))]);
+  const voiders = voided.flatMap((made, index) => made.filter(({ id }) => !leftOut[id]).map((fact) => fact[voiding[index].voids]));
+  const never = new Set(voiders);
+  return facts.map((fact) => ({ ...fact, never: never.has(fact.id) || fact.id in leftOut }));
 }
 
 /** Facts of a local day, in the order of their times. */
@@ -28,7 +39,7 @@ export async function daysOfFacts() {
 
 /** One fact by its id; undefined if it is not here. */
 export async function factById(id) {
-  return ownFacts().find((fact) => fact.id === id) ?? factsIn(await loggedByIds([id]))[0];
+  return ownFacts().find((fact) => fact.id === id) ?? (await factsIn(await loggedByIds([id])))[0];
 }
 
 /** Money taken and given back, of facts: {sales, pieces, taken, refunds, given_back, amount, payments}. */

@@ -2,7 +2,7 @@
 import { call } from '../core/core-client.js';
 import { asTyped, blank, calculatorNamed } from './calculating.js';
 import { firstUnit } from './preferences.js';
-import { recall, remember } from './store.js';
+import { recall, rememberSoon } from './store.js';
 
 const FIRST_ROWS = 2;
 const blanks = new Map();
@@ -30,12 +30,15 @@ async function loadBlank(calculator) {
   return blankOf(calculator);
 }
 
-/** Keep a form as it stands, so that leaving or a killed app loses nothing. */
-export function rememberForm(name, form) {
+/** Keep a form as it stands, so that leaving or a killed app loses nothing, with the unit of each
+    length: what fields start with may be another by then. */
+export function rememberForm(name, left) {
+  const typedIn = Object.entries(unitsOf(calculatorNamed(name), left.typed, left.units)).filter(([path]) => !path.startsWith('='));
+  const form = { ...left, units: { ...Object.fromEntries(typedIn), ...left.units } };
   for (const saved of Object.values(form.picked)) {
-    if (saved) remember(lastKey(name, saved.id), { typed: form.typed, units: form.units });
+    if (saved) rememberSoon(lastKey(name, saved.id), { typed: form.typed, units: form.units });
   }
-  return remember(formKey(name), form);
+  return rememberSoon(formKey(name), form);
 }
 
 /** What was typed last into some fields with this saved piece or cloth, and the units of
@@ -67,10 +70,10 @@ export async function passOn(name, given, { rows = {}, picked = {} } = {}) {
   await rememberForm(name, form);
 }
 
-/** Rows in base units as typed into new rows of a list, folded shut. */
+/** Rows in base units as typed into new rows of a list, folded shut; of one with an `id`, `record` says which it came from. */
 export async function typedRows(calculator, list, givenRows) {
   const { [list]: made } = await asTyped(calculator.name, { [list]: givenRows }, unitsOf(calculator, {}, {}));
-  return made.map((row) => ({ ...blankOf(calculator).rows[list], ...row, folded: true }));
+  return made.map((row, index) => ({ ...blankOf(calculator).rows[list], ...row, folded: true, record: givenRows[index].id }));
 }
 
 /** A form with typed rows put into a list; of two of the same name the old one gives way. */
@@ -107,7 +110,9 @@ export function unitsOf(calculator, typed, chosen) {
       field.fields.forEach((inner) => add(inner, `${field.name}.${row}.${inner.name}`));
     });
     // a blank row is written in the units a new row shows
-    field.fields?.forEach((inner) => isLength(inner) && (units[inner.name] ??= firstUnit(inner)));
+    for (const inner of field.fields ?? []) {
+      if (isLength(inner)) units[inner.name] ??= firstUnit(inner);
+    }
   }
   for (const field of calculator.outputs) {
     add(field, `=${field.name}`);
@@ -138,10 +143,18 @@ export function withoutBlankRows(calculator, typed) {
 }
 
 function sameRow(row, blank) {
-  return Object.keys(blank).every((name) => row[name] === blank[name]);
+  return Object.keys(blank).every((name) => textOf(row[name]) === textOf(blank[name]));
 }
 
-/** A typed length rewritten in another unit. */
-export async function convertText(text, from, to) {
-  return (await call('convert', { text, unit: from, to })).answer;
+/** What a field shows of what is typed in it: its text, also where the length is not quite what that says: {text, mm}. */
+export const textOf = (typed) => typed?.text ?? typed ?? '';
+
+/** A typed length rewritten in another unit, as its field rounds. */
+export async function convertLength(typed, field, unit, to) {
+  return (await call('convert', { text: textOf(typed), exact: typed?.mm, unit, to, rounding: field.rounded })).answer;
+}
+
+/** The next eighth above or below what is typed. */
+export async function nextEighth(typed, up) {
+  return (await call('next_eighth', { text: textOf(typed), up })).answer;
 }

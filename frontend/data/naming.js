@@ -9,6 +9,15 @@ export function dayInWords(day) {
   return date.toLocaleDateString([], { weekday: 'short', day: 'numeric', month: 'short', year });
 }
 
+/** A local day to be found again: 25 Dec 2025. */
+export const dateInWords = (day) => new Date(`${day}T12:00`).toLocaleDateString([], { day: 'numeric', month: 'short', year: 'numeric' });
+
+/** The month of a local day: November 2026. */
+export const monthInWords = (day) => new Date(`${day}T12:00`).toLocaleDateString([], { month: 'long', year: 'numeric' });
+
+/** An instant (UTC ms, or text of one) to be found again: 25 Dec 2025, 14:05. */
+export const momentInWords = (at) => new Date(at).toLocaleString([], { dateStyle: 'medium', timeStyle: 'short' });
+
 /** A time of day as people say it: 14:05. */
 export const timeInWords = (at) => new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
 
@@ -20,6 +29,8 @@ export function nameOf(kind, record) {
     const [size, cloth] = [recordById('piece', record.size), recordById('cloth', record.cloth)];
     return [size?.name, cloth?.name].filter(Boolean).join(' ') || 'Product';
   }
-  if (kind === 'booking') return [nameOf('market', recordById('market', record.market)) || 'Stall', dayInWords(record.days?.[0])].filter(Boolean).join(', ');
+  if (kind === 'batch') return `Batch ${record.number ?? ''}`.trim();
+  if (kind === 'booking')
+    return [nameOf('market', recordById('market', record.market)) || 'Stall', dayInWords(record.days?.[0])].filter(Boolean).join(', ');
   return kind;
 }

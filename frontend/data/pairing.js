@@ -1,11 +1,12 @@
 /* Pairing this phone with a business by a code, and what becomes of what it holds. */
 import { deviceId } from './clock.js';
 import { Refused } from './exchange.js';
-import { keepPairing, ownChanges, recall, remember } from './store.js';
+import { invented, keepPairing, ownChanges, recall, remember } from './store.js';
 import { syncNow } from './sync.js';
 
 /** Pair by a code; `bring` says whether what is on a phone that had no business comes along. */
 export async function pair(code, name, bring) {
+  if (invented) throw new Error('Leave the invented year first: nothing of it is sent');
   const before = recall('sync');
   const reply = await fetch('/api/v1/devices', {
     method: 'POST',
@@ -18,7 +19,11 @@ export async function pair(code, name, bring) {
   // paired before with this business: go on where it stood, in the role it had until it hears of another
   const sync = { epoch, cursor: 0, role: device.role, ...before, business, name: device.name };
   const outbox = before || bring ? ownChanges() : [];
-  await keepPairing(device.id, sync, outbox.map((change) => stampedBy(change, device.id)));
+  await keepPairing(
+    device.id,
+    sync,
+    outbox.map((change) => stampedBy(change, device.id)),
+  );
   remember('stopped', null);
   remember('trouble', null);
   await syncNow();
@@ -29,6 +34,15 @@ function stampedBy(change, device) {
   if (change.lent || change.accepted || !change.stamp.endsWith(deviceId())) return change;
   return { ...change, stamp: change.stamp.slice(0, -device.length) + device };
 }
+
+const LOOKS_LIKE = [
+  ['iPhone', /iPhone/],
+  ['iPad', /iPad/],
+  ['Android phone', /Android/],
+];
+
+/** What this phone may be called, from what its browser tells of itself. */
+export const proposedName = () => LOOKS_LIKE.find(([, told]) => told.test(navigator.userAgent))?.[0] ?? 'Computer';
 
 /** The code in a pairing link, or "". */
 export function codeInLink(hash) {

@@ -1,11 +1,20 @@
 /* Asking the browser not to throw away what is kept, once there is something to lose. */
-import { recall, remember } from './store.js';
+import { today } from './clock.js';
+import { invented, recall, remember } from './store.js';
 
-/** Ask once for storage that stays; browsers may say no. */
+/** Whether the app was opened from the home screen, and not as a page of the browser. */
+const isInstalled = () => navigator.standalone === true || matchMedia('(display-mode: standalone)').matches;
+
+/** Whether this is a page of an iPhone's browser: what it keeps is not what the installed app keeps, and may be
+    cleared after seven days without a visit. */
+export const isPageOfIphone = () => navigator.standalone === false;
+
+/** Ask for storage that stays, once a day while it is not granted, and once the app was installed: browsers may say no. */
 export async function askToPersist() {
-  if (recall('asked-to-persist') || !navigator.storage?.persist) return;
-  remember('asked-to-persist', true);
-  await navigator.storage.persist();
+  const asked = `${today()} ${isInstalled()}`;
+  if (invented || recall('asked-to-persist') === asked || !navigator.storage?.persist) return;
+  remember('asked-to-persist', asked);
+  if (!(await navigator.storage.persisted())) await navigator.storage.persist();
 }
 
 /** What was granted, in words, and how much room is left in MB (null if unknown). */

@@ -1,6 +1,9 @@
 /* Choices that hold on this phone: currency, and the units a new field starts with. */
 import { records } from './records.js';
-import { recall, remember } from './store.js';
+import { invented, recall, remember } from './store.js';
+
+// where she was herself is not forgotten over the invented year
+const LAST_SCREEN = invented ? 'last-screen-invented' : 'last-screen';
 
 /** ISO 4217 code of the money shown and typed: the business's, once it is described. */
 export function currency() {
@@ -24,15 +27,15 @@ export function firstUnit(field) {
 /** The address of the screen left last. Known before the store is open, so that its scripts can load meanwhile. */
 export function lastScreen() {
   try {
-    return localStorage.getItem('last-screen') ?? '/buy';
+    return localStorage.getItem(LAST_SCREEN) ?? '/start';
   } catch {
-    return '/buy'; // a browser may refuse it; nothing is lost but the place
+    return '/start'; // a browser may refuse it; nothing is lost but the place
   }
 }
 
 export function rememberScreen(path) {
   try {
-    localStorage.setItem('last-screen', path);
+    localStorage.setItem(LAST_SCREEN, path);
   } catch {
     // as above
   }

@@ -1,6 +1,5 @@
 /* Forms of records: as kept, blank, and read back by the core. */
 import { call } from '../core/core-client.js';
-import { kindNamed } from './calculating.js';
 import { currency, firstUnit } from './preferences.js';
 import { recall } from './store.js';
 
@@ -10,7 +9,7 @@ export function fieldsOf(kind) {
   return kind.fields.filter((field) => field.name !== 'archived' && !hidden.includes(field.name));
 }
 
-/** What this phone's role may do with a kind: "write", "make" or "read". */
+/** What this phone's role may do with a kind: "write", "make", "read" or "none". */
 export function mayDo(kind) {
   return recall('sync')?.role === 'helper' ? kind.helper : 'write';
 }

@@ -1,8 +1,11 @@
 /* Descriptions as the screens see them: what was pulled, with own edits laid over it by the core. */
-import { askOnce } from './asking.js';
-import { heldDescriptions, isFact, ownChange, ownChanges, ownEdits, recall, remember, subscribe } from './store.js';
+import { askOnce, kindNamed } from './asking.js';
+import { mayKnowOf } from './changes.js';
+import { heldDescriptions, isFact, ownChange, ownChanges, ownEdits, painted, recall, remember, subscribe } from './store.js';
 
 let shown = new Map();
+// of kinds that were asked for, with what is not said of them filled in
+const whole = new Map();
 // of descriptions that have own edits
 let states = new Map();
 const listeners = new Set();
@@ -24,14 +27,6 @@ async function tell(ready) {
   listeners.forEach((listener) => listener());
 }
 
-/** Resolves after the next paint; at once in a page that nobody looks at, as that is not painted. */
-export function painted() {
-  return new Promise((resolve) => {
-    if (document.hidden) resolve();
-    else requestAnimationFrame(() => setTimeout(resolve));
-  });
-}
-
 const HERE = 'on this phone';
 const SENT = 'sent';
 const TO_CHECK = 'to check';
@@ -43,6 +38,7 @@ async function overlay() {
   const edits = own.filter((change) => !change.trouble);
   const laid = edits.length ? await askOnce('overlay', 'merge', { held: partOf(held, edits), changes: edits }) : {};
   shown = byKind({ ...held, ...laid });
+  whole.clear();
   states = new Map();
   for (const change of own.filter(({ lent }) => !lent)) {
     states.set(change.record, worst(states.get(change.record), stateOf(change)));
@@ -71,6 +67,19 @@ function byKind(laid) {
   return kinds;
 }
 
+// what is not said of a record has its declared default, but for what this role is not shown
+function ofKind(kind) {
+  if (!whole.has(kind)) {
+    const { fields = [], hidden = {} } = kindNamed(kind) ?? {};
+    const unseen = hidden[recall('sync')?.role] ?? [];
+    const defaults = Object.fromEntries(fields.filter(({ name }) => !unseen.includes(name)).map((field) => [field.name, field.default]));
+    whole.set(kind, new Map([...(shown.get(kind) ?? [])].map(([id, record]) => [id, { ...defaults, ...said(record) }])));
+  }
+  return whole.get(kind);
+}
+
+const said = (record) => Object.fromEntries(Object.entries(record).filter(([, value]) => value !== null));
+
 function stateOf(change) {
   if (change.trouble) return TO_CHECK;
   return change.accepted ? SENT : HERE;
@@ -78,15 +87,28 @@ function stateOf(change) {
 
 /** Descriptions of one kind in the order of their making, put-away ones only if `all` are wanted. */
 export function records(kind, all = false) {
-  return [...(shown.get(kind)?.values() ?? [])]
-    .filter((record) => all || !record.archived)
-    .sort((a, b) => (a.id < b.id ? -1 : 1));
+  return [...ofKind(kind).values()].filter((record) => all || !record.archived).sort((a, b) => (a.id < b.id ? -1 : 1));
+}
+
+/** Descriptions of some kinds as the core takes them, put-away ones too: {kind: {id: fields}}. */
+export function recordsOf(kinds) {
+  const byId = (kind) => Object.fromEntries(records(kind, true).map(({ id, ...fields }) => [id, fields]));
+  return Object.fromEntries(kinds.map((kind) => [kind, byId(kind)]));
 }
 
 /** One description, put away or not; undefined if there is none. */
 export function recordById(kind, id) {
-  return shown.get(kind)?.get(id);
+  return ofKind(kind).get(id);
 }
+
+/** Whether this phone's role may know of a kind of record at all. */
+export const mayKnow = (kind) => mayKnowOf(recall('sync')?.role, kind);
+
+/** Whether this phone's role may add a record of a kind, and whether it may edit one. */
+export const mayAdd = (kind) => helperMay(kind, ['write', 'make']);
+export const mayEdit = (kind) => helperMay(kind, ['write']);
+export const isHelper = () => recall('sync')?.role === 'helper';
+const helperMay = (kind, allowed) => !isHelper() || allowed.includes(kindNamed(kind).helper);
 
 /** What is said of a record or a fact: "on this phone", "sent" or "to check". */
 export function keptState(id) {

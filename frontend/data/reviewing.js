@@ -1,6 +1,7 @@
 /* A market day looked back on: the days with takings, a day's report and file, its cash boxes. */
 import { state } from './actions.js';
 import { ask } from './asking.js';
+import { kindNamed } from './calculating.js';
 import { today } from './clock.js';
 import { daysOfFacts, factsOfDay } from './facts.js';
 import { nameOf, timeInWords } from './naming.js';
@@ -11,7 +12,7 @@ import { recall, remember } from './store.js';
 import { placeOf } from './till.js';
 
 const AT_ONCE = 8;
-const SUMMED = ['sale', 'refund'];
+const SUMMED = ['kind', 'id', 'day', 'booking', 'amount', 'payment'];
 
 /** At least so many days with takings, the latest first, if there are as many:
     {rows: [{day, booking, sales, pieces, amount, …}], more: whether there are earlier ones}. */
@@ -20,17 +21,26 @@ export async function daysTaken(most) {
   const rows = [];
   while (days.length && rows.length < most) {
     const facts = (await Promise.all(days.splice(0, AT_ONCE).map(factsOfDay))).flat();
-    const slim = facts.filter(({ kind }) => SUMMED.includes(kind)).map(({ kind, id, day, booking, amount, payment, lines }) => (
-      { kind, id, day, booking, amount, payment, lines: lines.map(({ quantity }) => ({ quantity })) }));
+    const slim = facts.filter(({ kind }) => kindNamed(kind)?.takings).map(slimmed);
     rows.push(...(await ask('days_taken', { facts: slim, voids: voided })));
   }
   return { rows, more: days.length > 0 };
 }
 
+// what of a fact takings are added up from
+function slimmed(fact) {
+  const names = [...SUMMED, ...kindNamed(fact.kind).leaving];
+  const pieces = (rows) => (Array.isArray(rows) ? rows.map(({ quantity }) => ({ quantity })) : rows);
+  return Object.fromEntries(names.map((name) => [name, pieces(fact[name])]));
+}
+
 /** The bookings of a day, those of its facts first; null stands for what was at none. */
 export async function bookingsOfDay(day) {
-  const money = (await factsOfDay(day)).filter((fact) => 'booking' in fact);
-  const booked = records('booking').filter((booking) => booking.days.includes(day)).map(({ id }) => id);
+  // time that was worked is no matter of a market unless it says so
+  const money = (await factsOfDay(day)).filter((fact) => fact.booking || ('booking' in fact && (fact.place || fact.box)));
+  const booked = records('booking')
+    .filter((booking) => booking.days?.includes(day))
+    .map(({ id }) => id);
   return [...new Set([...money.map((fact) => fact.booking ?? null), ...booked])];
 }
 
@@ -59,9 +69,13 @@ async function reported(day, booking) {
   const record = recordById('booking', booking);
   const named = ['product', 'piece', 'offer', 'cash-box'].flatMap((kind) => records(kind, true).map((one) => [one.id, nameOf(kind, one)]));
   return {
-    facts: await factsOfDay(day), voids: await voids(), day, booking,
+    facts: await factsOfDay(day),
+    voids: await voids(),
+    day,
+    booking,
     stall: placeOf(record),
-    hours: hoursOf(day), boxes: records('cash-box', true).map((box) => ({ box: box.id, usual_float: usualFloat(box) })),
+    hours: hoursOf(day),
+    boxes: records('cash-box', true).map((box) => ({ box: box.id, usual_float: usualFloat(box) })),
     names: Object.fromEntries([...named, [booking, marketOf(booking)]]),
   };
 }
@@ -87,7 +101,14 @@ async function stockLeft(day, { place, ended_at: ended }) {
 /** A cash box on a day, as the core tells it: with counts {value: how many}, or the count kept. */
 export async function cashUp({ day, box }, counts) {
   const counted = counts ? Object.entries(counts).map(([value, count]) => ({ value: Number(value), count })) : null;
-  return ask('cash_up_of', { facts: await factsOfDay(day), voids: await voids(), day, box, usual_float: usualFloat(recordById('cash-box', box)), counted });
+  return ask('cash_up_of', {
+    facts: await factsOfDay(day),
+    voids: await voids(),
+    day,
+    box,
+    usual_float: usualFloat(recordById('cash-box', box)),
+    counted,
+  });
 }
 
 const usualFloat = (box) => box?.usual_float ?? 0;

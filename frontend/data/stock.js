@@ -1,6 +1,8 @@
 /* Stock by place: kept folded from the log up to a number, what came later and own facts taken in on top
    of it when it is asked for, so that no exchange waits for the fold. */
 import { ask } from './asking.js';
+import { declared, kindNamed } from './calculating.js';
+import { asFact, readOn } from './readable.js';
 import { isFact, keepTotals, loggedAfter, loggedByIds, ownChanges, recall, remember, subscribe, total, wholeLog } from './store.js';
 
 // a promise of what the log gave with own facts on top, from the first asking on; `fresh` are not yet in it
@@ -12,16 +14,24 @@ export async function stock() {
   return ask('list_stock', { held: await held() });
 }
 
-/** Sales that were voided: {id: true}. */
+/** Pieces of each product, or size alone, at a place, now or at a past time (UTC ms): {has(id), get(id)}; null where
+    nobody knows how many. */
+export async function piecesAt(place, at = null) {
+  const { pieces, others } = await ask('pieces_at', { held: at === null ? await held() : await heldThen(at, place), place });
+  return { get: (id) => (id in pieces ? pieces[id] : others), has: (id) => id in pieces };
+}
+
+/** What never happened, of what moves stock or cash: {id: true}. */
 export async function voids() {
   return (await held()).voids;
 }
 
 /** What was at a place at a past time (UTC ms), in the shape of `stock`. */
 export async function stockAt(at, place) {
-  const facts = await neededFacts(place, at);
-  return ask('list_stock', { held: await ask('fold_stock', { facts, at, places: [place] }) });
+  return ask('list_stock', { held: await heldThen(at, place) });
 }
+
+const heldThen = async (at, place) => ask('fold_stock', { facts: await neededFacts(place, at), at, places: [place] });
 
 /** Facts that matter to a place's stock at a time (UTC ms), or to a count of it that was about then. */
 export async function neededFacts(place, about, session = '') {
@@ -33,34 +43,48 @@ async function needed(facts, place, about, session = '') {
   const all = facts.filter((fact) => touches(fact, place));
   const counts = all.filter(isOfCount);
   const until = about ?? counts.reduce((last, fact) => Math.max(last, fact.at), 0);
-  const lately = until - LATEST_COUNTS_MS;
+  const lately = until - declared().latest_counts_ms;
   const latest = new Set(counts.filter((fact) => fact.at > lately).map((fact) => fact.session));
   const neededOf = (some) => ask('needed_since', { facts: some, session, place, at: session ? null : about });
   const told = await neededOf(counts.filter((fact) => latest.has(fact.session)));
   const { since, sales, sessions } = told.since > lately ? told : await neededOf(counts);
   const held = new Set(sales);
   const matter = new Set(sessions);
-  return all.filter((fact) => (isOfCount(fact) ? matter.has(fact.session) : fact.kind === 'void' || fact.at >= since || held.has(fact.id)));
+  return all.filter((fact) => (isOfCount(fact) ? matter.has(fact.session) : neverWas(fact) || fact.at >= since || held.has(fact.id)));
 }
 
-// a count of all of a place is seldom longer ago; where it is, all counts are looked at
-const LATEST_COUNTS_MS = 30 * 24 * 3600 * 1000;
-const isOfCount = ({ kind }) => kind === 'count-line' || kind === 'count-close';
-const touches = (fact, place) => [fact.place, fact.from, fact.to].includes(place) || fact.kind === 'void';
+// what a kind says it does to the stock
+const placesOf = (fact) => kindNamed(fact.kind)?.stock_at?.map((name) => fact[name]) ?? [];
+const countsAs = ({ kind }) => kindNamed(kind)?.counts;
+const isOfCount = (fact) => countsAs(fact) === 'goods' || countsAs(fact) === 'close';
+const isOfStock = (name) => kindNamed(name)?.stock_at?.length > 0;
+const touches = (fact, place) => placesOf(fact).includes(place) || neverWas(fact) !== undefined;
 
-/** Facts in the shape that the core folds: {kind, id, at, ...fields}. */
-export function factsIn(changes) {
-  return changes.filter(isFact).map(({ kind, id, at, fields }) => ({ ...fields, kind, id, at }));
+// the id of what moved stock or cash and never happened, where a fact says so; what an owner leaves out may be of any kind
+function neverWas(fact) {
+  const kind = kindNamed(fact.kind);
+  if (!kind?.voids) return undefined;
+  const { links } = kind.fields.find(({ name }) => name === kind.voids);
+  return isOfStock(links) || kindNamed(links)?.cash || !kindNamed(links) ? fact[kind.voids] : undefined;
 }
 
-/** Own facts that were not rejected. */
-export const ownFacts = () => factsIn(statedHere());
+/** Own facts that were not rejected: all were checked as they were stated. */
+export const ownFacts = () => asFacts(statedHere());
+// the core sets aside what its fold cannot read: of goods it may well know, though not of their money
+const asFacts = (changes) => changes.filter(isFact).map(asFact);
 const statedHere = () => ownChanges().filter((change) => isFact(change) && !change.trouble);
 
-/** Bring what is kept of the stock up to the log, if it is not. */
+/** Bring what is kept of the log, what of it can be read and the stock, up to it if it is not. */
 export async function catchUp() {
-  // what the fold cannot take is told to who asks for stock
-  if (recall('sync') && recall('sync').cursor !== kept().through) await held().catch(() => {});
+  const sync = recall('sync');
+  if (!sync) return;
+  // what goes wrong is told to who asks for stock
+  if (sync.cursor !== kept().through) await held().catch(() => {});
+  // a version that reads more than the one before folds anew
+  if (await readOn(sync)) {
+    await keepTotals(sync, { stock: { held: {}, through: 0 } });
+    shown = null;
+  }
 }
 
 function held() {
@@ -69,7 +93,7 @@ function held() {
   if (!shown) shown = withOwn();
   else if (facts.length) shown = shown.then((before) => takenIn(before, facts, true));
   const mine = shown;
-  // what the fold cannot take is told to who asks for stock
+  // what goes wrong is told to who asks for stock
   mine.catch(() => {
     if (shown === mine) shown = null;
   });
@@ -78,11 +102,17 @@ function held() {
 
 async function withOwn() {
   const [own, sync] = [statedHere(), recall('sync')];
-  if (sync) return takenIn(await upToLog(sync), factsIn(own), true);
+  if (sync) return takenIn(await upToLog(sync), asFacts(own), true);
   const { held, count } = keptOfOwn(own);
-  const after = await takenIn(held, factsIn(own.slice(count)), true);
+  const after = await takenIn(held, asFacts(own.slice(count)), true);
   if (own.length - count >= WORTH_KEEPING) remember('own-stock', { held: after, count: own.length, last: own.at(-1).id });
   return after;
+}
+
+/** What the store remembers of the stock of own facts alone, so that the first screen need not fold them:
+    changes are facts, oldest first. */
+export async function stockOfOwn(changes) {
+  return { held: await foldedAgain(EMPTY, null, asFacts(changes)), count: changes.length, last: changes.at(-1).id };
 }
 
 // a phone that was never paired has all facts in its outbox, and need not fold them again at each start
@@ -103,7 +133,7 @@ function kept() {
 async function upToLog(sync) {
   const { held, through } = kept();
   if (!sync.cursor || sync.cursor === through) return held;
-  const facts = factsIn((await loggedAfter(through)).filter((change) => change.seq <= sync.cursor));
+  const facts = asFacts((await loggedAfter(through)).filter((change) => change.seq <= sync.cursor));
   const after = await takenIn(held, facts, false);
   await keepTotals(sync, { stock: { held: after, through: sync.cursor } });
   return after;
@@ -112,7 +142,7 @@ async function upToLog(sync) {
 // a fact is kept, and shown as kept, before it is folded
 subscribe((made) => {
   if (made === null) shown = null;
-  if (shown) fresh.push(...factsIn(made));
+  if (shown) fresh.push(...asFacts(made));
   else fresh = [];
 });
 
@@ -123,6 +153,8 @@ async function takenIn(before, facts, ownToo) {
   // so many at once are more for the core than all that matters
   if (!before.stock || facts.length > MOST_AT_ONCE) return foldedAgain(EMPTY, null, await all());
   const told = await ask('take_in_stock', { held: before, facts, sales: await voidedEarlier(facts, ownToo) });
+  // what an owner left out may have been taken in before, whatever it was
+  if (told.anew) return foldedAgain(EMPTY, null, await all());
   const after = join(before, told);
   return told.refold.length ? foldedAgain(after, told.refold, await all()) : after;
 }
@@ -138,50 +170,46 @@ function join(before, { stock: moved, voids: voided, closed }) {
   };
 }
 
-// the sales that these voids name, if they came before them
+// what these say never happened, if it came before them
 async function voidedEarlier(facts, ownToo) {
   const here = new Set(facts.map((fact) => fact.id));
-  const named = facts.filter((fact) => fact.kind === 'void' && !here.has(fact.sale)).map((fact) => fact.sale);
+  const named = facts.map(neverWas).filter((id) => id && !here.has(id));
   if (!named.length) return [];
   const own = ownToo ? ownFacts().filter((fact) => named.includes(fact.id)) : [];
   const known = new Set(own.map((fact) => fact.id));
-  return [...own, ...factsIn(await loggedByIds(named.filter((id) => !known.has(id))))];
+  return [...own, ...asFacts(await loggedByIds(named.filter((id) => !known.has(id))))];
 }
 
 // some places anew, or with null all; of what was there before its last count of all nothing is told, as it is none
 async function foldedAgain(before, places, facts) {
   const each = [...new Map(facts.map((fact) => [fact.id, fact])).values()];
-  // a void may come before its sale, and is at no place
-  const voided = each.filter(({ kind }) => kind === 'void');
-  let after = join(before, await ask('fold_stock', { facts: voided, at: null, places: [] }));
-  for (const place of places ?? placesOf(each)) {
-    const held = await foldedPlace(place, each);
-    const here = (part, wanted) => Object.fromEntries(Object.entries(part).filter(([key]) => key.startsWith(place) === wanted));
-    const stockHere = { ...here(after.stock, false), ...here(held.stock, true) };
-    after = { ...join(after, held), stock: stockHere, places: { ...here(after.places, false), ...held.places } };
+  // what never happened may be known before it is, and is at no place
+  let after = join(before, await ask('fold_stock', { facts: each.filter(neverWas), at: null, places: [] }));
+  for (const place of places ?? new Set(each.flatMap(placesOf).filter(isId))) {
+    after = await ask('put_place', { held: after, place, folded: await foldedPlace(place, each) });
   }
   return after;
 }
 
-// counts and voids first, as they say what of the rest counts; a part at a time, as taps are answered in between
+// what a bent fact says of where is no place
+const isId = (value) => typeof value === 'string' && /^[\da-f-]{36}$/.test(value);
+
+// a part at a time, as taps are answered in between
 async function foldedPlace(place, facts) {
   const matter = await needed(facts, place, null);
-  const isFirst = (fact) => isOfCount(fact) || fact.kind === 'void';
-  let held = await ask('fold_stock', { facts: matter.filter(isFirst), at: null, places: [place] });
+  const isFirst = (fact) => isOfCount(fact) || neverWas(fact);
+  const closes = facts.filter((fact) => countsAs(fact) === 'close' && placesOf(fact).includes(place));
+  let held = await ask('begin_place', { facts: matter.filter(isFirst), closes, place });
   const rest = matter.filter((fact) => !isFirst(fact));
   for (let done = 0; done < rest.length; done += MOST_AT_ONCE) {
     const part = rest.slice(done, done + MOST_AT_ONCE);
     held = join(held, await ask('take_in_stock', { held, facts: part, sales: [] }));
   }
-  // a line may still come to a count of long ago
-  const closes = facts.filter((fact) => fact.kind === 'count-close' && fact.place === place);
-  const { closed } = await ask('fold_stock', { facts: closes, at: null, places: [] });
-  return { ...held, closed };
+  return held;
 }
 
 const MOST_AT_ONCE = 1000;
-const placesOf = (facts) => [...new Set(facts.flatMap(({ place, from, to }) => [place, from, to]))].filter(Boolean);
 
 async function loggedFacts() {
-  return factsIn(await wholeLog());
+  return asFacts(await wholeLog());
 }

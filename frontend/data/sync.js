@@ -1,19 +1,25 @@
+// @ts-check
 /* When exchanges happen, in one window at a time, and what is said of them. */
 import { coreVersion } from '../core/core-client.js';
-import { CLOCK_OFF_MS } from './clock.js';
-import { exchangeAll, Refused } from './exchange.js';
+import { clockOff } from './clock.js';
+import { breakOff, exchangeAll, Refused } from './exchange.js';
 import { catchUp } from './stock.js';
-import { recall, remember, subscribe } from './store.js';
+import { invented, recall, remember, subscribe } from './store.js';
 
 const AFTER_WRITE_MS = 200;
 const EVERY_MS = 30000;
 const FIRST_WAIT_MS = 2000;
 const LONGEST_WAIT_MS = 120000;
+// a reply that is waited for so long may have been asked for without a signal
+const SLOW_MS = 10000;
 const ALARM_MS = 15 * 60 * 1000;
 
-let timer = null;
+/** @type {number | undefined} */
+let timer;
 let waitMs = FIRST_WAIT_MS;
+/** @type {Promise<void> | null} */
 let running = null;
+/** @type {Set<() => void>} */
 const listeners = new Set();
 
 /** Exchange now and whenever there is reason to; does nothing until the phone is paired. */
@@ -22,14 +28,29 @@ export function startSync() {
     // what another window or the server brought is no reason to send
     if (made) soon(AFTER_WRITE_MS);
   });
-  addEventListener('online', () => soon(0));
-  addEventListener('pageshow', () => soon(0));
+  // what was asked for before the signal went would be waited for in vain
+  addEventListener('online', () => {
+    breakOff(0);
+    syncSoon();
+  });
+  addEventListener('pageshow', syncSoon);
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible') soon(0);
+    if (document.visibilityState === 'visible') syncSoon();
   });
   soon(0);
 }
 
+/** Exchange at once, as there may be a signal again: where there is none yet it is tried again after seconds
+    and not after minutes, however often it failed before. */
+export function syncSoon() {
+  waitMs = FIRST_WAIT_MS;
+  breakOff(SLOW_MS);
+  // what is under way may have begun without a signal
+  if (running) running.then(() => soon(0));
+  else soon(0);
+}
+
+/** @param {number} ms */
 function soon(ms) {
   clearTimeout(timer);
   timer = setTimeout(syncNow, ms);
@@ -45,7 +66,7 @@ export function syncNow() {
 }
 
 async function untilDone() {
-  if (!recall('sync') || recall('stopped')) return;
+  if (invented || !recall('sync') || recall('stopped')) return;
   await coreVersion;
   const mine = await navigator.locks.request('boltfair-sync', { ifAvailable: true }, (lock) => lock && exchange());
   if (!mine) soon(FIRST_WAIT_MS);
@@ -54,7 +75,7 @@ async function untilDone() {
 async function exchange() {
   try {
     await exchangeAll();
-    catchUp();
+    catchUp().catch(() => {});
     remember('trouble', null);
     waitMs = FIRST_WAIT_MS;
     soon(EVERY_MS);
@@ -65,6 +86,7 @@ async function exchange() {
 }
 
 // nothing is lost by any of these: all stays on the phone
+/** @param {any} error */
 function giveUpForNow(error) {
   if (error instanceof Refused) remember('trouble', error.message);
   if (error.status === 401) remember('stopped', 'unpaired');
@@ -77,7 +99,7 @@ function giveUpForNow(error) {
 
 /** How the exchange stands: {paired, role, name, last, trouble, stopped, late, clockOff}. */
 export function standing() {
-  const { last = null, offset = 0 } = recall('exchanged', {});
+  const { last = null } = recall('exchanged', {});
   return {
     ...recall('sync', {}),
     paired: recall('sync') !== null,
@@ -85,11 +107,12 @@ export function standing() {
     trouble: recall('trouble'),
     stopped: recall('stopped'),
     late: navigator.onLine && last !== null && Date.now() - last > ALARM_MS,
-    clockOff: Math.abs(offset) > CLOCK_OFF_MS,
+    clockOff: clockOff() !== 0,
   };
 }
 
-/** Be told when an exchange was made or given up; returns the way to stop. */
+/** Be told when an exchange was made or given up; returns the way to stop.
+    @param {() => void} listener */
 export function onExchange(listener) {
   listeners.add(listener);
   return () => listeners.delete(listener);

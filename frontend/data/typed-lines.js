@@ -28,7 +28,10 @@ export function typeLine(count, box, thing, quantity) {
   const name = nameOf(count, box, thing);
   all().set(name, { count, box, thing, quantity, left: false });
   clearTimeout(timers.get(name));
-  timers.set(name, setTimeout(() => keep(name), PAUSE_MS));
+  timers.set(
+    name,
+    setTimeout(() => keep(name), PAUSE_MS),
+  );
   changed();
 }
 
@@ -45,7 +48,9 @@ function keepThose(count, left) {
 
 /** Forget what was left of a count. */
 export function dropLeft(count) {
-  typedIn(count).filter((line) => line.left).forEach((line) => all().delete(nameOf(line.count, line.box, line.thing)));
+  typedIn(count)
+    .filter((line) => line.left)
+    .forEach((line) => all().delete(nameOf(line.count, line.box, line.thing)));
   changed();
 }
 

@@ -5,12 +5,16 @@ import { settled } from './store.js';
 const LOOK_AGAIN_MS = 60 * 60 * 1000;
 
 let ready = null;
+let offline = 'not yet';
 const listeners = new Set();
 
 /** Register the service worker and mark the page once all is stored for offline; the first one
     takes the page over, too. */
 export async function startUpdates() {
-  if (!('serviceWorker' in navigator)) return;
+  if (!('serviceWorker' in navigator)) {
+    becomes('never');
+    return;
+  }
   let controlled = Boolean(navigator.serviceWorker.controller);
   navigator.serviceWorker.addEventListener('controllerchange', () => {
     // the first worker's arrival changes nothing; a later one is another version
@@ -22,7 +26,16 @@ export async function startUpdates() {
   watch(registration);
   await Promise.all([navigator.serviceWorker.ready, claimed, sameVersion()]);
   document.documentElement.dataset.offlineReady = '';
+  becomes('ready');
 }
+
+function becomes(state) {
+  offline = state;
+  listeners.forEach((listener) => listener());
+}
+
+/** Whether the app opens without a signal: "ready", "not yet", or "never" in this browser. */
+export const offlineState = () => offline;
 
 function nextController() {
   return new Promise((resolve) => {
@@ -40,7 +53,7 @@ export function useUpdate() {
   ready?.postMessage('take over');
 }
 
-/** Be told when a new version waits; returns the way to stop. */
+/** Be told when a new version waits, and when the app opens without a signal; returns the way to stop. */
 export function onUpdate(listener) {
   listeners.add(listener);
   return () => listeners.delete(listener);

@@ -49,9 +49,6 @@ PACKAGES = [
     *(package(f"workbox-{part}", "7.4.1", "MIT", "workbox",
               same(f"workbox-{part}.prod.js", folder="build/"))
       for part in ("core", "precaching", "routing", "strategies")),
-    package("swagger-ui-dist", "5.35.0", "Apache-2.0", "swagger-ui",
-            {**same("swagger-ui-bundle.js", "swagger-ui-bundle.js.LICENSE.txt", "swagger-ui.css"),
-             "NOTICE.txt": "NOTICE"}),
 ]  # fmt: skip
 
 # its package ships no licence file: this one is kept by hand, from its repository

@@ -3,27 +3,32 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { rememberScreen } from '../data/preferences.js';
+import { dropInvented, invented } from '../data/store.js';
 import { NOWHERE, PLACES, SCREENS } from './screens.js';
 import { Notice } from './parts/notice.js';
+import { backTo } from './parts/way-back.js';
 
 export function Frame() {
   return html`<${LocationProvider}><${Layout} /><//>`;
 }
 
 function Layout() {
-  const { path } = useLocation();
+  const { path, query } = useLocation();
   const main = useRef();
   useTitleOfScreen(main);
   useFocusOnNewScreen(main, path);
   useEffect(() => rememberScreen(path), [path]);
+  useEffect(followKeyboard, []);
   return html`
     <a class="skip" href="#main">To the screen</a>
+    ${invented && html`<${InventedYear} />`}
     <header class="top">
-      <${WayBack} path=${path} />
+      <${WayBack} path=${path} back=${backTo(query, null)} />
       <a class="quiet" href="/settings" aria-current=${path === '/settings' ? 'page' : undefined}>Settings</a>
     </header>
     <${Offer} />
     <main id="main" tabindex="-1" ref=${main}>
+      <${ToLookAt} path=${path} />
       <${Router}>
         ${SCREENS.map(({ path: address, component }) => html`<${Route} path=${address} component=${component} />`)}
         <${Route} default component=${NOWHERE.component} />
@@ -36,6 +41,33 @@ function Layout() {
   `;
 }
 
+// an iPhone's keyboard lies on the page and leaves it as tall as it was: what sticks to the bottom is told how much it hides
+function followKeyboard() {
+  const view = window.visualViewport;
+  const follow = () => {
+    // what is magnified by two fingers is no keyboard
+    const hidden = view.scale === 1 ? Math.max(0, Math.round(innerHeight - view.height - view.offsetTop)) : 0;
+    document.documentElement.style.setProperty('--hidden-below', `${hidden}px`);
+  };
+  // and it shows what is pressed only where touches are listened to
+  addEventListener('touchstart', () => {}, { passive: true });
+  view.addEventListener('resize', follow);
+  view.addEventListener('scroll', follow);
+}
+
+function InventedYear() {
+  const leave = async () => {
+    await dropInvented();
+    location.replace('/start');
+  };
+  return html`
+    <aside class="invented" aria-label="Invented year" data-invented>
+      <span><strong>Invented year</strong> · nothing here is yours, none of it is sent</span>
+      <button type="button" onClick=${leave}>Leave</button>
+    </aside>
+  `;
+}
+
 // comes after the first paint, as its scripts do
 function Offer() {
   const [UpdateOffer, show] = useState(null);
@@ -45,10 +77,26 @@ function Offer() {
   return UpdateOffer && html`<${UpdateOffer} />`;
 }
 
-function WayBack({ path }) {
-  const place = [...PLACES, { name: 'Settings', path: '/settings' }].find((known) => path.startsWith(`${known.path}/`));
+// said where records are added up
+const ADDS_UP = /^\/(count|review|sell\/today|make\/cuts)(\/|$)/;
+
+function ToLookAt({ path }) {
+  const [LookAt, show] = useState(null);
+  const wanted = ADDS_UP.test(path);
+  useEffect(() => {
+    if (wanted) import('/views/parts/look-at.js').then((part) => show(() => part.LookAt));
+  }, [wanted]);
+  return wanted && LookAt && html`<${LookAt} reviewing=${path.startsWith('/review')} />`;
+}
+
+function WayBack({ path, back }) {
+  const inside = (address, known) => address === known.path || address.startsWith(`${known.path}/`);
+  const places = [...PLACES, { name: 'Settings', path: '/settings' }];
+  const from = back && places.find((known) => inside(back.split('?')[0], known));
+  if (from) return html`<a class="back" href=${back}>${from.name}</a>`;
+  const place = places.find((known) => path !== known.path && inside(path, known));
   if (place) return html`<a class="back" href=${place.path}>${place.name}</a>`;
-  return html`<a class="brand" href="/buy">Boltfair</a>`;
+  return html`<a class="brand" href="/start">Boltfair</a>`;
 }
 
 function Place({ name, path, at }) {
@@ -79,6 +127,8 @@ function useFocusOnNewScreen(main, path) {
       main.current.focus({ preventScroll: true });
       scrollTo(0, 0);
     }
+    // a part of the screen that the address names
+    document.getElementById(location.hash.slice(1))?.scrollIntoView();
     first.current = false;
   }, [path]);
 }

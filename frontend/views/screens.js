@@ -11,8 +11,12 @@ export const PLACES = [
   { name: 'Review', path: '/review' },
 ];
 
+// what each module loaded later needs besides, as the server lists it: all of it loads at once and not one import after the other
+const NEEDED = JSON.parse(document.getElementById('modules').textContent);
+
 /** Every screen: its address, the component that shows it, and the module of that. */
 export const SCREENS = [
+  screen('/start', 'Start', '/views/first/start.js'),
   screen('/buy', 'BuyHome', '/views/buy/home.js'),
   screen('/buy/list', 'ShoppingList', '/views/buy/shopping-list.js'),
   screen('/buy/pieces', 'Pieces', '/views/buy/pieces.js'),
@@ -20,14 +24,25 @@ export const SCREENS = [
   screen('/buy/plan', 'Plan', '/views/buy/plan.js'),
   screen('/buy/plan/compare', 'ComparePlan', '/views/buy/compare-plan.js'),
   screen('/buy/list/:line', 'LineLayout', '/views/buy/line-layout.js'),
-  screen('/buy/:calculator', 'BuyCalculator', '/views/buy/calculator.js'),
+  screen('/buy/purchases', 'Purchases', '/views/buy/purchases.js'),
+  screen('/buy/purchase/:line', 'Purchase', '/views/buy/purchase.js'),
+  ...screensIn('/views/buy/calculators/', '/buy/'),
   screen('/make', 'MakeHome', '/views/make/home.js'),
   screen('/make/safe-cutting-checklist', 'Checklist', '/views/make/checklist.js'),
   screen('/make/cutting', 'Cutting', '/views/make/cutting.js'),
   screen('/make/cutting/layout', 'Layout', '/views/make/layout.js'),
   screen('/make/cutting/steps', 'Steps', '/views/make/steps.js'),
+  screen('/make/remnant', 'Remnant', '/views/make/remnant.js'),
+  screen('/make/remnant/steps', 'RemnantSteps', '/views/make/steps.js'),
+  screen('/make/thread', 'Thread', '/views/make/thread.js'),
+  screen('/make/times', 'Times', '/views/make/times.js'),
   screen('/make/cuts', 'Cuts', '/views/make/cuts.js'),
   screen('/make/cuts/:id', 'CutMade', '/views/make/cut-made.js'),
+  screen('/make/batches', 'Batches', '/views/make/batches.js'),
+  screen('/make/batches/new', 'StartBatch', '/views/make/start-batch.js'),
+  screen('/make/batches/:id', 'Batch', '/views/make/batch.js'),
+  screen('/make/batches/:id/sample', 'Sample', '/views/make/sample.js'),
+  screen('/make/batches/:id/finished', 'Finished', '/views/make/finished.js'),
   screen('/make/signed/:id', 'Signature', '/views/make/signature.js'),
   screen('/count', 'CountHome', '/views/count/home.js'),
   screen('/count/close', 'CloseCount', '/views/count/close.js'),
@@ -35,9 +50,15 @@ export const SCREENS = [
   screen('/count/pack', 'Pack', '/views/count/pack.js'),
   screen('/count/stock', 'WhatIsWhere', '/views/count/stock.js'),
   screen('/sell', 'SellHome', '/views/sell/home.js'),
+  screen('/sell/goods', 'Goods', '/views/sell/goods.js'),
   screen('/sell/today', 'SalesToday', '/views/sell/today.js'),
   screen('/sell/sale/:id', 'Sale', '/views/sell/sale.js'),
+  screen('/sell/refund', 'GiveBack', '/views/sell/refund.js'),
   screen('/review', 'ReviewHome', '/views/review/home.js'),
+  screen('/review/costs', 'Costs', '/views/review/costs.js'),
+  screen('/review/price', 'Price', '/views/review/price.js'),
+  screen('/review/expenses', 'Expenses', '/views/review/expenses.js'),
+  screen('/review/expense/new', 'Expense', '/views/review/expenses.js'),
   screen('/review/:day', 'DayReport', '/views/review/day.js'),
   screen('/review/:day/cash/:box', 'CashUp', '/views/review/cash.js'),
   screen('/review/:day/moved/:box', 'CashMoved', '/views/review/cash.js'),
@@ -70,11 +91,15 @@ async function load(module) {
   loaded.set(module, await import(module));
 }
 
-// the server lists what each needs, so that it loads at once and not one import after the other
 function preload(module) {
-  const needed = JSON.parse(document.getElementById('modules').textContent)[module] ?? [];
-  const links = needed.map((href) => Object.assign(document.createElement('link'), { rel: 'modulepreload', href }));
+  const links = (NEEDED[module] ?? []).map((href) => Object.assign(document.createElement('link'), { rel: 'modulepreload', href }));
   document.head.append(...links);
+}
+
+// a folder in which each module is the screen of what it is called after
+function screensIn(folder, place) {
+  const modules = Object.keys(NEEDED).filter((module) => module.startsWith(folder));
+  return modules.map((module) => screen(module.replace(folder, place).replace(/\.js$/, ''), 'Screen', module));
 }
 
 function screen(path, name, module) {

@@ -7,7 +7,10 @@ from backend.app import create_app
 
 @pytest.fixture(scope="session")
 def app():
-    return create_app()
+    made = create_app()
+    # what is asked is answered whole, however busy the machine is
+    made.config["SECONDS_OF_CALCULATIONS"] = (60, 60)
+    return made
 
 
 @pytest.fixture

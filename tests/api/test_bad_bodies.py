@@ -4,9 +4,9 @@ import json
 from random import Random
 
 import pytest
-from random_inputs import random_cases
 
 from backend.core.catalogue import NAMES
+from tests.core.random_inputs import random_cases
 
 pytestmark = pytest.mark.full
 PIECES = ['{"loop"', ":", "165", '"cloths"', "[", "]", "{", "}", ",", "NaN", "-", "1e400", "null", "é", "\\",

@@ -5,7 +5,7 @@ import json
 
 import pytest
 
-from backend.core.reading import MOST_BYTES, MOST_DEPTH
+from backend.core.declaring.reading import MOST_BYTES, MOST_DEPTH
 
 
 def padded(size):

@@ -3,10 +3,10 @@
 import json
 
 import pytest
-from cases_table import check, load_cases
 
 from backend.core.catalogue import answer
-from backend.core.errors import Problems
+from backend.core.declaring.errors import Problems
+from tests.core.cases_table import check, load_cases
 
 CASES = load_cases()
 

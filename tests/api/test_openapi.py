@@ -4,7 +4,7 @@ import pytest
 
 from backend.api.schemas import CalculatorSpec, FieldSpec
 from backend.core.catalogue import NAMES, calculator_named, calculators
-from backend.core.spec import NEEDED
+from backend.core.declaring.spec import NEEDED, WORDS
 
 METHODS = {"get", "post", "put", "patch", "delete"}
 
@@ -19,6 +19,8 @@ def schema_of(document):
     """Find the schema of a calculator's body, references followed."""
 
     def follow(schema):
+        # an object that may be left out, or none
+        schema = schema.get("anyOf", [schema])[0]
         if "$ref" not in schema:
             return schema
         return document["components"]["schemas"][schema["$ref"].rpartition("/")[2]]
@@ -45,17 +47,20 @@ def check_fields(fields, schema):
         assert said["x-quantity"] == field.quantity
         if field.default != NEEDED:
             assert said["default"] == field.default
-            # a number or its text has no one type
-            assert field.has_numbers or said["type"][-1] == "null"
+            # a number or its text has no one type, and an object is described elsewhere
+            types = (
+                said["anyOf"][-1]["type"] if field.fields and "anyOf" in said else said.get("type", [])[-1:]
+            )
+            assert field.has_numbers or "null" in types
         if field.choices:
             numbers = [int(choice) for choice in field.choices if field.has_numbers and choice.isdigit()]
             assert [one for one in said["enum"] if one is not None] == [*field.choices, *numbers]
-        elif field.quantity == "text":
+        elif field.quantity in WORDS:
             assert said["maxLength"] == field.most
         elif field.quantity == "list":
             assert said["maxItems"] == field.most
             assert said.get("minItems") == field.fewest
-        elif field.quantity != "flag":
+        elif field.quantity not in ("flag", "object"):
             assert [said["minimum"], said["maximum"]] == [field.lowest, field.highest]
 
 
@@ -71,6 +76,16 @@ def test_rows_of_lists_are_documented_too(schema_of):
         for field in calculator_named(name).inputs:
             if field.quantity == "list" and field.fields:
                 check_fields(field.fields, schema_of(name, field.name, "items"))
+            elif field.fields:
+                check_fields(field.fields, schema_of(name, field.name))
+
+
+def test_an_object_instead_of_a_number_is_documented(schema_of):
+    said = schema_of("thread", "spools", "items")["properties"]["at_home"]
+    assert said["type"] == ["number", "object", "null"]
+    assert said["required"] == list(said["properties"]) == ["grams", "empty", "tex"]
+    assert said["properties"]["tex"]["minimum"] == 1
+    assert said["additionalProperties"] is False
 
 
 def test_a_length_says_its_unit(schema_of):
@@ -104,7 +119,9 @@ def test_operations_have_names_of_their_own(document):
 def test_what_a_description_holds_is_documented_key_by_key():
     calculator = calculators()[0].describe()
     assert CalculatorSpec().fields.keys() == calculator.keys()
-    described = [field for known in calculators() for field in known.describe()["inputs"]]
+    described = [
+        field for known in calculators() for part in ("inputs", "outputs") for field in known.describe()[part]
+    ]
     described += [row for field in described for row in field.get("fields", ())]
     keys = {key for field in described for key in field}
     assert FieldSpec().fields.keys() == keys
@@ -114,11 +131,20 @@ def test_the_api_page_asks_no_other_host_and_has_no_script_or_style_of_its_own(c
     page = client.get("/api.html").get_data(as_text=True)
     assert "://" not in page
     assert "style=" not in page and "<style" not in page
-    assert page.count("<script ") == page.count("></script>") == page.count('<script src="/') == 2
-    for path in (
-        "/api-page.js",
-        "/vendor/swagger-ui/swagger-ui-bundle.js",
-        "/vendor/swagger-ui/swagger-ui.css",
-    ):
+    assert page.count("<script ") == page.count("></script>") == page.count('src="/api-page.js"') == 1
+    for path in ("/api-page.js", "/styles/api.css", "/styles/tokens.css"):
         assert path in page
         assert client.get(path).status_code == 200
+
+
+def test_what_is_asked_for_only_with_some_choices_names_a_choice_before_it(client):
+    found = []
+    for calculator in client.get("/api/v1/calculators").get_json()["calculators"]:
+        before = {}
+        for field in calculator["inputs"]:
+            if "when" in field:
+                found.append(field["name"])
+                assert set(field["when"]["choices"]) < set(before[field["when"]["field"]]["choices"])
+                assert not field["required"]
+            before[field["name"]] = field
+    assert found == ["layers", "layer_thickness", "blade_cuts"]

@@ -1,7 +1,8 @@
-"""What is prepared once for all budgets, and the table at the end."""
+"""What is prepared once for all benchmarks, and the tables at the end."""
 
 import contextlib
 import os
+import statistics
 import threading
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -9,11 +10,16 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 import pytest
 
 from e2e.server import Server
-from tests.benchmarks.phone_at_work import HERE, KEEP_RECORDS, PhoneAtWork, fixture
+from tests.benchmarks.noted import first_paints
+from tests.benchmarks.phone_at_work import HERE, KEEP_RECORDS, PhoneAtWork, cold_start, fixture
 from tests.benchmarks.stall_at_work import stall_at_work
-from tests.benchmarks.table import lines, within
+from tests.benchmarks.table import lines, measured_lines, within
 
 ROWS = pytest.StashKey()
+# how many cold starts are measured, of each screen
+STARTS = 15
+# a task of so many ms holds a page up, where the empty page is first painted after so many
+TASK_MS, EMPTY_FIRST_PAINT_MS = 200, 215
 FORMS = {
     "strip-length": {"usable_width": "135.2"},
     "elastic-cut-length": {"roll_length": "50"},
@@ -35,9 +41,17 @@ def keep(rows):
 
     def put(row):
         rows.append(row)
-        assert within(row), f"{row.what}: {row.judged:.3f}, allowed {row.budget}; {row.limits}"
+        assert row.budget is not None, "what has no limit is a measurement: tell it"
+        allowed = f"{row.budget}" + (f" and {row.times} × {row.empty:.1f}" if row.times else "")
+        assert within(row), f"{row.what}: {row.judged:.3f}, allowed {allowed}; {row.limits}"
 
     return put
+
+
+@pytest.fixture
+def tell(rows):
+    """Put a measurement, which has no limit to keep, into a table of its own."""
+    return rows.append
 
 
 @pytest.fixture(scope="session")
@@ -96,6 +110,19 @@ def empty_page(playwright, tmp_path_factory):
     return profile, address
 
 
+@pytest.fixture(scope="session")
+def empty_starts(playwright, empty_page):
+    """What was noted in each of many cold starts of the empty page."""
+    usable = "[data-output='echo']:not([data-value=''])"
+    return [cold_start(playwright, *empty_page, "/", usable) for _ in range(STARTS)]
+
+
+@pytest.fixture(scope="session")
+def longest_task_allowed(empty_starts):
+    """The ms that a task may take: as many as hold a page up on this machine."""
+    return TASK_MS * statistics.median(first_paints(empty_starts)) / EMPTY_FIRST_PAINT_MS
+
+
 @contextlib.contextmanager
 def serving_empty_page():
     """Serve the empty page; gives its address."""
@@ -111,12 +138,18 @@ class _Quiet(SimpleHTTPRequestHandler):
 
 
 def pytest_terminal_summary(terminalreporter, config):
-    """Print the table, with the load of the machine."""
+    """Print the tables, of budgets and of measurements, with the load of the machine."""
     rows = config.stash.get(ROWS, [])
     if not rows:
         return
-    terminalreporter.section("budgets, at 4× CPU throttle, but for the exchange and the server")
-    for line in lines(rows):
-        terminalreporter.write_line(line)
+    budgets = [row for row in rows if row.budget is not None]
+    told = [row for row in rows if row.budget is None]
+    terminalreporter.section("at 4× CPU throttle, but for the exchange and the server")
+    for title, table in (
+        ("budgets", lines(budgets)),
+        ("measurements, without a limit", measured_lines(told)),
+    ):
+        terminalreporter.section(title, "-")
+        terminalreporter.write_line("\n".join(table))
     load = ", ".join(f"{value:.1f}" for value in os.getloadavg())
     terminalreporter.write_line(f"{os.cpu_count()} processors, load over 1, 5 and 15 minutes: {load}")

@@ -13,23 +13,28 @@
     benchmark.isPainted();
   });
   const named = (node) => node?.dataset?.output || node?.className || node?.nodeName.toLowerCase();
-  observe('layout-shift', (entry) => seen.shifts.push({
-    value: entry.value,
-    afterInput: entry.hadRecentInput,
-    moved: entry.sources.map((source) => named(source.node)).filter(Boolean),
-  }));
+  observe('layout-shift', (entry) =>
+    seen.shifts.push({
+      value: entry.value,
+      afterInput: entry.hadRecentInput,
+      moved: entry.sources.map((source) => named(source.node)).filter(Boolean),
+    }),
+  );
   observe('longtask', (entry) => seen.tasks.push({ at: entry.startTime, ms: entry.duration }));
-  observe('long-animation-frame', (entry) => seen.frames.push({
-    at: entry.startTime,
-    ms: entry.duration,
-    render: entry.renderStart ? entry.startTime + entry.duration - entry.renderStart : 0,
-    scripts: entry.scripts.map((script) => ({ ms: script.duration, what: script.invoker, file: script.sourceURL })),
-  }));
+  observe('long-animation-frame', (entry) =>
+    seen.frames.push({
+      at: entry.startTime,
+      ms: entry.duration,
+      render: entry.renderStart ? entry.startTime + entry.duration - entry.renderStart : 0,
+      scripts: entry.scripts.map((script) => ({ ms: script.duration, what: script.invoker, file: script.sourceURL })),
+    }),
+  );
 
   // a frame callback comes before the paint; of all that waits, a task of this priority is the first after it
-  const afterPaint = (then) => requestAnimationFrame(() => {
-    scheduler.postTask(() => then(performance.now()), { priority: 'user-blocking' });
-  });
+  const afterPaint = (then) =>
+    requestAnimationFrame(() => {
+      scheduler.postTask(() => then(performance.now()), { priority: 'user-blocking' });
+    });
 
   // waits for the core are told apart from the page's own work
   const Original = Worker;
@@ -59,7 +64,8 @@
   const fromServiceWorker = () => {
     const entries = [...performance.getEntriesByType('navigation'), ...performance.getEntriesByType('resource')];
     // a file that a static route took from the cache never woke the worker
-    return entries.filter((entry) => entry.workerStart > 0 && entry.workerFinalSourceType !== 'cache')
+    return entries
+      .filter((entry) => entry.workerStart > 0 && entry.workerFinalSourceType !== 'cache')
       .map((entry) => ({ name: new URL(entry.name).pathname, from: entry.workerStart, to: entry.responseStart }));
   };
 
@@ -67,17 +73,26 @@
   // as a question put to the page meanwhile would be work of its own
   const time = (event, what, isAnswer) => {
     for (const notes of [seen.shifts, seen.tasks, seen.frames]) notes.length = 0;
-    addEventListener(event, ({ timeStamp }) => {
-      askedAt = timeStamp;
-    }, { capture: true });
+    addEventListener(
+      event,
+      ({ timeStamp }) => {
+        askedAt = timeStamp;
+      },
+      { capture: true },
+    );
     new MutationObserver(() => {
       if (askedAt === null || !isAnswer()) return;
       const [from, shown] = [askedAt, performance.now()];
       askedAt = null;
-      afterPaint((to) => requestIdleCallback(() => {
-        const at = (ms) => performance.timeOrigin + ms;
-        console.debug(JSON.stringify({ answered: { ms: to - from, asked: at(from), shown: at(shown) } }));
-      }, { timeout: MOST_IDLE_MS }));
+      afterPaint((to) =>
+        requestIdleCallback(
+          () => {
+            const at = (ms) => performance.timeOrigin + ms;
+            console.debug(JSON.stringify({ answered: { ms: to - from, asked: at(from), shown: at(shown) } }));
+          },
+          { timeout: MOST_IDLE_MS },
+        ),
+      );
     }).observe(document.getElementById('main'), what);
   };
 
@@ -110,12 +125,22 @@
     },
     /** From now on, time each tap to the paint of a new total or of a sale shown as kept. */
     timeTaps() {
-      const shown = () => document.querySelector('[data-total]:not([data-total=""]), .last-sale')?.textContent;
+      const shown = () => document.querySelector('[data-total]:not([data-total=""]), .sell-last-sale')?.textContent;
       let before = null;
-      addEventListener('click', () => { before = shown(); }, { capture: true });
+      addEventListener(
+        'click',
+        () => {
+          before = shown();
+        },
+        { capture: true },
+      );
       time('click', { subtree: true, childList: true, attributes: true }, () => shown() && shown() !== before);
     },
   };
-  benchmark.comesUp = new Promise((resolve) => { benchmark.up = resolve; });
-  benchmark.painted = new Promise((resolve) => { benchmark.isPainted = resolve; });
+  benchmark.comesUp = new Promise((resolve) => {
+    benchmark.up = resolve;
+  });
+  benchmark.painted = new Promise((resolve) => {
+    benchmark.isPainted = resolve;
+  });
 })();

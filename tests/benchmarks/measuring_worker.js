@@ -15,4 +15,4 @@
     if (from) self.took.push({ from, ms: now() - from });
     send.call(self, message);
   };
-}
+};

@@ -44,6 +44,11 @@ def at_four_times(noted, until):
     return max(late, core_up(noted) + until - max(min(asked), noted["coreUp"]))
 
 
+def first_paints(starts):
+    """List the ms to the first paints of cold starts."""
+    return [at_four_times(start, start["paint"][0]) for start in starts]
+
+
 def at_four(answers):
     """Work out the ms to answers with the core's worker at a quarter of its speed.
 

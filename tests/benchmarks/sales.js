@@ -25,7 +25,12 @@
     async keep(sales) {
       const [{ deviceId, newId }, { keepChanges, packOutbox, recall }] = [await data('clock'), await data('store')];
       const changes = sales.map(({ at, fields }) => ({
-        id: newId({ msecs: at }), kind: 'sale', fields, at, stamp: `${at}-0000-${deviceId()}`, schema: 1,
+        id: newId({ msecs: at }),
+        kind: 'sale',
+        fields,
+        at,
+        stamp: `${at}-0000-${deviceId()}`,
+        schema: 1,
       }));
       await withoutSync(async () => {
         await keepChanges(changes, recall('clock', { ms: 0, counter: -1 }));
@@ -47,12 +52,17 @@
     /** The same, until the stock is told, too; it is `right` if it is what all facts come to,
         but for goods that are gone. */
     async timedWithStock() {
-      const { stock, factsIn } = await data('stock');
+      const { stock } = await data('stock');
+      const { asFact } = await data('readable');
       const { began, ms, count } = await self.exchanging.timed();
       const rows = await stock();
       const until = performance.now();
       const [{ call }, { wholeLog }] = [await import('/core/core-client.js'), await data('store')];
-      const { answer: held } = await call('fold_stock', { facts: factsIn(await wholeLog()), at: null, places: null });
+      const { answer: held } = await call('fold_stock', {
+        facts: (await wholeLog()).filter(({ record }) => record === undefined).map(asFact),
+        at: null,
+        places: null,
+      });
       const { answer: all } = await call('list_stock', { held });
       const there = (stock) => JSON.stringify(stock.filter(({ quantity }) => quantity));
       return { began, until, ms, count, right: rows.length > 0 && there(rows) === there(all) };

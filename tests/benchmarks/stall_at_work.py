@@ -1,5 +1,6 @@
 """A phone at the stall that holds 10,000 sales."""
 
+from e2e.server import Server
 from e2e.shop import Shop
 from tests.benchmarks.one_line_sales import one_line_sales
 from tests.benchmarks.phone_at_work import HERE, PhoneAtWork, fixture, leave_at
@@ -41,7 +42,8 @@ def stall_at_work(playwright, profile, data, paired):
 
     Returns: (profile, address), the server dead.
     """
-    with Shop(data) as shop:
+    with Server(data) as server:
+        shop = Shop(server)
         with PhoneAtWork(playwright, profile, shop.address) as phone:
             _sell(phone.visit("/sell"), shop.code()["code"] if paired else None)
         leave_at(playwright, profile, shop.address, "/sell", "[data-left]")

@@ -5,13 +5,13 @@ import statistics
 import time
 
 import pytest
-from level_model import least_bolt_length
-from plan_checker import check_plan
-from plans import realistic_plan
 
 from backend.core.catalogue import answer
 from tests.benchmarks.phone_at_work import MEASURING_WORKER, THROTTLE, PhoneAtWork
 from tests.benchmarks.table import row
+from tests.core.cutting.level_model import least_bolt_length
+from tests.core.cutting.plan_checker import check_plan
+from tests.core.cutting.plans import realistic_plan
 
 pytestmark = pytest.mark.benchmark
 
@@ -85,17 +85,17 @@ def test_no_gap_is_wide(laid, keep):
     keep(row("cutting: widest gap, %", [max(gaps)], WORST_GAP, limits=limits))
 
 
-def test_cloth_is_saved(laid, keep):
+def test_cloth_is_saved(laid, tell):
     hand = [by_hand(plan) for plan, _, _ in laid]
     saved = [100 * (1 - result["bolt_length"] / own) for (_, result, _), own in zip(laid, hand, strict=True)]
     no_remnant = [one for one, (plan, _, _) in zip(saved, laid, strict=True) if len(plan["cloths"]) == 1]
     total = 100 * (1 - sum(result["bolt_length"] for _, result, _ in laid) / sum(hand))
     limits = f"of all plans' bolts {total:.1f}; plans without remnants {statistics.median(no_remnant):.1f}"
-    keep(row("cutting: bolt saved against cutting by hand, %", saved, limits=limits))
+    tell(row("cutting: bolt saved against cutting by hand, %", saved, limits=limits))
     assert min(saved) >= -1e-6
 
 
-def test_stacks_save_what_is_bought(laid, keep):
+def test_stacks_save_what_is_bought(laid, tell):
     saved = []
     for plan, result, _ in laid[:STACKED]:
         stacked = answer("cutting-layout", {**plan, "stages": 3, "steps": STEPS_STACKED})["result"]
@@ -103,7 +103,7 @@ def test_stacks_save_what_is_bought(laid, keep):
         saved.append(result["length_to_buy"] - stacked["length_to_buy"])
     less = 100 * sum(one > 0 for one in saved) / len(saved)
     limits = f"{sum(saved) / 10:.0f} cm in all, in {less:.0f} % of {STACKED} plans"
-    keep(row("cutting: bought less with low strips stacked, cm", [one / 10 for one in saved], limits=limits))
+    tell(row("cutting: bought less with low strips stacked, cm", [one / 10 for one in saved], limits=limits))
 
 
 def test_it_takes_no_longer_than_a_general_solver(laid, keep):
@@ -117,8 +117,8 @@ def test_it_takes_no_longer_than_a_general_solver(laid, keep):
     keep(row("cutting: time against HiGHS to the same gap, ×", ratios, 1, limits=limits))
 
 
-def test_how_long_a_layout_takes(laid, keep):
-    keep(row("cutting: all steps on this machine, s", [seconds for _, _, seconds in laid]))
+def test_how_long_a_layout_takes(laid, tell):
+    tell(row("cutting: all steps on this machine, s", [seconds for _, _, seconds in laid]))
 
 
 def typical_plans():
@@ -171,15 +171,15 @@ def test_a_typical_plan_is_proven_soon(on_the_phone, keep):
     keep(row("cutting on the phone: proven, worker × 4, ms", proven, PROVEN_MS, limits=limits))
 
 
-def test_other_questions_get_through(on_the_phone, keep):
+def test_other_questions_get_through(on_the_phone, tell):
     slices = [THROTTLE * ms for told in on_the_phone[0] for ms in told["slices"]]
     limits = f"longest {max(slices):.0f}"
-    keep(row("cutting on the phone: a slice of it, worker × 4, ms", slices, limits=limits))
+    tell(row("cutting on the phone: a slice of it, worker × 4, ms", slices, limits=limits))
 
 
-def test_memory_of_the_runtime(on_the_phone, keep):
+def test_memory_of_the_runtime(on_the_phone, tell):
     limits = "16 as it starts"
-    keep(
+    tell(
         row(
             "cutting on the phone: memory of the core's runtime, MiB",
             [on_the_phone[1] / 2**20],

@@ -159,10 +159,10 @@ def test_a_push_costs_little_more_than_the_rows_it_writes(tmp_path, keep):
     keep(of_raw("SQLite", times, raw, statistics.median(raw) / LEAST_OF_RAW))
 
 
-def test_a_push_into_postgresql_is_told_beside_the_rows_it_writes(tmp_path, databases, keep):
+def test_a_push_into_postgresql_is_told_beside_the_rows_it_writes(tmp_path, databases, tell):
     settings = Settings(tmp_path, databases())
     times = [sum(pushed(settings, one_line_sales()))]
-    keep(of_raw("PostgreSQL", times, [raw_on_postgresql(settings.database_url)], None))
+    tell(of_raw("PostgreSQL", times, [raw_on_postgresql(settings.database_url)], None))
 
 
 def of_raw(database, times, raw, budget):

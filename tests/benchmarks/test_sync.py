@@ -4,6 +4,7 @@ import statistics
 
 import pytest
 
+from e2e.server import Server
 from e2e.shop import Shop
 from tests.benchmarks.noted import waited
 from tests.benchmarks.one_line_sales import MANY, one_line_sales
@@ -31,7 +32,8 @@ def ours(playwright, tmp_path_factory, new_profile):
     """What exchanges of Boltfair took: {"push": [...], "pull": [...]}, each with `ms` and `weights`."""
     took = {"push": [], "pull": []}
     for _ in range(TIMES):
-        with Shop(tmp_path_factory.mktemp("data")) as shop:
+        with Server(tmp_path_factory.mktemp("data")) as server:
+            shop = Shop(server)
             for way, held in (("push", one_line_sales()), ("pull", [])):
                 took[way].append(exchange(playwright, new_profile(), shop, held))
     assert {done["count"] for way in took.values() for done in way} == {MANY}
@@ -99,7 +101,8 @@ def peer(playwright, profile, server, way, given):
 @pytest.fixture(scope="module")
 def year(playwright, tmp_path_factory, new_profile):
     """What the demo's year took on a new phone at 4× throttle, each time."""
-    with Shop(tmp_path_factory.mktemp("data")) as shop:
+    with Server(tmp_path_factory.mktemp("data")) as server:
+        shop = Shop(server)
         shop.console("demo")
         return [pull_year(playwright, new_profile(), shop) for _ in range(TIMES)]
 

@@ -46,11 +46,30 @@ def test_a_command_asks_which_of_two_businesses_is_meant(run, business):
 
 
 def test_phones_are_listed_and_taken_off(run, phone):
-    assert f"{phone.id}  owner   A phone  (last seen " in run("devices")[1]
-    assert run("devices", "revoke", phone.id)[0] == 0
+    assert f"{phone.id}  owner   A phone  (last seen " in run("phones")[1]
+    assert run("phones", "revoke", phone.id)[0] == 0
     assert phone.send().status_code == 403
-    assert "(taken off)" in run("devices")[1]
+    assert "(removed)" in run("phones")[1]
     assert run("devices", "revoke", uuid7())[0] == 1
+
+
+def test_an_option_may_stand_behind_what_it_is_about(run, phone, settings):
+    assert run("devices", "revoke", phone.id, "--data", settings.data)[0] == 0
+    assert "(removed)" in run("devices", "--data", settings.data)[1]
+
+
+def test_a_name_that_is_too_long_for_a_phone_is_refused(run, business, capsys):
+    with pytest.raises(SystemExit):
+        run("pair", "--name", "x" * 61)
+    assert "may be at most 60 characters long" in capsys.readouterr().err
+
+
+def test_what_is_kept_is_only_for_its_owner_in_a_folder_made_before(run, monkeypatch, tmp_path):
+    monkeypatch.delenv("DATABASE_URL", raising=False)
+    folder = tmp_path / "made before"
+    folder.mkdir(mode=0o755)
+    assert run("business", "add", "Tern & Tansy", "--data", folder)[0] == 0
+    assert {path.stat().st_mode & 0o077 for path in folder.iterdir()} == {0}
 
 
 def test_a_copy_is_put_back_in_a_new_life_and_phones_send_what_is_missing(run, phone, tmp_path):

@@ -1,15 +1,17 @@
 """Seeded random inputs of a calculator, made from its declaration alone.
 
 About 70 in 100 are within the limits and mostly of workshop size, 15 sit on a
-limit, and 15 have bad fields, named beside them. All are plain JSON.
+limit, and 15 have bad fields, named beside them. All are plain JSON. Where fields
+must agree with each other, `sensible.py` says how.
 """
 
 from random import Random
 from uuid import UUID
 
 from backend.core.catalogue import calculator_named
-from backend.core.reading import LARGEST
-from backend.core.spec import NEEDED, WHOLE
+from backend.core.declaring.reading import LARGEST
+from backend.core.declaring.spec import NEEDED, WHOLE
+from tests.core.sensible import made_sensible
 
 TEXTS = (
     "Seagrass lawn",
@@ -33,7 +35,7 @@ NO_LISTS = ({}, "rows", 3, True)
 SHAPED = {
     "id": lambda random: str(UUID(int=random.getrandbits(128))),
     "date": lambda random: (
-        f"{random.randint(1990, 2030)}-{random.randint(1, 12):02}-{random.randint(1, 28):02}"
+        f"{random.randint(2000, 2199)}-{random.randint(1, 12):02}-{random.randint(1, 28):02}"
     ),
     "time": lambda random: f"{random.randint(0, 23):02}:{random.randint(0, 59):02}",
     "stamp": lambda random: (
@@ -57,14 +59,15 @@ def random_cases(calculator, count, seed):
     """
     fields = calculator_named(calculator).inputs
     random = Random(f"{calculator} {seed}")
-    return [_case(fields, random) for _ in range(count)]
+    return [_case(calculator, fields, random) for _ in range(count)]
 
 
-def _case(fields, random):
+def _case(calculator, fields, random):
     kind = random.choices(("valid", "boundary", "bad"), (70, 15, 15))[0]
     given = _object(fields, random, 0.0)
     if kind == "boundary":
         given = _object(fields, random, 0.4)
+    made_sensible(calculator, given, random)
     bad = _spoil(fields, given, random) if kind == "bad" else []
     return {"input": given, "kind": kind, "bad": sorted(bad)}
 
@@ -72,7 +75,7 @@ def _case(fields, random):
 def _object(fields, random, edge):
     given = {}
     for field in fields:
-        if field.name == "steps":
+        if field.name == "steps" and field.quantity == "count":
             # how long to look is left to the tests that are about it
             given[field.name] = random.randint(field.lowest, min(field.highest, MOST_STEPS))
         elif field.default == NEEDED or random.random() < 0.6:
@@ -88,6 +91,10 @@ def _value(field, random, edge):
         return random.random() < 0.5
     if field.choices:
         return random.choice(field.choices)
+    if field.quantity == "object" and field.fields:
+        return _object(field.fields, random, edge)
+    if field.instead and random.random() < 0.4:
+        return _object(field.instead, random, edge)
     if field.quantity == "object":
         return {**field.example, "colour": random.choice(TEXTS)}
     if field.shape:
@@ -146,6 +153,9 @@ def _spoil_field(field, given, random, path):
         return [name]
     if field.quantity == "list" and random.random() < 0.7:
         return _spoil_row(field, given, random, name)
+    if field.quantity == "object" and field.fields and random.random() < 0.7:
+        given[field.name] = given.get(field.name) or _object(field.fields, random, 0.0)
+        return _spoil_field(random.choice(field.fields), given[field.name], random, name + ".")
     given[field.name] = random.choice(_bad_values(field))
     return [name]
 
@@ -178,6 +188,7 @@ def _bad_values(field):
         return (*NO_TEXTS, "n" * (field.most + 1), *UNREADABLE)
     if field.quantity == "choice":
         return (*NO_TEXTS, "none of these", "", "x" * 200, *UNREADABLE)
+    no_numbers = [value for value in NO_NUMBERS if not (field.instead and isinstance(value, dict))]
     beyond = (field.lowest - 1, field.highest + 1, -LARGEST, LARGEST + 1, 10**30, 1e300, -1e300)
     broken = (field.lowest + 0.5,) if field.quantity in WHOLE else ()
-    return (*NO_NUMBERS, *beyond, *broken)
+    return (*no_numbers, *beyond, *broken)

@@ -3,14 +3,15 @@
 import json
 
 import pytest
-from cases_table import check, load_cases
 from hypothesis import given
 from hypothesis import strategies as some
-from random_inputs import random_inputs
 
 from backend.core.bridge import ARGUMENTS, METHODS, call
 from backend.core.catalogue import NAMES, calculators
-from backend.core.units import UNITS
+from backend.core.numbers.units import UNITS
+from backend.fixtures import read_all
+from tests.core.cases_table import check, load_cases
+from tests.core.random_inputs import random_inputs
 
 pytestmark = pytest.mark.full
 
@@ -42,8 +43,31 @@ CUT = some.fixed_dictionaries({
     "id": WORD, "cloth": WORD,
     "lines": some.lists(some.fixed_dictionaries({"size": WORD, "quantity": PIECES}), max_size=2),
 })  # fmt: skip
+SEWN = some.fixed_dictionaries(
+    {"size": WORD, "cloth": WORD, "product": some.none() | WORD, "quantity": PIECES}
+)
+BATCH = some.fixed_dictionaries({"lines": some.lists(SEWN | ANYTHING, max_size=2)})
 CHANGE = some.fixed_dictionaries({"kind": WORD, "record": WORD, "stamp": WORD, "fields": TYPED})
+SEWN = some.lists(
+    some.fixed_dictionaries({"size": WORD, "cloth": WORD, "quantity": some.integers(1, 60)}), max_size=2
+)
+LAPS = some.fixed_dictionaries(
+    {
+        "kind": some.just("batch-step"),
+        "id": WORD,
+        "at": some.integers(0, 2**50),
+        "step": WORD,
+        "laps": some.lists(
+            some.fixed_dictionaries({"pieces": some.integers(1, 60), "took_ms": some.integers(1, 10**6)}),
+            max_size=3,
+        ),
+    }
+)
 LIKELY = {
+    "fixtures": some.just(read_all()),
+    "business": WORD,
+    "offset_minutes": some.integers(-840, 840),
+    "length": some.floats(0, 1e6),
     "steps": some.integers(0, 50),
     "tell": some.booleans(),
     "cuts": some.lists(CUT, max_size=3),
@@ -57,6 +81,34 @@ LIKELY = {
     "remnants": some.dictionaries(WORD, TYPED, max_size=2),
     "elastics": some.dictionaries(WORD, TYPED, max_size=2),
     "ways": some.dictionaries(WORD, TYPED, max_size=2),
+    "waiting": some.lists(
+        some.fixed_dictionaries({"size": WORD, "cloth": WORD, "quantity": PIECES}), max_size=2
+    ),
+    "choices": some.fixed_dictionaries({}, optional={
+        "measure": some.sampled_from(["money", "area"]), "worths": TYPED, "left_out": some.lists(WORD),
+    }),
+    "placed": some.lists(
+        some.fixed_dictionaries({"size": PIECES, "x": PIECES, "y": PIECES, "length": some.integers(1, 9),
+                                 "width": some.integers(1, 9), "turned": some.booleans()}),
+        max_size=4,
+    ),
+    "first": some.sampled_from(["across", "along"]),
+    "lying": some.sampled_from(["either", "across", "along"]),
+    "layers": some.integers(1, 4),
+    "strips": some.lists(some.fixed_dictionaries({"length": PIECES, "width": PIECES}), max_size=2),
+    "batch": some.fixed_dictionaries({"lines": SEWN}),
+    "sewing": some.lists(some.fixed_dictionaries({"id": WORD, "needle": WORD, "lines": SEWN}), max_size=3),
+    "last": some.none() | some.fixed_dictionaries({"needle": WORD, "lines": SEWN}),
+    "method_steps": some.lists(
+        some.fixed_dictionaries({"name": WORD, "per": some.sampled_from(["piece", "batch", "day"])}),
+        max_size=2,
+    ),
+    "laps": some.lists(ANYTHING | LAPS, max_size=3),
+    "before": some.lists(ANYTHING | LAPS, max_size=3),
+    "tray": some.integers(1, 20),
+    "now": some.integers(0, 2**50),
+    "goods": some.lists(some.fixed_dictionaries({"id": WORD, "size": WORD, "cloth": WORD}), max_size=2),
+    "sewn": some.none() | PIECES,
     "tool": some.sampled_from(["rotary cutter", "tearing", "spoon"]),
     "problems": some.lists(
         some.fixed_dictionaries({
@@ -65,6 +117,12 @@ LIKELY = {
             "quantity": some.sampled_from([None, "length", "money"]),
         }) | TYPED,
         max_size=2,
+    ),
+    "product_ids": some.lists(WORD, max_size=2),
+    "records": some.dictionaries(
+        some.sampled_from(["product", "piece", "cloth", "batch", "business"]),
+        ANYTHING | some.dictionaries(WORD, ANYTHING, max_size=2),
+        max_size=3,
     ),
     "plans": some.lists(
         some.fixed_dictionaries({"left_out": some.integers(0, 2), "cost": some.none() | some.integers(0, 9),
@@ -80,6 +138,9 @@ LIKELY = {
     "text": some.sampled_from(["18 1/8", "46,2", ""]),
     "unit": some.sampled_from(UNITS),
     "to": some.sampled_from(UNITS),
+    "exact": some.none() | some.floats(-1000, 100000),
+    "rounding": some.sampled_from(("nearest", "down", "up")),
+    "up": some.booleans(),
     "lengths": some.lists(some.floats(0, 1e6), max_size=3),
     "kind_name": some.sampled_from(["piece", "cloth", "list-line", "booking", "business", "sale"]),
     "list_name": some.sampled_from(["lines", "days", "denominations", "name"]),
@@ -90,14 +151,25 @@ LIKELY = {
         max_size=3,
     ),
     "new": some.booleans(),
+    "received": some.dictionaries(some.text(max_size=3), some.integers(0, 2**50) | some.text()),
+    "dearest": some.integers(0, 5000),
     "facts": some.lists(ANYTHING | FACT, max_size=3),
     "voids": some.dictionaries(WORD, some.just(True), max_size=2),
     "sales": some.lists(ANYTHING | FACT, max_size=2),
+    "closes": some.lists(ANYTHING | FACT, max_size=2),
+    "folded": some.dictionaries(some.sampled_from(["stock", "places"]), ANYTHING, max_size=2),
     "at": some.integers(0, 9),
     "places": some.lists(WORD, max_size=2),
     "amount": some.integers(0, 10**6),
     "lines": some.lists(some.fixed_dictionaries({"quantity": PIECES, "total": PIECES}), max_size=2),
     "back": some.lists(PIECES, max_size=2),
+    "refunds": some.lists(
+        some.fixed_dictionaries({
+            "lines": some.lists(some.fixed_dictionaries({"quantity": PIECES, "total": PIECES}), max_size=2),
+            "amount": PIECES,
+        }),
+        max_size=2,
+    ),
     "basket": some.dictionaries(WORD, ANYTHING, max_size=2),
     "returned": some.lists(some.fixed_dictionaries({"quantity": PIECES, "total": PIECES}), max_size=2),
     "cash_rounding": some.sampled_from([1, 5]),
@@ -106,6 +178,7 @@ LIKELY = {
     "place": WORD,
     "which": some.sampled_from(["opening", "closing", "1", "0", "noon", ""]),
     "close": some.fixed_dictionaries({"scope": some.sampled_from(["all", "list"])}),
+    "batches": some.dictionaries(WORD, BATCH | ANYTHING, max_size=2),
     "products": some.dictionaries(WORD, ANYTHING | some.fixed_dictionaries({"price": PIECES}), max_size=2),
     "source": WORD,
     "target": WORD,

@@ -3,10 +3,10 @@
 from collections import Counter
 
 import pytest
-from cases_table import check, load_cases
 
 from backend.core.catalogue import NAMES, answer
-from backend.core.errors import Problems
+from backend.core.declaring.errors import Problems
+from tests.core.cases_table import check, load_cases
 
 CASES = load_cases()
 
@@ -30,6 +30,11 @@ def test_a_calculator_has_enough_cases_each_with_a_source_and_a_name_of_its_own(
     assert len(cases) >= 12
     assert [name for name, times in Counter(case["name"] for case in cases).items() if times > 1] == []
     assert all(case["source"] and ("output" in case) != ("errors" in case) for case in cases)
+
+
+def test_sources_are_published_worked_by_hand_or_said_to_be_none():
+    # never a paper of our own, which nobody outside can look up
+    assert [case["name"] for _, case in CASES if ".md" in case["source"] or "design" in case["source"]] == []
 
 
 def test_a_wrong_expectation_fails():

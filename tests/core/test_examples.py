@@ -7,7 +7,7 @@ import pkgutil
 import pytest
 
 import backend.core
-from backend.core.errors import problem
+from backend.core.declaring.errors import problem
 
 MODULES = [
     importlib.import_module(found.name)

@@ -4,13 +4,13 @@ import json
 from random import Random
 
 import pytest
-from random_inputs import SHAPED, random_cases, random_inputs
 
 from backend.core.catalogue import NAMES, answer, calculator_named
-from backend.core.errors import Problems
-from backend.core.reading import read
-from backend.core.shapes import SHAPES
-from backend.core.wording import word
+from backend.core.declaring.errors import Problems
+from backend.core.declaring.reading import read
+from backend.core.numbers.shapes import SHAPES
+from backend.core.presenting.wording import word
+from tests.core.random_inputs import SHAPED, random_cases, random_inputs
 
 pytestmark = pytest.mark.full
 

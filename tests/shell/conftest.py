@@ -34,7 +34,7 @@ FILES = {
     "vendor/VENDOR.md": "notes",
     "vendor/preact.mjs": "export {};\n",
     "vendor/LICENSE.txt": "terms",
-    "vendor/swagger-ui/swagger-ui.css": "",
+    "styles/api.css": "",
     ".hidden": "no",
 }
 

@@ -33,7 +33,7 @@ def test_a_file_is_served_with_its_type_and_kept_only_as_long_as_it_is_asked_abo
 @pytest.mark.parametrize(
     "path",
     ["/vendor/vendor.py", "/vendor/vendor.lock", "/vendor/VENDOR.md", "/views/buy/README.md", "/.hidden",
-     "/styles/none.css", "/../pyproject.toml", "/%2e%2e/app.py", "/core/spec.py"],
+     "/styles/none.css", "/../pyproject.toml", "/%2e%2e/app.py", "/core/declaring/spec.py"],
 )  # fmt: skip
 def test_notes_tools_and_what_is_not_there_are_not_served(visit, path):
     assert visit().get(path).status_code == 404
@@ -97,3 +97,13 @@ def test_asking_for_the_head_gives_the_same_headers_and_no_body(visit):
     assert head.data == b""
     assert head.headers["ETag"] == whole.headers["ETag"]
     assert head.headers["Content-Length"] == whole.headers["Content-Length"]
+
+
+def test_the_styles_of_places_are_served_behind_the_parts(front, visit):
+    for path, text in {"parts.css": "b{}\n", "places/sell.css": "s{}\n", "places/buy.css": "a{}\n"}.items():
+        (front / "styles" / path).parent.mkdir(exist_ok=True)
+        (front / "styles" / path).write_text(text)
+    assert visit().get("/styles/parts.css").text.split() == ["b{}", "a{}", "s{}"]
+    assert visit().get("/styles/places/buy.css").status_code == 404
+    (front / "styles/places/sell.css").write_text("t{}\n")
+    assert "t{}" in visit().get("/styles/parts.css").text

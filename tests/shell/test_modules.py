@@ -12,6 +12,7 @@ SCRIPTS = {
     "/app.js": """import { render } from 'preact';
 import './data/store.js';
 const load = (other) => import(other ? '/views/other.js' : '/views/later.js');
+const each = '/views/each/';
 const rest = () => import('./data/soon.js');""",
     "/vendor/preact.mjs": 'export{a as render};import{b}from"preact/none"',
     "/data/store.js": """export const text = 'import { no } from "./none.js"';
@@ -24,6 +25,9 @@ import './parts/both.js';
 export { three } from '../data/store.js';""",
     "/views/other.js": "import './parts/both.js';",
     "/views/parts/both.js": "export const five = 5;",
+    "/views/each/one.js": "import '../parts/both.js';",
+    "/views/each/two.js": "import '../parts/both.js';",
+    "/views/each/deeper/no.js": "export const six = 6;",
     "/data/soon.js": "import './store.js'; import './sooner.js';",
     "/data/sooner.js": "export const four = 4;",
     "/views/parts/one.js": "export const one = fetch('/views/later.json');",
@@ -51,7 +55,15 @@ def test_what_the_shell_wants_after_its_paint_is_told_apart():
 
 def test_what_is_wanted_later_is_listed_with_all_it_needs_beside_that():
     _, _, later = modules()
-    assert later == {"/views/other.js": [], "/views/later.js": ["/views/parts/one.js"]}
+    assert later["/views/other.js"] == [] and later["/views/later.js"] == ["/views/parts/one.js"]
+
+
+def test_a_folder_in_quotes_stands_for_each_module_in_it():
+    _, _, later = modules()
+    assert later.keys() - {"/views/other.js", "/views/later.js"} == {
+        "/views/each/one.js",
+        "/views/each/two.js",
+    }
 
 
 def test_the_real_page_loads_each_screen_with_all_its_imports(real):
@@ -59,8 +71,6 @@ def test_the_real_page_loads_each_screen_with_all_its_imports(real):
     first = re.findall(r'<link rel="modulepreload" href="([^"]+)">', page)
     later = json.loads(re.search(r'id="modules">(.*?)</script>', page)[1])
     assert "/app.js" in first and "/views/frame.js" in first
-    assert (
-        "/views/buy/calculator.js" in later and "/views/parts/field.js" in later["/views/buy/calculator.js"]
-    )
+    assert "/views/parts/field.js" in later["/views/buy/calculators/strip-length.js"]
     for path in {*first, *later, *(module for needed in later.values() for module in needed)}:
         assert real.get(path).content_type.startswith("text/javascript"), path

@@ -44,7 +44,7 @@ def test_the_core_is_sent_as_the_very_files_but_for_their_prose(real):
 
     folder = backend.core.__path__[0]
     files = real.get("/core.json").get_json()["files"]
-    assert {"core/__init__.py", "core/spec.py", "core/sizing/strip_length.py"} <= files.keys()
+    assert {"core/__init__.py", "core/declaring/spec.py", "core/sizing/strip_length.py"} <= files.keys()
     for path, text in files.items():
         assert path.startswith("core/") and path.endswith(".py")
         with open(folder + path.removeprefix("core"), encoding="utf-8") as file:

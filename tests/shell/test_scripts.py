@@ -19,6 +19,8 @@ def test_only_comments_and_margins_are_left_out(path):
     quotes = 0
     for line, left in zip(before, after, strict=True):
         assert left in (line.lstrip(), "")
+        # nothing goes with a comment that stands behind it
+        assert left or not line.partition("*/")[2].strip(), line
         # no comment that goes lies in a template
         assert left == line.lstrip() or quotes % 2 == 0, line
         quotes += left.count("`") - left.count("\\`")

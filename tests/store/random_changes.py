@@ -2,9 +2,9 @@
 
 from random import Random
 
-from backend.core.errors import Problems
+from backend.core.declaring.errors import Problems
+from backend.core.declaring.spec import DECIMAL, NEEDED, WHOLE
 from backend.core.records.checking import KINDS, check
-from backend.core.spec import DECIMAL, NEEDED, WHOLE
 
 # the first is of RFC 9562 A.6
 FEW_IDS = [f"017f22e2-79b0-7cc3-98c4-dc0c0c07398{digit}" for digit in "f01234"]

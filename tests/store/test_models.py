@@ -5,15 +5,16 @@ import alembic.migration
 import pytest
 from sqlalchemy import JSON, BigInteger, Boolean, Double, Integer, String, Text
 
+from backend.core.declaring.spec import NEEDED
 from backend.core.records.checking import KINDS
-from backend.core.spec import NEEDED
 from backend.store import reading
 from backend.store.database import Model
 from backend.store.models import table_of
 
 TYPES = {
     "id": String, "day": String, "choice": String, "text": Text, "money": BigInteger, "count": Integer,
-    "length": Double, "percent": Double, "ratio": Double, "flag": Boolean, "list": JSON,
+    "length": Double, "percent": Double, "ratio": Double, "minutes": Double, "number": Double,
+    "flag": Boolean, "list": JSON,
 }  # fmt: skip
 BESIDE_THE_KINDS = {"log_head", "change", "goods_line", "device", "pairing_code", "pairing_try"}
 ALL_KINDS = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)

@@ -32,7 +32,7 @@ class World:
         self.phones = [self._pair(role) for role in roles]
         self.places, self.products = [uuid7() for _ in range(2)], [uuid7() for _ in range(3)]
         self.made, self.bad, self.order = {}, set(), {}
-        self.sales = []
+        self.sales, self.results = [], []
         # what is still on its way: (phone, request, None for the request or the reply's text)
         self.in_the_air = []
         self.copy, self.restored, self.lost, self.met = None, 0, [], set()
@@ -58,7 +58,10 @@ class World:
         phone = self.random.choice(self.phones)
         for _ in range(self.random.randint(1, 4)):
             kinds = [self._sell, self._sell, self._void, self._move, self._ask, self._mistake]
-            self.random.choice(kinds + [self._describe] * 3 * (phone.role == "owner"))(phone)
+            kinds += [self._sew, self._sew_not, self._time]
+            self.random.choice(kinds + ([self._describe] * 3 + [self._spend]) * (phone.role == "owner"))(
+                phone
+            )
 
     def _keep(self, phone, kind, fields, **more):
         id = phone.make(kind, fields, **more)
@@ -83,6 +86,23 @@ class World:
         # perhaps of a sale that this phone cannot know of yet
         if self.sales:
             self._keep(phone, "void", {"day": DAY, "sale": self.random.choice(self.sales)})
+
+    def _sew(self, phone):
+        line = {"product": self.random.choice(self.products), "made": 24, "good": self.random.randint(0, 24)}
+        fields = {"day": DAY, "batch": self.places[0], "place": self.places[1], "lines": [line]}
+        self.results.append(self._keep(phone, "batch-result", fields))
+
+    def _sew_not(self, phone):
+        if self.results:
+            self._keep(phone, "batch-void", {"day": DAY, "result": self.random.choice(self.results)})
+
+    def _time(self, phone):
+        laps = [{"pieces": 12, "took_ms": self.random.randint(1, 900_000)}]
+        self._keep(phone, "batch-step", {"day": DAY, "batch": self.places[0], "step": "Sew", "laps": laps})
+
+    def _spend(self, phone):
+        fields = {"day": DAY, "what": "Parking", "amount": self.random.randint(1, 900)}
+        self._keep(phone, "expense", fields)
 
     def _move(self, phone):
         source, target = self.random.sample(self.places, 2)
@@ -238,4 +258,6 @@ class World:
     def log(self):
         """Read the server's log, as rows."""
         with store.reading() as connection:
-            return log.page(connection, self.business, 0, log.head(connection, self.business).last_seq)
+            last_seq = log.head(connection, self.business).last_seq
+            with log.page(connection, self.business, 0, last_seq) as rows:
+                return rows.all()

@@ -17,7 +17,7 @@ class ReferencePhone:
 
     def __init__(self, told, cookie, skew):
         self.id, self.role, self.business = told["device"]["id"], told["device"]["role"], told["business"]
-        self.epoch, self.cursor, self.cookie = told["epoch"], 0, cookie
+        self.epoch, self.cursor, self.last, self.cookie = told["epoch"], 0, None, cookie
         self.skew, self.offset, self.last_at, self.heard = skew, 0, 0, "0"
         # the log by number; what is not seen in it yet, oldest first; what the server refused
         self.log, self.hidden = {}, set()
@@ -62,7 +62,7 @@ class ReferencePhone:
         """Write what is sent: (epoch, cursor, ids, body)."""
         changes = [change for change in self.outbox.values() if change["id"] not in self.numbered][:most]
         body = {"epoch": self.epoch, "cursor": self.cursor, "schema": 1, "sent_at": now() + self.skew}
-        body["changes"] = changes
+        body |= {"last": self.last, "changes": changes}
         return self.epoch, self.cursor, [change["id"] for change in changes], json.dumps(body).encode()
 
     def receive(self, request, text):
@@ -72,10 +72,9 @@ class ReferencePhone:
         if (epoch, cursor) != (self.epoch, self.cursor):
             return
         self.offset = told["server_time"] - (now() + self.skew)
-        if told["epoch"] != self.epoch or told["role"] != self.role:
+        if (told["epoch"], told["from"], told["role"]) != (self.epoch, cursor, self.role):
             self._start_over(told)
             return
-        assert told["from"] == cursor
         for id, result in zip(ids, told["results"], strict=True):
             self._note(id, result)
         seqs = [change["seq"] for change in told["changes"]] + told["hidden"]
@@ -88,7 +87,7 @@ class ReferencePhone:
         for change in told["changes"] + own:
             self._see(change)
         self.hidden.update(told["hidden"])
-        self.cursor = told["through"]
+        self.cursor, self.last = told["through"], told["last"]
         if not told["more"]:
             self.before = {}
 
@@ -100,17 +99,19 @@ class ReferencePhone:
         else:
             self.numbered[id] = result["seq"]
             # the server may have put it right
-            self.outbox[id]["stamp"] = result.get("stamp", self.outbox[id]["stamp"])
+            for name in ("stamp", "at"):
+                self.outbox[id][name] = result.get(name, self.outbox[id][name])
 
     def _see(self, change):
-        self.log[change["seq"]] = {name: change[name] for name in change if name != "seq"}
+        # what the server added is its own, and no part of what is sent again
+        self.log[change["seq"]] = {name: change[name] for name in change if name not in ("seq", "received")}
         self.heard = max(self.heard, change["stamp"])
         self.outbox.pop(change["id"], None)
         self.numbered.pop(change["id"], None)
 
     def _start_over(self, told):
         """Begin another life: pull from the start; an owner sends all it holds again, a helper its own."""
-        self.epoch, self.role, self.cursor = told["epoch"], told["role"], 0
+        self.epoch, self.role, self.cursor, self.last = told["epoch"], told["role"], 0, None
         self.before = {change["id"]: change for change in self.log.values()} | self.before
         held = [
             change

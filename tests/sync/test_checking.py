@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from backend.core.errors import Problems
+from backend.core.declaring.errors import Problems
 from backend.core.records import checking
 from backend.core.records.checking import KINDS
 from backend.sync.changes import by_python, canonical

@@ -20,9 +20,11 @@ def a_cut(phone, cloth, size, quantity):
 
 def waiting_of(changes):
     """Ask the core what waits, of changes as a phone pulls them."""
-    facts = [{**change["fields"], "kind": change["kind"], "id": change["id"]} for change in changes]
-    cuts = [fact for fact in facts if fact["kind"] == "cut"]
-    return waiting_strips(cuts, [fact for fact in facts if fact["kind"] == "cut-void"])
+    return waiting_strips(
+        [change["fields"] | {name: change[name] for name in ("kind", "id", "at")} for change in changes],
+        {},
+        {},
+    )
 
 
 @pytest.mark.parametrize("void_first", [False, True])

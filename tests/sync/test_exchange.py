@@ -4,7 +4,12 @@ import gzip
 import json
 
 import pytest
+from sqlalchemy import delete, update
 
+from backend.store import writing
+from backend.store.models.log import Change, LogHead
+from backend.sync.pull import MOST_BYTES
+from backend.sync.rebuild import rebuild
 from tests.phones import PLACE, PRODUCT, now, uuid7
 
 
@@ -180,12 +185,46 @@ def test_a_phone_of_another_life_is_given_the_page_from_the_start(owner):
     assert (told["from"], told["through"], len(told["changes"])) == (0, 3, 3)
 
 
-def test_a_cursor_beyond_the_log_begins_another_life(owner, helper):
+def test_a_phone_beyond_the_log_starts_over_and_no_other_phone_does(owner, helper):
     owner.exchange([owner.sale()])
-    told = owner.send(cursor=7).get_json()
-    assert told["epoch"] != owner.epoch
-    assert (told["from"], told["through"]) == (0, 1)
-    assert helper.send().get_json()["epoch"] == told["epoch"]
+    helper.exchange()
+    told = helper.send(cursor=7).get_json()
+    assert (told["epoch"], told["from"], told["through"]) == (owner.epoch, 0, 1)
+    told = owner.send().get_json()
+    assert (told["epoch"], told["from"]) == (owner.epoch, owner.cursor)
+
+
+def put_back(business, seq):
+    """Put the log back to where it once was, as a snapshot of the database does."""
+    with writing() as connection:
+        changes, heads = Change.__table__, LogHead.__table__
+        connection.execute(delete(changes).where(changes.c.business == business, changes.c.seq > seq))
+        connection.execute(update(heads).where(heads.c.business == business).values(last_seq=seq))
+        rebuild(connection, business)
+
+
+def test_a_log_put_back_without_a_word_is_noticed_though_it_grew_again(owner, helper):
+    sales = [owner.sale() for _ in range(5)]
+    owner.exchange(sales)
+    last = owner.send().get_json()["last"]
+    assert last == sales[-1]["id"]
+    put_back(owner.business, 2)
+    helper.exchange()
+    helper.exchange([helper.sale() for _ in range(4)])
+    # the log is longer than the owner saw it, but not the same there
+    told = owner.send(last=last).get_json()
+    assert (told["epoch"], told["from"], told["through"]) == (owner.epoch, 0, 6)
+    owner.cursor = 0
+    statuses = [result["status"] for result in owner.exchange(sales)["results"]]
+    assert statuses == ["duplicate"] * 2 + ["accepted"] * 3
+    assert len(owner.ask("GET", "/sales").get_json()["records"]) == 9
+
+
+def test_a_phone_that_stands_in_the_log_goes_on_from_there(owner):
+    owner.exchange([owner.sale() for _ in range(3)])
+    last = owner.send().get_json()["last"]
+    told = owner.send([owner.sale()], last=last).get_json()
+    assert (told["from"], told["through"]) == (3, 4)
 
 
 def test_a_push_of_1500_is_taken_and_one_more_is_not(owner):
@@ -280,3 +319,110 @@ def test_a_product_sold_is_in_the_tables_at_once(owner):
     owner.exchange([owner.sale(3)])
     rows = owner.ask("GET", f"/sales?product={PRODUCT}").get_json()["records"]
     assert [row["lines"][0]["quantity"] for row in rows] == [3]
+
+
+HOURS = 3_600_000
+
+
+def test_an_event_of_a_clock_far_ahead_is_held_back_and_known_again(owner, helper):
+    sent_at = now()
+    ahead = helper.fact("void", {"day": "2026-05-02", "sale": PLACE}, sent_at + 90 * HOURS)
+    [result] = helper.exchange([ahead])["results"]
+    assert sent_at + 48 * HOURS <= result["at"] <= now() + 48 * HOURS
+    [seen] = owner.exchange()["changes"]
+    assert seen["at"] == result["at"]
+    [again] = helper.exchange([ahead])["results"]
+    assert (again["status"], again["at"]) == ("duplicate", result["at"])
+    # as it adopted it, it is the same, too
+    [adopted] = helper.exchange([ahead | {"at": result["at"]}])["results"]
+    assert adopted["status"] == "duplicate" and "at" not in adopted
+    [other] = helper.exchange([ahead | {"fields": {"day": "2026-05-03", "sale": PLACE}}])["results"]
+    assert list(other["errors"]) == ["id"]
+
+
+def test_an_event_within_two_days_stands_as_it_was_told(owner):
+    at = now() + 47 * HOURS
+    [result] = owner.exchange([owner.fact("void", {"day": "2026-05-02", "sale": PLACE}, at)])["results"]
+    assert result == {"status": "accepted", "seq": 1, "stamp": result["stamp"]}
+
+
+@pytest.mark.parametrize("at", [253_402_300_800_000, 2**53 - 1, -1, True, 1.5])
+def test_a_time_that_no_fold_takes_is_refused(owner, at):
+    void = owner.fact("void", {"day": "2026-05-02", "sale": PLACE}) | {"at": at}
+    [result] = owner.exchange([void])["results"]
+    assert list(result["errors"]) == ["at"]
+
+
+@pytest.mark.parametrize("day", ["0000-01-01", "1999-12-31", "2200-01-01", "9999-12-31"])
+def test_a_day_that_nobody_sells_on_is_refused(owner, day):
+    [result] = owner.exchange([owner.fact("void", {"day": day, "sale": PLACE})])["results"]
+    assert list(result["errors"]) == ["day"]
+
+
+def test_a_page_ends_by_its_bytes_too_and_nothing_is_missed(owner, helper):
+    listed = [{"product": uuid7(), "size": None} for _ in range(500)]
+    close = {"day": "2026-05-02", "session": PLACE, "place": PLACE, "scope": "list", "listed": listed}
+    large = owner.fact("count-close", close)
+    size = len(json.dumps(large["fields"], separators=(",", ":")))
+    count = 3 * MOST_BYTES // size
+    made = [owner.fact("count-close", close) for _ in range(count)]
+    for start in range(0, count, 20):
+        owner.exchange(made[start : start + 20])
+    pages, cursor, seen = 0, 0, []
+    while True:
+        reply = helper.send(cursor=cursor)
+        told = reply.get_json()
+        assert len(reply.get_data()) <= MOST_BYTES * 1.05
+        assert told["from"] == cursor and told["changes"]
+        assert [change["seq"] for change in told["changes"]] == list(range(cursor + 1, told["through"] + 1))
+        assert told["last"] == told["changes"][-1]["id"]
+        seen += [change["id"] for change in told["changes"]]
+        pages, cursor = pages + 1, told["through"]
+        if not told["more"]:
+            break
+    assert seen == [change["id"] for change in made]
+    assert pages >= 3
+    # what is sent along with a page that ends early is known by its number, and comes back later
+    sale = helper.sale()
+    told = helper.send([sale], cursor=0).get_json()
+    assert told["results"][0]["seq"] == count + 1 > told["through"]
+    assert told["more"]
+
+
+@pytest.mark.parametrize("text", ["\ud83d", "a\udc00b", "\0"])
+def test_half_a_surrogate_pair_in_an_envelope_names_its_field(owner, text):
+    spoilt = [
+        ({"id": text}, "id"),
+        ({"kind": text}, "kind"),
+        ({"stamp": text}, "stamp"),
+        ({"record": text}, "record"),
+        ({"replaces": text}, "replaces"),
+    ]
+    for part, field in spoilt:
+        [result] = owner.exchange([owner.sale() | part])["results"]
+        assert (result["status"], list(result["errors"])) == ("rejected", [field])
+    [result] = owner.exchange([owner.sale() | {text: 1}])["results"]
+    assert result["status"] == "rejected"
+    [result] = owner.exchange([owner.fact("sale", owner.sale()["fields"] | {text: 1})])["results"]
+    assert result["status"] == "rejected"
+    for name in ("epoch", "last"):
+        reply = owner.send(**{name: text})
+        assert reply.status_code == 422
+        assert list(reply.get_json()["errors"]) == [name]
+    reply = owner.send(**{text: 1})
+    assert reply.status_code == 422
+
+
+@pytest.mark.parametrize("name", ["cursor", "schema", "sent_at", "unsent"])
+@pytest.mark.parametrize("flag", [True, False])
+def test_a_flag_is_no_number_of_an_envelope(owner, name, flag):
+    reply = owner.send(**{name: flag})
+    assert reply.status_code == 422
+    assert list(reply.get_json()["errors"]) == [name]
+
+
+@pytest.mark.parametrize("name", ["at", "schema"])
+@pytest.mark.parametrize("flag", [True, False])
+def test_a_flag_is_no_number_of_a_change(owner, name, flag):
+    [result] = owner.exchange([owner.sale() | {name: flag}])["results"]
+    assert (result["status"], list(result["errors"])) == ("rejected", [name])

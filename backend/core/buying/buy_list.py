@@ -3,13 +3,13 @@
 from ..cutting import cutting_layout
 from ..cutting.elastic_rolls import MISSING as ELASTIC_MISSING
 from ..cutting.elastic_rolls import PATTERN, ROLL
-from ..cutting.layout_fields import CLOTH, MOST_PIECES, STRIP
-from ..cutting.layout_fields import INPUTS as LAYOUT_INPUTS
-from ..cutting.layout_fields import OUTPUTS as LAYOUT_OUTPUTS
-from ..errors import note
-from ..money import cost_of
-from ..rounding import ceil
-from ..spec import Calculator, Field, by_name
+from ..cutting.layout.fields import CLOTH, MOST_PIECES, STRIP
+from ..cutting.layout.fields import INPUTS as LAYOUT_INPUTS
+from ..cutting.layout.fields import OUTPUTS as LAYOUT_OUTPUTS
+from ..declaring.errors import note
+from ..declaring.spec import Calculator, Field, by_name
+from ..numbers.money import cost_of
+from ..numbers.rounding import ceil
 from .elastic_list import elastics_of, length_of
 
 MOST_ROLLS = 36
@@ -18,7 +18,7 @@ ROLLS = [
     by_name(ROLL)["length"],
     Field("count", "count", "How many are at home; none said for rolls to buy", None),
     Field("use_first", "flag", "Use this roll up before others at home", False),
-    Field("price", "money", "Price of a roll to buy", None, highest=100000000),
+    by_name(ROLL)["price"],
 ]
 INPUTS = [
     Field("cloths", "list", "Bolts to buy from and remnants at home", fields=CLOTH,
@@ -43,7 +43,7 @@ CLOTH_TO_BUY = [
     Field("name", "text", "The cloth"),
     Field("cloth", "count", "Its number among the cloths given, from 0"),
     Field("pieces", "count", "Strips cut from it"),
-    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", label="ask for", asked=True),
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="m", label="ask for", asked=True),
     Field("cost", "money", "What it costs", None),
 ]
 CLOTH_AT_HOME = [
@@ -68,6 +68,7 @@ OUTPUTS = [
     Field("to_cut", "list", "Strips to cut, spare ones included", fields=TO_CUT, most=12),
     Field("rolls_to_buy", "count", "Rolls of elastic to buy"),
     Field("rolls_bound", "count", "Fewer rolls cannot do"),
+    Field("elastic_cost_bound", "money", "Elastic cannot cost less", None),
     Field("elastic_length", "length", "Elastic in all pieces together", unit="m"),
     Field("elastic_to_buy", "list", "Rolls of elastic to buy", fields=ROLL_TO_BUY, most=MOST_ROLLS),
     Field("elastic", "list", "How to cut each roll, those at home first", most=MOST_PIECES, drawn=True,
@@ -117,8 +118,8 @@ def work(given):
     The cloth is that of cutting-layout, with its bound: remnants at home cost
     nothing, so they are used as far as that saves cloth bought. Each elastic is cut
     from the rolls at home first, as many pieces as they give, before others those
-    to use first, and the rest from the fewest rolls; `rolls_bound` holds for any
-    way of cutting it.
+    to use first, and the rest from the rolls that cost least, or where one has no price
+    from the fewest; `rolls_bound` and `elastic_cost_bound` hold for any way of cutting it.
     Returns: costs in minor units, None where something bought has no price.
     Raises: as `start`.
     Source: cutting-layout and elastic-rolls; spare_percent is common practice, no source.
@@ -172,7 +173,7 @@ def _cloth(cloths, told):
 
 def _elastic(rolls, elastics):
     told = {"rolls_bound": 0, "elastic_length": 0.0, "elastic": [], "elastic_unplaced": []}
-    to_buy, bought = [], 0
+    to_buy, bought, bounds = [], 0, []
     for elastic in elastics:
         patterns = elastic.patterns()
         rows = _rolls_to_buy(rolls, elastic.to_buy, patterns)
@@ -182,11 +183,13 @@ def _elastic(rolls, elastics):
         to_buy += rows
         bought += count
         told["rolls_bound"] += elastic.bound(count)
+        bounds.append(elastic.cost_bound(_sum([row["cost"] for row in rows])))
         told["elastic_length"] += length_of(elastic.wanted)
         told["elastic"] += patterns
         told["elastic_unplaced"] += elastic.unplaced()
     told.update({"rolls_to_buy": bought, "elastic_to_buy": to_buy})
     told["elastic_cost"] = _sum([row["cost"] for row in to_buy])
+    told["elastic_cost_bound"] = _sum(bounds)
     return told
 
 

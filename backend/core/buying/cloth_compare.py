@@ -1,7 +1,7 @@
 """cloth-compare: which cloth gives the cheaper piece."""
 
-from ..errors import Problems, note, problem
-from ..spec import Calculator, Field
+from ..declaring.errors import Problems, note, problem
+from ..declaring.spec import Calculator, Field
 from . import fabric_per_dozen
 
 PRICE = [
@@ -22,7 +22,7 @@ INPUTS = fabric_per_dozen.STRIP + [
 
 RANKED = [
     Field("name", "text", "The cloth"),
-    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", label="ask for", asked=True),
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="m", label="ask for", asked=True),
     Field("pieces_from_bought", "count", "Pieces that gives"),
     Field("cost", "money", "What it costs"),
     Field("cost_each", "money_each", "Cost for each piece ordered"),
@@ -88,15 +88,18 @@ def _what_changes_the_order(given, ranking):
     ]
     notes = []
     for rule, changes, field, limit in suppositions:
-        other = _ranked(given, changes)[0]
-        if other["row"] != first["row"]:
+        others = _ranked(given, changes)
+        other, same = others[0], [row for row in others if row["row"] == first["row"]][0]
+        # only what then costs less, and not as much, comes before it
+        if other["cost_each"] < same["cost_each"]:
             notes.append(note(field, rule, other["name"], limit, "length" if limit else None))
     sewn = least(ranking, lambda ranked: ranked["cost_each_if_all_sewn"])
     if sewn["row"] != first["row"]:
         notes.append(note("ranking", "order_sewn", sewn["name"]))
     # the first itself leads, so that an equal rate says nothing
     metre = least([cloths[first["row"]]] + cloths, lambda cloth: cloth["price"] / cloth["price_length"])
-    if metre is not cloths[first["row"]]:
+    dear = [row for row in ranking if cloths[row["row"]] is metre and row["cost_each"] > first["cost_each"]]
+    if dear:
         notes.append(note("ranking", "cheapest_metre", metre["name"]))
     return notes
 

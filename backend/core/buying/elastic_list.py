@@ -1,10 +1,10 @@
 """Elastic for what is planned: cut from the rolls at home first, the rest from rolls to buy."""
 
 from ..cutting import elastic_rolls
-from ..errors import Problems, problem
-from ..rounding import ceil
+from ..declaring.errors import Problems, problem
+from ..numbers.rounding import ceil
 
-MOST_STEPS = 3000  # what elastic-rolls looks for by itself; few plans take a tenth of it
+MOST_STEPS = 24000  # of all elastics together; few plans take a hundredth of it
 
 
 def elastics_of(strips, rolls):
@@ -23,18 +23,23 @@ def elastics_of(strips, rolls):
     for piece in pieces:
         if piece[3] not in names:
             names.append(piece[3])
-    return [Elastic(name, _merged([piece for piece in pieces if piece[3] == name]), rolls) for name in names]
+    return [
+        Elastic(
+            name, _merged([piece for piece in pieces if piece[3] == name]), rolls, MOST_STEPS // len(names)
+        )
+        for name in names
+    ]
 
 
 class Elastic:
     """One elastic of a plan in the middle of the work.
 
     Takes: wanted, [{length, quantity}], each length once; rolls, of which those of its
-    name give it: with a count they are at home, without one to be bought.
+    name give it: with a count they are at home, without one to be bought; most_steps.
     """
 
-    def __init__(self, name, wanted, rolls):
-        self.name = name
+    def __init__(self, name, wanted, rolls, most_steps):
+        self.name, self.most_steps = name, most_steps
         self.wanted = wanted
         ours = [number for number, roll in enumerate(rolls) if roll["name"] == name]
         self.to_buy = [number for number in ours if rolls[number]["count"] is None]
@@ -48,13 +53,13 @@ class Elastic:
 
     def advance(self, steps):
         """Work on until so many steps are done in all; returns whether all is done."""
-        steps = min(steps, MOST_STEPS)
+        steps = min(steps, self.most_steps)
         done, self.rest = True, self.wanted
         for part in self.home:
             done = part.advance(self.rest, steps) and done
             self.rest = part.left()
         done = self.shop.advance(self.rest, steps) and done
-        return done or steps == MOST_STEPS
+        return done or steps == self.most_steps
 
     def patterns(self):
         """List how each roll is cut, those at home first, as elastic-rolls tells it, and whether at home."""
@@ -75,14 +80,31 @@ class Elastic:
         """Tell how many rolls at least are to be bought, whichever pieces are cut from those at home."""
         if not self.shop.search:
             return 0
-        if not [part for part in self.home if part.search]:
-            return self.shop.bound()
+        if not self._cut_at_home():
+            return self.shop.told()["bound"]
+        longest = max([roll["length"] for roll in self.shop.rolls])
+        return min(bought, max(0, ceil(self._length_to_buy() / longest)))
+
+    def cost_bound(self, cost):
+        """Tell what at least is paid, in minor units, where all that is bought costs so much, or None."""
+        if cost is None or not self.shop.search:
+            return cost
+        if not self._cut_at_home():
+            proven = self.shop.told()["cost_bound"]
+            return 0 if proven is None else proven
+        rates = [(roll["price"] or 0) / roll["length"] for roll in self.shop.rolls]
+        return min(cost, max(0, ceil(self._length_to_buy() * min(rates))))
+
+    def _cut_at_home(self):
+        return [part for part in self.home if part.search]
+
+    def _length_to_buy(self):
+        # what the rolls at home do not hold, whichever pieces are cut from them
         needed = length_of(self.wanted)
         for part in self.home:
             for roll in part.rolls:
                 needed -= roll["length"] * roll["count"]
-        longest = max([roll["length"] for roll in self.shop.rolls])
-        return min(bought, max(0, ceil(needed / longest)))
+        return needed
 
     def effort(self):
         """Tell how many steps the search took."""
@@ -97,7 +119,15 @@ class _Part:
 
     def __init__(self, numbers, rolls):
         self.numbers = numbers
-        self.rolls = [{name: rolls[number][name] for name in ("length", "count")} for number in numbers]
+        # of rolls at home none has to be paid for
+        self.rolls = [
+            {
+                "length": rolls[number]["length"],
+                "count": rolls[number]["count"],
+                "price": rolls[number]["price"] if rolls[number]["count"] is None else None,
+            }
+            for number in numbers
+        ]
         self.lengths, self.search = None, None
         self.layout, self.found = None, []
 
@@ -131,9 +161,9 @@ class _Part:
         rows = [(row["length"], row["quantity"] - cut.get(row["length"], 0)) for row in self.lengths]
         return [{"length": length, "quantity": quantity} for length, quantity in rows if quantity]
 
-    def bound(self):
-        """Tell how many of these rolls are needed at least."""
-        return elastic_rolls.best(self.search)[0]["bound"]
+    def told(self):
+        """Tell all that is found and proven of these rolls, as elastic-rolls does."""
+        return elastic_rolls.best(self.search)[0]
 
 
 def length_of(rows):

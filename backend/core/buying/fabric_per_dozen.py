@@ -1,10 +1,10 @@
 """fabric-per-dozen: how much of one cloth to buy for so many pieces."""
 
-from ..errors import note, refuse
-from ..money import cost_of, each
-from ..rounding import ceil, floor, step_up
-from ..spec import Calculator, Field
-from .rows import SAME, fullest, length_of, pieces_of, row_kind, rows_of, shortest
+from ..declaring.errors import note, refuse
+from ..declaring.spec import Calculator, Field
+from ..numbers.money import cost_of, each
+from ..numbers.rounding import ceil, floor, step_up
+from .rows import SAME, fullest, fullest_on_repeat, length_of, pieces_of, row_kind, rows_of, shortest
 
 MOST_COST = 1000000000000  # minor units; whole numbers stay exact on both runtimes
 TIGHT_SPARE = 30  # mm: under it a slip of the shop's scissors is a piece lost; common practice
@@ -20,7 +20,7 @@ STRIP = [
 
 CLOTH = [
     Field("bolt_width", "length", "Full width as it lies in the shop",
-          lowest=10, highest=10000, unit="cm", example=1400, group="The cloth"),
+          lowest=10, highest=10000, unit="cm", example=1400, group="The cloth", rounded=floor),
     Field("selvedge", "length", "Woven edge trimmed off, each side", 10,
           highest=500, group="The cloth"),
     Field("shrink_length", "percent", "Length lost in the wash; 0 if you sew it unwashed",
@@ -41,7 +41,7 @@ CLOTH = [
 ]  # fmt: skip
 
 INPUTS = STRIP + CLOTH + [
-    Field("fold", "count", "Layers the cloth is folded in, selvedge to selvedge, to cut the rows",
+    Field("fold", "count", "Plies the cloth is folded in, selvedge to selvedge, to cut the rows",
           1, choices=(1, 2, 4), lowest=1, highest=4, group="The layout"),
     Field("price", "money", "Price for each length sold", None, highest=100000000, group="The shop"),
     Field("price_length", "length", "Length that price is for", 1000,
@@ -53,10 +53,11 @@ BAND = [
     Field("rows", "count", "Rows of this kind"),
     Field("per_row", "count", "Strips in each"),
     Field("row_height", "length", "Height of each"),
+    Field("strip_height", "length", "How high its strips lie: the very last row is no higher"),
 ]
 
 OUTPUTS = [
-    Field("length_to_buy", "length", "Ask the shop for this much", unit="cm", label="ask for", asked=True,
+    Field("length_to_buy", "length", "Ask the shop for this much", unit="m", label="ask for", asked=True,
           formula="{length_needed} rounded up to {shop_increment}, at least {minimum_cut}"),
     Field("cost", "money", "What it costs", None,
           formula="{length_to_buy} ÷ {price_length} × {price}"),
@@ -71,10 +72,10 @@ OUTPUTS = [
     Field("spare_length", "length", "Left over for a crooked cut", unit="cm", rounded=floor,
           formula="{length_to_buy} − {length_needed}"),
     Field("washed_length", "length", "Height of all rows together, after washing", unit="cm",
-          formula="the heights of {rows} rows together"),
+          formula="the heights of {rows} rows together, the last as high as its strips"),
     Field("bought_washed", "length", "What you buy, after washing", unit="cm",
           formula="{length_to_buy} × (1 − {shrink_length} ÷ 100)"),
-    Field("usable_width", "length", "Between the selvedges after washing", unit="cm",
+    Field("usable_width", "length", "Between the selvedges after washing", unit="cm", rounded=floor,
           formula="{bolt_width} × (1 − {shrink_width} ÷ 100) − 2 × {selvedge}"),
     Field("direction", "choice", "How the strips lie", choices=("across", "along", "mixed")),
     Field("per_row", "count", "Strips in a row", None,
@@ -103,7 +104,7 @@ def work(given):
     result, used = plan(given)
     kept = 1 - given["shrink_length"] / 100
     strips_area = given["quantity"] * given["strip_length"] * given["strip_width"]
-    result["per_metre"] = pieces_of(fullest(used, 1000 * kept))
+    result["per_metre"] = pieces_of(fullest_on_repeat(used, 1000 * kept))
     bought_area = result["usable_width"] * result["length_to_buy"] * kept
     result["waste"] = max(0.0, 100 * (1 - strips_area / bought_area))
     notes = []
@@ -122,15 +123,10 @@ def plan(given):
     if 0 < given["repeat"] < LEAST_REPEAT:
         refuse("repeat", "lowest", given["repeat"], LEAST_REPEAT, "length")
     width = usable_width(given)
-    kinds = _kinds_allowed(given, width)
-    bands = _bands_for(given, kinds)
-    washed = length_of(bands)
+    bands, used = _bands_for(given, _kinds_allowed(given, width))
     kept = 1 - given["shrink_length"] / 100
-    needed = (washed + given["squaring"]) / kept
-    to_buy = max(step_up(needed, given["shop_increment"]), given["minimum_cut"])
-    used = kinds if len(bands) > 1 else [_kind_of(kinds, bands[0])]
-    if given["mixed"] and given["direction"] == "best":
-        used = kinds
+    washed = length_of(bands)
+    needed, to_buy = _bought(given, bands)
     result = {
         "usable_width": width,
         "direction": "mixed" if len(bands) > 1 else bands[0]["direction"],
@@ -143,10 +139,7 @@ def plan(given):
         "bought_washed": to_buy * kept,
         "spare_length": max(0.0, to_buy - needed),
         "row_reach": washed_width(given) / given["fold"],
-        # the rows planned are in it, whatever a float's last bit says
-        "pieces_from_bought": max(
-            pieces_of(bands), pieces_of(fullest(used, to_buy * kept - given["squaring"]))
-        ),
+        "pieces_from_bought": _pieces_from(given, bands, used, to_buy),
     }
     result.update(_costs(given, result))
     return result, used
@@ -186,21 +179,31 @@ def _kinds_allowed(given, width):
 
 
 def _bands_for(given, kinds):
+    # the rows, and the kinds of row that more would be of
     if given["mixed"]:
-        return shortest(kinds, given["quantity"])
-    best = None
+        return shortest(kinds, given["quantity"]), kinds
+    best, least = None, None
     for kind in kinds:
         bands = shortest([kind], given["quantity"])
-        # across comes first and stays unless along really is shorter
-        if best is None or length_of(bands) < length_of(best) - SAME:
-            best = bands
+        _, to_buy = _bought(given, bands)
+        # least to buy, then what that gives most pieces; across comes first and stays unless along is better
+        measure = (to_buy, -_pieces_from(given, bands, [kind], to_buy))
+        shorter = best and length_of(bands) < length_of(best[0]) - SAME
+        if best is None or measure < least or measure == least and shorter:
+            best, least = (bands, [kind]), measure
     return best
 
 
-def _kind_of(kinds, band):
-    for kind in kinds:
-        if kind["direction"] == band["direction"]:
-            return kind
+def _bought(given, bands):
+    # the length needed, and what the shop cuts for it
+    needed = (length_of(bands) + given["squaring"]) / (1 - given["shrink_length"] / 100)
+    return needed, max(step_up(needed, given["shop_increment"]), given["minimum_cut"])
+
+
+def _pieces_from(given, bands, kinds, bought):
+    # the rows planned are in it, whatever a float's last bit says
+    washed = bought * (1 - given["shrink_length"] / 100) - given["squaring"]
+    return max(pieces_of(bands), pieces_of(fullest(kinds, washed)))
 
 
 def _costs(given, result):

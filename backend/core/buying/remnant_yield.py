@@ -1,17 +1,18 @@
 """remnant-yield: the most strips one piece of known width and length gives."""
 
-from ..errors import Problems, note, problem, refuse
-from ..placed import PLACED
-from ..spec import Calculator, Field
+from ..cutting.placed import PLACED
+from ..declaring.errors import Problems, note, problem, refuse
+from ..declaring.spec import Calculator, Field
+from ..numbers.rounding import floor
 from .rows import fullest, pieces_of, row_kind
 
 MOST_PIECES = 2000
 
 INPUTS = [
     Field("width", "length", "Width of the remnant as it can be cut now",
-          lowest=1, highest=10000, unit="cm", example=600, group="The remnant"),
+          lowest=1, highest=10000, unit="cm", example=600, group="The remnant", rounded=floor),
     Field("length", "length", "Length of the remnant as it can be cut now",
-          lowest=1, highest=100000, unit="cm", example=450, group="The remnant"),
+          lowest=1, highest=100000, unit="cm", example=450, group="The remnant", rounded=floor),
     Field("strip_length", "length", "Cut length of the strip, round the loop",
           lowest=1, highest=10000, example=482, group="The strip"),
     Field("strip_width", "length", "Cut width of the strip, round the tube",
@@ -33,9 +34,9 @@ OUTPUTS = [
     Field("waste", "percent", "Share of the usable remnant that is left over",
           formula="100 × (1 − {pieces} × {strip_length} × {strip_width} ÷ "
                   "({usable_width} × {usable_length}))"),
-    Field("usable_width", "length", "Width that can be cut", unit="cm",
+    Field("usable_width", "length", "Width that can be cut", unit="cm", rounded=floor,
           formula="{width} × (1 − {shrink_width} ÷ 100) − 2 × {selvedge}"),
-    Field("usable_length", "length", "Length that can be cut", unit="cm",
+    Field("usable_length", "length", "Length that can be cut", unit="cm", rounded=floor,
           formula="{length} × (1 − {shrink_length} ÷ 100) − {squaring}"),
     Field("placed", "list", "Where each strip lies", fields=PLACED, most=MOST_PIECES, drawn=True),
 ]  # fmt: skip

@@ -11,31 +11,77 @@ rarer with r: d rows of R hold as many strips as r rows of D, which are no
 higher. So some best layout has fewer than d rows of R, and it is enough to try
 those; where d is large it is quicker to try the few numbers of rows of D that
 leave so few rows of R.
+
+On a print rows start on its repeat, and only the last may be as high as its strips: with
+each kind as the last, the rows before it are the same question.
 """
 
-from ..rounding import floor, step_up
+from ..numbers.rounding import at_most, floor, step_up
 
 SAME = 1e-6  # mm; lengths closer than this are equal
 
 
 def row_kind(direction, strip_length, strip_width, usable_width, repeat=0):
-    """Describe one kind of row: strips a row and its height in mm."""
+    """Describe one kind of row: strips a row, its height in mm and how high its strips lie."""
     if direction == "across":
         reach, height = strip_length, strip_width
     else:
         reach, height = strip_width, strip_length
-    if repeat:
-        height = step_up(height, repeat)
-    return {"direction": direction, "per_row": floor(usable_width / reach), "row_height": height}
+    return {
+        "direction": direction,
+        "per_row": floor(usable_width / reach),
+        "row_height": step_up(height, repeat) if repeat else height,
+        "strip_height": height,
+    }
 
 
 def shortest(kinds, quantity):
     """Find the rows that give `quantity` strips in the least length.
 
     Takes: one or two kinds of row, each with at least one strip a row.
-    Returns: bands, a list of {direction, per_row, row_height, rows}; of equal
-    lengths the one with fewest rows of the less dense kind.
+    Returns: bands, a list of {direction, per_row, row_height, strip_height, rows}, the
+    last row in the last of them; of equal lengths the one with fewest rows of the less dense kind.
     """
+    if not _any_padded(kinds):
+        return _shortest(kinds, quantity)
+    best = None
+    for last in kinds:
+        bands = _with_last(_shortest(kinds, quantity - last["per_row"]), last)
+        if best is None or length_of(bands) < length_of(best) - SAME:
+            best = bands
+    return best
+
+
+def fullest(kinds, length):
+    """Find the rows that give the most strips in a length of cloth.
+
+    Returns: bands as `shortest` does; of equal yields the shorter.
+    """
+    if not _any_padded(kinds):
+        return fullest_on_repeat(kinds, length)
+    best = []
+    for last in kinds:
+        if at_most(last["strip_height"], length):
+            bands = _with_last(fullest_on_repeat(kinds, length - last["strip_height"]), last)
+            more = pieces_of(bands) - pieces_of(best)
+            if more > 0 or more == 0 and length_of(bands) < length_of(best) - SAME:
+                best = bands
+    return best
+
+
+def fullest_on_repeat(kinds, length):
+    """Find the same where another row follows the last, so that it ends on the print's repeat, too."""
+    dense, rare = _by_density(kinds)
+    best = (0, 0.0, (0, 0))
+    for counts in _filling(dense, rare, length):
+        pieces = _total(dense, rare, counts, "per_row")
+        used = _total(dense, rare, counts, "row_height")
+        if pieces > best[0] or pieces == best[0] and used < best[1] - SAME:
+            best = (pieces, used, counts)
+    return _bands(dense, rare, best[2])
+
+
+def _shortest(kinds, quantity):
     dense, rare = _by_density(kinds)
     best = None
     for counts in _covering(dense, rare, quantity):
@@ -46,19 +92,17 @@ def shortest(kinds, quantity):
     return _bands(dense, rare, best[1])
 
 
-def fullest(kinds, length):
-    """Find the rows that give the most strips in a length of cloth.
+def _any_padded(kinds):
+    return len([kind for kind in kinds if kind["row_height"] != kind["strip_height"]]) > 0
 
-    Returns: bands as `shortest` does; of equal yields the shorter.
-    """
-    dense, rare = _by_density(kinds)
-    best = (0, 0.0, (0, 0))
-    for counts in _filling(dense, rare, length):
-        pieces = _total(dense, rare, counts, "per_row")
-        used = _total(dense, rare, counts, "row_height")
-        if pieces > best[0] or pieces == best[0] and used < best[1] - SAME:
-            best = (pieces, used, counts)
-    return _bands(dense, rare, best[2])
+
+def _with_last(bands, last):
+    rows = 1
+    for band in bands:
+        if band["direction"] == last["direction"]:
+            rows += band["rows"]
+    others = [band for band in bands if band["direction"] != last["direction"]]
+    return others + [_band(last, rows)]
 
 
 def _total(dense, rare, counts, part):
@@ -120,11 +164,11 @@ def rows_of(bands):
 
 
 def length_of(bands):
-    """Add up the height of bands in mm."""
+    """Add up the height of bands in mm, of the last row only as high as its strips."""
     total = 0.0
     for band in bands:
         total += band["rows"] * band["row_height"]
-    return total
+    return total - (bands[-1]["row_height"] - bands[-1]["strip_height"]) if bands else total
 
 
 def _by_density(kinds):
@@ -139,13 +183,14 @@ def _by_density(kinds):
 
 
 def _bands(dense, rare, counts):
-    bands = []
-    for kind, rows in ((dense, counts[0]), (rare, counts[1])):
-        if rows:
-            bands.append({
-                "direction": kind["direction"],
-                "rows": rows,
-                "per_row": kind["per_row"],
-                "row_height": kind["row_height"],
-            })  # fmt: skip
-    return bands
+    return [_band(kind, rows) for kind, rows in ((dense, counts[0]), (rare, counts[1])) if rows > 0]
+
+
+def _band(kind, rows):
+    return {
+        "direction": kind["direction"],
+        "rows": rows,
+        "per_row": kind["per_row"],
+        "row_height": kind["row_height"],
+        "strip_height": kind["strip_height"],
+    }

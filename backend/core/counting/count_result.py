@@ -1,12 +1,15 @@
 """How far a count and the books agree, before it is closed and after."""
 
-from ..ordering import in_order
-from ..reading import read
+from ..declaring.reading import read
+from ..declaring.spec import LIMITS
+from ..numbers.ordering import in_order
+from ..records.reader import readable
+from ..records.uses import STOCK
 from .count_review import count_review
 from .count_variance import INPUTS, work
-from .movements import MARK, count_of
-from .reading_facts import LATEST, refuse_other_than_facts
+from .keys import MARK, count_of
 
+LATEST = LIMITS["instant"][1]
 TOTALS = ("accuracy", "missing", "extra", "missing_value", "extra_value")
 
 
@@ -18,18 +21,18 @@ def count_result(facts, session, place, close, products):
     going to be stated, {} where it was; products, {product: {"size", "price" in
     minor units}}.
     Returns: {"rows": those of `count_review`, with "difference" after the
-    answers about sales made meanwhile, "value" of the difference in minor units
+    answers about sales made meanwhile, "first" where the books begin with it, so
+    that it cannot differ, "value" of the difference in minor units
     or None, "right", the "reason" that the closes give, and "settled"; "closed";
     "listed", what a close of a list should name: what was seen, and sizes alone
     all of whose expected products were; and, of count-variance, "accuracy" in percent, "missing", "extra",
-    "missing_value", "extra_value", all None where nothing was counted or
-    expected}. What was sold as a size alone is found among the missing pieces
+    "missing_value", "extra_value", of all but what is first, None where that is
+    nothing}. What was sold as a size alone is found among the missing pieces
     of its size, the largest gap first: so many of a row are settled, and are
-    not expected any more.
-    Raises: Problems naming each `facts.N.field` that the fold cannot take; on
-    `lines` for more than count-variance takes.
+    not expected any more. Facts that cannot be read are set aside.
+    Raises: Problems on `lines` for more than count-variance takes.
     """
-    refuse_other_than_facts(facts)
+    facts = readable(facts, STOCK)
     sizes, prices = _of_each(products, "size"), _of_each(products, "price")
     listed = []
     if close:
@@ -39,17 +42,31 @@ def count_result(facts, session, place, close, products):
             planned["listed"] = planned.get("listed") or listed
         facts = facts + [planned]
     rows = [_open_row(row) for row in count_review(facts, session, place)]
-    rows = _settled(rows, sizes)
+    rows = _taken_in(_settled(rows, sizes), sizes)
     result = {"rows": rows, "closed": not close, "listed": listed}
     result.update({name: None for name in TOTALS})
-    if rows:
-        told = work(read(INPUTS, {"lines": [_line(row, prices) for row in rows]}))[0]
+    reasons = _reasons(facts, session, place)
+    for row in rows:
+        row["value"], row["right"] = None, True
+        row["reason"] = reasons.get(_goods(row), "")
+    known = [row for row in rows if not row["first"]]
+    if known:
+        told = work(read(INPUTS, {"lines": [_line(row, prices) for row in known]}))[0]
         result.update({name: told[name] for name in TOTALS})
-        reasons = _reasons(facts, session, place)
-        for row, line in zip(rows, told["lines"]):
+        for row, line in zip(known, told["lines"]):
             row["value"], row["right"] = line["value"], line["right"]
-            row["reason"] = reasons.get(_goods(row), "")
     return result
+
+
+def _taken_in(rows, sizes):
+    # of what the books know none none is too many: they begin with it
+    known = {sizes.get(row["product"]): True for row in rows if not row["first"]}
+    for row in rows:
+        row["first"] = row["first"] and row["size"] not in known
+        if row["first"]:
+            row["expected"] += row["difference"]
+            row["difference"] = 0
+    return rows
 
 
 def _looked_for(rows, sizes):
@@ -128,7 +145,7 @@ def _reasons(facts, session, place):
         if count_of(fact) == place + MARK + session:
             for row in fact.get("reasons") or []:
                 goods = _goods(row)
-                if row["reason"] and given_at.get(goods, -1) <= fact["at"]:
+                if row.get("reason") and given_at.get(goods, -1) <= fact["at"]:
                     reasons[goods], given_at[goods] = row["reason"], fact["at"]
     return reasons
 

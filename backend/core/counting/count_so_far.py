@@ -1,9 +1,10 @@
 """What a count has seen so far, box by box, and on which phone."""
 
-from ..ordering import in_order, in_text_order
-from .fold import once
-from .movements import MARK, count_of, key_of, moment_of
-from .reading_facts import refuse_other_than_facts
+from ..numbers.ordering import in_order, in_text_order
+from ..records.reader import once, readable
+from ..records.uses import STOCK
+from .keys import MARK, count_of, key_of, moment_of
+from .sessions import Session
 
 
 def count_so_far(facts, session, place):
@@ -13,26 +14,30 @@ def count_so_far(facts, session, place):
     the `phone` it was stated on, where that is known.
     Returns: {"lines": [{"fact", "at", "phone", "box_label", "product", "size",
     "quantity"}], by box, sizes alone last; "pieces"; "phones": [{"phone",
-    "lines", "pieces"}], what stands of each; "closed_at", of the first close or
-    None; "late", lines that came after it}.
-    Raises: Problems naming each `facts.N.field` that the fold cannot take.
+    "lines", "pieces"}], what stands of each; "closed_at", from when on
+    no close said otherwise, or None; "late", lines that came after the first close; "differing",
+    closes that said otherwise than the one that stands}. Facts that cannot be read are set aside.
     """
-    refuse_other_than_facts(facts)
-    ours = [fact for fact in once(facts) if _is_of(fact, place + MARK + session)]
+    ours = [fact for fact in once(readable(facts, STOCK)) if _is_of(fact, place + MARK + session)]
     lines = [fact for fact in ours if fact["kind"] == "count-line"]
-    closes = [moment_of(fact) for fact in ours if fact["kind"] == "count-close"]
-    standing = {}
+    count, standing = Session(), {}
+    for fact in ours:
+        if fact["kind"] == "count-close":
+            count.add_close(fact)
     for fact in lines:
+        count.add_line(key_of(place, fact), fact)
         name = (fact.get("box_label") or "") + MARK + key_of(place, fact)
         if name not in standing or moment_of(standing[name]) < moment_of(fact):
             standing[name] = fact
+    count.settle()
     rows = [_row(standing[name]) for name in in_text_order(list(standing))]
     return {
         "lines": in_order(rows, lambda row: (row["box_label"], row["size"] or "", row["product"] or "")),
         "pieces": _pieces(rows),
         "phones": _by_phone(rows),
-        "closed_at": min(closes)[0] if closes else None,
-        "late": len([fact for fact in lines if closes and moment_of(fact) > min(closes)]),
+        "closed_at": count.closed[0] if count.closes else None,
+        "late": len([fact for fact in lines if count.closes and moment_of(fact) > count.first_close()]),
+        "differing": len(count.differing()),
     }
 
 

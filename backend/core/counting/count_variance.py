@@ -1,22 +1,32 @@
 """count-variance: how far counts and books agree, and what the missing pieces are worth."""
 
-from ..errors import note
-from ..money import add_up
-from ..ordering import in_text_order
-from ..rounding import at_most
-from ..spec import Calculator, Field
+from ..declaring.errors import note
+from ..declaring.spec import Calculator, Field
+from ..numbers.money import add_up
+from ..numbers.ordering import in_text_order
+from ..numbers.rounding import at_most
 
 MOST_LINES = 500
-MOST_PIECES = 100000
+# what facts can come to: the most pieces of one, as often as facts can be asked about
+MOST_PIECES = 100000 * 100000
+MOST_PRICE = 1000000000
 MOST_OFF = 100 * 2 * MOST_PIECES
 
 LINE = [
     Field("place", "text", "Where it was counted", example="Home shelf"),
     Field("product", "text", "What was counted", example="Everyday, Seagrass lawn"),
-    Field("expected", "count", "Pieces there should be", lowest=-MOST_PIECES, example=24),
-    Field("counted", "count", "Pieces seen", example=23),
-    Field("price", "money", "What one is worth", None, highest=100000000, example=600),
-    Field("sold_meanwhile", "count", "Pieces sold between its first and last counted line", 0),
+    Field(
+        "expected", "count", "Pieces there should be", lowest=-MOST_PIECES, highest=MOST_PIECES, example=24
+    ),
+    Field("counted", "count", "Pieces seen", highest=MOST_PIECES, example=23),
+    Field("price", "money", "What one is worth", None, highest=MOST_PRICE, example=600),
+    Field(
+        "sold_meanwhile",
+        "count",
+        "Pieces sold between its first and last counted line",
+        0,
+        highest=MOST_PIECES,
+    ),
     Field("already_out", "flag", "Those were gone when they were counted", True),
 ]
 

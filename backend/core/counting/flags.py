@@ -1,42 +1,47 @@
-"""What stands all the same, but is worth a look: lines after the close, refunds beyond the sale."""
+"""What stands all the same, but is worth a look: late lines, closes that differ, refunds beyond the sale."""
 
-from ..ordering import in_order
-from .movements import count_of, moment_of
+from ..numbers.ordering import in_order
+from ..records.reader import voided
+from ..records.uses import STOCK
+from .keys import count_of, moment_of
+from .sessions import Counts
 
 
 def flags(facts):
-    """List the facts worth a look, in the order they happened.
+    """List the facts worth a look, each sort in the order they happened.
 
     Takes: facts, checked, each once.
     Returns: [{"flag", "fact", "of"}]: `late_line`, a line counted after the
-    first close of its session `of`; `over_refund`, a refund that brings back
-    more pieces of something, or more money, than its sale `of` sold, refunds
-    before it included. A sale that is not among the facts is not looked at.
+    first close of its session `of`; `close_differs`, a close of session `of` that
+    said otherwise than the last, which stands; `over_refund`, a refund that
+    brings back more pieces of something, or more money, than its sale `of` sold,
+    refunds before it included. A sale that is not among the facts is not looked at.
     """
-    return _late_lines(facts) + _over_refunds(facts)
+    sessions = Counts(facts).sessions
+    return _late_lines(facts, sessions) + _differing_closes(sessions) + _over_refunds(facts)
 
 
-def _late_lines(facts):
-    closed = {}
-    for fact in facts:
-        if fact["kind"] == "count-close":
-            count, moment = count_of(fact), moment_of(fact)
-            if count not in closed or moment < closed[count]:
-                closed[count] = moment
+def _late_lines(facts, sessions):
+    closed = {name: sessions[name].first_close() for name in sessions if sessions[name].closes}
     lines = [fact for fact in facts if fact["kind"] == "count-line" and count_of(fact) in closed]
     late = [fact for fact in lines if moment_of(fact) > closed[count_of(fact)]]
     return [_flag("late_line", fact, fact["session"]) for fact in in_order(late, moment_of)]
 
 
+def _differing_closes(sessions):
+    closes = []
+    for name in sessions:
+        closes += sessions[name].differing()
+    return [_flag("close_differs", fact, fact["session"]) for fact in in_order(closes, moment_of)]
+
+
 def _over_refunds(facts):
-    left, voids = {}, {}
-    for fact in facts:
-        if fact["kind"] == "void":
-            voids[fact["sale"]] = True
+    left, voids = {}, voided(facts, STOCK)
     for fact in facts:
         if fact["kind"] == "sale":
             left[fact["id"]] = _sold(fact) if fact["id"] not in voids else ({}, 0)
     refunds = [fact for fact in facts if fact["kind"] == "refund" and fact.get("sale") in left]
+    refunds = [fact for fact in refunds if fact["id"] not in voids]
     over = []
     for fact in in_order(refunds, moment_of):
         pieces, money = left[fact["sale"]]

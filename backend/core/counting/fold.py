@@ -7,15 +7,18 @@ sale made while its product was counted, and still lying there when it was, is
 taken off though it is before the count: the close says so.
 """
 
-from ..ordering import in_text_order
-from .movements import count_of, key_of, moment_of, movements
+from ..numbers.ordering import in_text_order
+from ..records.kinds import LEFT_OUT
+from ..records.reader import movements, once, voidable, voided
+from ..records.uses import STOCK
+from .keys import count_of, key_of, moment_of
 from .sessions import Counts
 
 
 def fold(facts, at=None, places=None):
     """Fold facts into stock.
 
-    Takes: facts, checked (reading_facts.py), in any order, some perhaps twice;
+    Takes: facts, checked (records/reader.py), in any order, some perhaps twice;
     at, leave out what happened later (UTC ms), but for voids; places, those
     wanted, None for all.
     Returns: held = {"stock": {key: [pieces, at, id, [sale, ...]]}, "places":
@@ -25,7 +28,8 @@ def fold(facts, at=None, places=None):
     count that took in all of it.
     """
     facts = once(facts)
-    voids = voided(facts)
+    voids = voided(facts, STOCK)
+    facts = [fact for fact in facts if voids.get(fact.get("id")) != LEFT_OUT]
     known = [fact for fact in facts if at is None or fact["at"] <= at]
     counts = Counts(known)
     stock = stock_of(known, counts, voids, places)
@@ -45,7 +49,7 @@ def stock_of(facts, counts, voids, places, until=None, others_until=None):
     out, and others_until, the moment beyond which those of all other keys are.
     Returns: {key: [pieces, moment of the count or None, {sale: true}]}.
     """
-    stock = {}
+    stock, may_be_void = {}, voidable(STOCK)
     for fact in facts:
         kind, moment = fact["kind"], moment_of(fact)
         if kind == "count-line":
@@ -55,29 +59,13 @@ def stock_of(facts, counts, voids, places, until=None, others_until=None):
             for row in (fact.get("listed") or []) + (fact.get("answers") or []):
                 _held(stock, counts, places, fact["place"], row)
         else:
-            never = kind == "sale" and fact["id"] in voids
+            never = kind in may_be_void and fact["id"] in voids
             for place, row, pieces in movements(fact):
                 held = _held(stock, counts, places, place, row)
                 if held is not None and not never and counts_for(held, fact, moment):
                     if until is None or moment <= until.get(key_of(place, row), others_until or moment):
                         held[0] += pieces
     return stock
-
-
-def voided(facts):
-    """Name the sales that never happened: {sale: true}."""
-    return {fact["sale"]: True for fact in facts if fact["kind"] == "void"}
-
-
-def once(facts):
-    """Leave out facts that came twice: a fact is its id."""
-    seen, once = {}, []
-    for fact in facts:
-        name = fact.get("id")
-        if name is None or name not in seen:
-            seen[name] = True
-            once.append(fact)
-    return once
 
 
 def _held(stock, counts, places, place, row):

@@ -5,24 +5,62 @@ or a line joins a closed count, what is held of that place has to be folded
 again from the log, and only that.
 """
 
-from ..errors import Problems, problem
-from ..ordering import in_text_order
-from ..reading import is_number
-from .fold import counts_for, entry, fold, once, voided
-from .movements import count_of, key_of, moment_of, movements
-from .reading_facts import refuse_other_than_facts
+from ..declaring.errors import Problems, problem
+from ..declaring.reading import is_number
+from ..numbers.ordering import in_text_order
+from ..records.kinds import LEFT_OUT
+from ..records.reader import movements, once, readable, voidable, voided
+from ..records.uses import STOCK
+from .fold import counts_for, entry, fold
+from .keys import count_of, key_of, moment_of, parts_of
 
 
 def fold_stock(facts, at, places):
     """Fold facts into stock to be held: all of them, or all that touch some places.
 
     Takes: places, those wanted, None for all; of places folded again, all that
-    was held goes and this takes its stead.
+    was held goes and this takes its stead. Facts that cannot be read are set aside.
     Returns: held, as `fold` does.
-    Raises: Problems naming each `facts.N.field` that the fold cannot take.
     """
-    refuse_other_than_facts(facts)
-    return fold(facts, at, None if places is None else {place: True for place in places})
+    return fold(readable(facts, STOCK), at, None if places is None else {place: True for place in places})
+
+
+def begin_place(facts, closes, place):
+    """Begin to fold a place again, with what says which of the rest counts.
+
+    Takes: facts, the counts that matter and all voids; closes, all closes of
+    counts of the place, as a line may still come to one of long ago.
+    Returns: held of that place, to take the rest in; what is told of other
+    places by then does not hold.
+    """
+    held = fold_stock(facts, None, [place])
+    held["closed"] = fold_stock(closes, None, [])["closed"]
+    return held
+
+
+def put_place(held, place, folded):
+    """Put a place that was folded again in the stead of what was held of it.
+
+    Takes: held, all of it; folded, held of the place.
+    Returns: held, anew. Raises: Problems naming each `held.name` that is none.
+    """
+    before, after = parts_of_held(held), parts_of_held(folded)
+    told = {}
+    for name in before:
+        told[name] = {key: before[name][key] for key in before[name] if not _is_gone(name, key, place)}
+        told[name].update({key: after[name][key] for key in after[name] if _is_of(name, key, place)})
+    return told
+
+
+def _is_gone(part, key, place):
+    # what never happened and what is closed stays so
+    return part in ("stock", "places") and _is_of(part, key, place)
+
+
+def _is_of(part, key, place):
+    if part == "stock":
+        return parts_of(key)[0] == place
+    return part != "places" or key == place
 
 
 def take_in_stock(held, facts, sales):
@@ -30,35 +68,42 @@ def take_in_stock(held, facts, sales):
 
     Takes: held, as `fold_stock` returns it, all of it, {} for nothing yet;
     facts, new ones, each once; sales, those that voids among these name, as far
-    as they were taken in before.
+    as they were taken in before. Facts that cannot be read are set aside.
     Returns: {"stock", "voids", "closed"}: what changed, in the shape of held,
     and "refold": the places to fold again from the log, these facts among it;
-    what is told of their stock does not hold until then.
-    Raises: Problems naming each `facts.N.field`, and `held.name` that is none.
+    what is told of their stock does not hold until then; "anew", true where all
+    is to be folded again, as an owner left out a fact of whatever kind.
+    Raises: Problems naming each `held.name` that is none.
     """
     held = parts_of_held(held)
-    refuse_other_than_facts(facts)
-    refuse_other_than_facts(sales)
-    facts = once(facts)
-    voids = {sale: True for sale in voided(facts) if sale not in held["voids"]}
+    facts = once(readable(facts, STOCK))
+    told = voided(facts, STOCK, held["voids"])
+    voids = {fact: told[fact] for fact in told if fact not in held["voids"]}
+    facts = [fact for fact in facts if not _is_left_out(fact, voids, held)]
     closed = {count_of(fact): True for fact in facts if fact["kind"] == "count-close"}
-    stock, refold = {}, {}
+    stock, refold, may_be_void = {}, {}, voidable(STOCK)
     for fact in facts:
         kind = fact["kind"]
         if kind == "count-close" or (kind == "count-line" and _is_closed(fact, closed, held)):
             refold[fact["place"]] = True
         else:
-            never = kind == "sale" and (fact["id"] in voids or fact["id"] in held["voids"])
+            never = kind in may_be_void and (fact["id"] in voids or fact["id"] in held["voids"])
             _take(held, stock, fact, 0 if never else 1)
-    for fact in once(sales):
-        if fact["kind"] == "sale" and fact["id"] in voids:
+    for fact in once(readable(sales, STOCK)):
+        if fact["kind"] in may_be_void and fact["id"] in voids:
             _take(held, stock, fact, -1)
     return {
         "stock": {key: entry(stock[key]) for key in stock},
         "voids": voids,
         "closed": closed,
         "refold": in_text_order(list(refold)),
+        "anew": len([fact for fact in facts if fact["kind"] == LEFT_OUT]) > 0,
     }
+
+
+def _is_left_out(fact, voids, held):
+    name = fact.get("id")
+    return LEFT_OUT in (voids.get(name), held["voids"].get(name))
 
 
 def _is_closed(line, closed, held):

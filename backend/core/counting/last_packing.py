@@ -1,8 +1,9 @@
 """What was packed for a place the last time: where the next packing list begins."""
 
-from ..ordering import in_order, in_text_order
-from .movements import moment_of
-from .reading_facts import refuse_other_than_facts
+from ..numbers.ordering import in_order, in_text_order
+from ..records.reader import readable
+from ..records.uses import STOCK
+from .keys import moment_of
 
 # a move that goes back as soon as this was an undo
 UNDONE_WITHIN_MS = 60000
@@ -13,10 +14,9 @@ def last_packing(facts, source, target):
 
     Takes: facts, moves with their `day`; others pass by.
     Returns: {"day", None if there was none, "pieces": [{"product", "quantity"}]};
-    what was moved back within a minute never went.
-    Raises: Problems naming each `facts.N.field` that the fold cannot take.
+    what was moved back within a minute never went. Facts that cannot be read are set aside.
     """
-    refuse_other_than_facts(facts)
+    facts = readable(facts, STOCK)
     days = {}
     for fact in in_order([fact for fact in facts if fact["kind"] == "move"], moment_of):
         if fact.get("product") is not None and isinstance(fact.get("day"), str):

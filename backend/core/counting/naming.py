@@ -1,6 +1,6 @@
 """What counts are called, so that phones without signal mean the same one."""
 
-from ..errors import refuse
+from ..declaring.errors import refuse
 
 NAMED = ("opening", "midday", "closing")
 
@@ -11,7 +11,7 @@ def count_name(place, day, which):
     Takes: place, its id; day, the local day, YYYY-MM-DD; which, `opening`,
     `midday`, `closing`, or the number of a further one, from 1.
     Raises: Problems on `which`.
-    Source: RFC 9562, section 5.5; sync.md, "Folding stock".
+    Source: RFC 9562, section 5.5.
     Example: count_name("home", "2026-03-14", "opening") == "home 2026-03-14 opening"
     """
     if which not in NAMED and not _is_number(which):

@@ -1,9 +1,13 @@
 """From when on facts matter, so that nobody folds a year to know an afternoon."""
 
-from ..ordering import in_text_order
-from .movements import MARK, count_of, moment_of
-from .reading_facts import refuse_other_than_facts
+from ..numbers.ordering import in_text_order
+from ..records.reader import readable
+from ..records.uses import STOCK
+from .keys import MARK, count_of, moment_of
 from .sessions import Counts
+
+# a count of all of a place is seldom longer ago; where it is, all counts are looked at
+LATEST_COUNTS_MS = 30 * 24 * 3600 * 1000
 
 
 def needed_since(facts, session, place, at):
@@ -15,21 +19,30 @@ def needed_since(facts, session, place, at):
     Returns: {"since": UTC ms, 0 where no count took in all of the place; what
     moved stock before it a later count says anew; "sales": those before it that
     matter all the same, as a count still held them; "sessions": the counts that
-    matter}. Voids always matter.
-    Raises: Problems naming each `facts.N.field` that the fold cannot take.
+    matter}. Voids always matter. Facts that cannot be read are set aside.
     """
-    refuse_other_than_facts(facts)
-    known = [fact for fact in facts if fact["kind"] in ("count-line", "count-close")]
+    known = [fact for fact in readable(facts, STOCK) if fact["kind"] in ("count-line", "count-close")]
     ours = [fact for fact in known if count_of(fact) == place + MARK + session]
     first, last = _ends(ours)
     others = [fact for fact in known if count_of(fact) != place + MARK + session]
     others = [fact for fact in others if at is None or fact["at"] <= at]
-    counts = Counts([fact for fact in others if last is None or moment_of(fact) < last])
+    sure = _sure(others)
+    counts = Counts([fact for fact in sure if last is None or moment_of(fact) < last])
     earliest = [moment[0] for moment in (first, counts.earliest_of_all(place)) if moment is not None]
     complete = counts.last_of_all(place) is not None
     since = int(min(earliest)) if complete else 0
     sessions = {fact["session"]: True for fact in ours + others if fact["at"] >= since}
     return {"since": since, "sales": _still_held(others), "sessions": in_text_order(list(sessions))}
+
+
+def _sure(counts):
+    # without counts of which some close took in all and another did not: which of the two stands may
+    # change with every close that is looked at
+    scopes = {}
+    for fact in counts:
+        if fact["kind"] == "count-close":
+            scopes.setdefault(count_of(fact), {})[fact["scope"]] = True
+    return [fact for fact in counts if len(scopes.get(count_of(fact), {})) < 2]
 
 
 def _ends(ours):

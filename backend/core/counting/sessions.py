@@ -2,10 +2,16 @@
 
 A line is (session, product, box): of one box the last line stands, boxes add
 up. Lines of a session that nobody closed say nothing yet.
+
+Each close of a session says all there is to say: what was looked for, and which
+sales made meanwhile still lay there. What it does not name keeps its figure, a
+sale that it does not answer was already out. Where two contradict each other the
+later stands, by (at, id), and the earlier is worth a look. Where they agree, what
+they say holds as of the first of them: what came after it is not none.
 """
 
-from ..ordering import in_order
-from .movements import count_of, key_of, moment_of
+from ..numbers.ordering import in_order
+from .keys import count_of, key_of, moment_of
 
 
 class Anchor:
@@ -18,14 +24,18 @@ class Anchor:
 
 
 class Session:
-    """One count: lines by key and box, and its closes."""
+    """One count: lines by key and box, its closes and, once settled, what they come to."""
 
     def __init__(self):
         self.boxes = {}
         self.closes = []
-        self.answers = {}
+        # the last close, and from when on none said otherwise
+        self.close = None
+        self.closed = None
+        # by key the sales that still lay there, and since when what was looked for has been none
+        self.still_held = {}
         self.listed = {}
-        # the first close that took in all of the place
+        # since when that has been all of the place; None where it is not
         self.all = None
 
     def add_line(self, key, fact):
@@ -36,25 +46,42 @@ class Session:
             boxes[box] = line
 
     def add_close(self, fact):
-        """Take in a close: the first that covers a key counts, the last that answers."""
-        moment, place = moment_of(fact), fact["place"]
-        self.closes.append(moment)
-        if fact["scope"] == "all" and (self.all is None or moment < self.all):
-            self.all = moment
-        for row in fact.get("listed") or []:
-            key = key_of(place, row)
-            if key not in self.listed or moment < self.listed[key]:
-                self.listed[key] = moment
-        for row in fact.get("answers") or []:
-            answers = self.answers.setdefault(key_of(place, row), {})
-            answer = (moment, not row["already_out"])
-            if row["sale"] not in answers or answers[row["sale"]] < answer:
-                answers[row["sale"]] = answer
+        """Take in a close."""
+        self.closes.append(fact)
+
+    def settle(self):
+        """Find what the closes come to, once all are taken in."""
+        self.closes = in_order(self.closes, moment_of)
+        for close in self.closes:
+            moment, named = moment_of(close), _named(close)
+            if close["scope"] == "all":
+                self.all = self.all or moment
+                for key in named:
+                    self.listed.setdefault(key, self.all)
+            else:
+                self.listed = {key: self.listed.get(key) or self.all or moment for key in named}
+                self.all = None
+            if self.close is None or self._said(self.close) != self._said(close):
+                self.closed = moment
+            self.close, self.still_held = close, _still_held(close)
+        return self
+
+    def first_close(self):
+        """Tell the moment of the first close; None for an open count."""
+        return moment_of(self.closes[0]) if self.closes else None
+
+    def differing(self):
+        """List the closes before the last that say otherwise than it does."""
+        return [fact for fact in self.closes if self._said(fact) != self._said(self.close)]
+
+    def _said(self, close):
+        # what has a line is told by that
+        listed = {} if close["scope"] == "all" else _named(close)
+        return close["scope"], {key: True for key in listed if key not in self.boxes}, _still_held(close)
 
     def anchor(self, key):
         """Tell what the session says of a key that it covers."""
-        answers = self.answers.get(key, {})
-        still_held = {sale: True for sale in answers if answers[sale][1]}
+        still_held = self.still_held.get(key, {})
         if key in self.boxes:
             boxes = self.boxes[key]
             quantity = 0
@@ -64,6 +91,19 @@ class Session:
         # looked for and not seen: none, when the count was closed
         moments = [moment for moment in (self.all, self.listed.get(key)) if moment is not None]
         return Anchor(min(moments), 0, still_held)
+
+
+def _named(close):
+    return {key_of(close["place"], row): True for row in close.get("listed") or []}
+
+
+def _still_held(close):
+    # of two answers about one sale the one for still lying there stands
+    still_held = {}
+    for row in close.get("answers") or []:
+        if not row["already_out"]:
+            still_held.setdefault(key_of(close["place"], row), {})[row["sale"]] = True
+    return still_held
 
 
 class Counts:
@@ -79,6 +119,8 @@ class Counts:
                 self._session(fact).add_close(fact)
                 names = self.places.setdefault(fact["place"], {})
                 names[count_of(fact)] = True
+        for name in self.sessions:
+            self.sessions[name].settle()
         # {key: {count: true}}, closed counts that name a key; for each place the
         # names of those that took in all of it, last first
         self.naming, self.taking_in_all = {}, {}

@@ -1,12 +1,14 @@
 """stock-on-hand: what is where, folded from what happened, now or at any past time."""
 
-from ..ordering import in_order
-from ..spec import Calculator, Field
+from ..declaring.spec import Calculator, Field
+from ..numbers.ordering import in_order
+from ..records.looks import MOST_ROWS
+from ..records.reader import once, refuse_other_than_facts
+from ..records.uses import STOCK
 from .flags import flags
-from .fold import fold, once
+from .fold import fold
 from .held import parts_of_held
-from .movements import parts_of
-from .reading_facts import MOST_ROWS, refuse_other_than_facts
+from .keys import parts_of
 
 MOST_FACTS = 10000
 
@@ -39,8 +41,8 @@ ON_HAND = [
 ]
 
 FLAG = [
-    Field("flag", "choice", "What is worth a look", choices=("late_line", "over_refund")),
-    Field("fact", "text", "The line or refund"),
+    Field("flag", "choice", "What is worth a look", choices=("late_line", "close_differs", "over_refund")),
+    Field("fact", "text", "The line, close or refund"),
     Field("of", "text", "The count or sale"),
 ]
 
@@ -48,7 +50,7 @@ OUTPUTS = [
     Field(
         "on_hand",
         "list",
-        "What is where, by place and product, sizes alone last",
+        "Stock by place and product, sizes alone last",
         fields=ON_HAND,
         most=2 * MOST_FACTS * MOST_ROWS,
     ),
@@ -61,15 +63,15 @@ def work(given):
 
     Facts that move no stock pass by. Of each product at each place, the latest
     closed count says how many there were, and what happened after it is added.
-    What was sold as a size alone is counted apart, below nothing, until a count
+    Of several closes of one count the last stands, by (at, id); one before it that
+    said otherwise is flagged. What was sold as a size alone is counted apart, below nothing, until a count
     that covers the size; a product never counted begins with none.
     Returns: on_hand, sorted by place and product in the order of their
     characters' numbers, products that have run out with 0 included.
     Raises: Problems naming each `facts.N.field` that the fold cannot take.
-    Source: sync.md, "Folding stock".
     """
     facts = given["facts"]
-    refuse_other_than_facts(facts)
+    refuse_other_than_facts(facts, STOCK)
     held = fold(facts, given["at"])
     wanted = [fact for fact in once(facts) if given["at"] is None or fact["at"] <= given["at"]]
     return {"on_hand": list_stock(held), "flags": flags(wanted)}, []
@@ -92,7 +94,7 @@ def list_stock(held):
 CALCULATOR = Calculator(
     "stock-on-hand",
     "Stock",
-    "What is where, folded from what happened.",
+    "Stock by place, folded from what happened.",
     INPUTS,
     OUTPUTS,
     work,

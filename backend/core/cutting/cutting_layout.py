@@ -1,32 +1,36 @@
 """cutting-layout: the layout of all strips on the cloths there are that takes least cloth, and its proof."""
 
-from ..errors import note, refuse
-from ..money import add_up, cost_of
-from ..spec import Calculator
-from .bars import Bars
-from .cloths import cloths_of, parts_of_plan
-from .cuts import cuts_of, settings_of
-from .laying import Part
-from .layout_fields import INPUTS, MOST_PIECES, OUTPUTS
-from .rows_laid import lay, length_of, offcuts_of
-from .totals import Total
+from ..declaring.errors import note, refuse
+from ..declaring.spec import Calculator
+from ..numbers.money import add_up, cost_of
+from .layout.bar_bound import BarBound
+from .layout.cloths import cloths_of, components_of
+from .layout.cuts import cuts_of, settings_of
+from .layout.fields import INPUTS, MOST_PIECES, OUTPUTS
+from .layout.model import Component
+from .layout.placing import length_of, offcuts_of
+from .layout.totals import Totals
 
 
-class State:
-    """Searches in the middle of their work, one for each part of the plan, with what was asked.
+class LayoutSearch:
+    """The searches in the middle of their work, one for each component of the plan, with what was asked.
 
-    Has: parts; where a third stage is asked for, stacked, the same parts with strips
-    over each other, and bars, what bounds both.
+    Has: components; where a third stage is asked for, stacked, the same components with
+    strips over each other, and bars, what bounds both.
     """
 
-    def __init__(self, given, cloths, priced, parts, stacked):
+    def __init__(self, given, cloths, priced, components, stacked):
         self.given = given
         self.cloths = cloths
         self.priced = priced
-        self.parts = parts
+        self.components = components
         self.stacked = stacked
-        self.bars = [Bars(part) for part in stacked]
-        self.works = [part.search for part in parts + stacked] + self.bars
+        self.bars = [BarBound(component) for component in stacked]
+        self.searches = []
+        for component in components + stacked:
+            component.begin()
+            self.searches += component.searches()
+        self.searches += self.bars
         self.steps = 0
 
 
@@ -44,17 +48,15 @@ def start(given):
     cloths = cloths_of(given)
     bolts = [cloth for cloth in cloths if cloth.length is None]
     priced = bool(bolts) and not [cloth for cloth in bolts if not cloth.given["price"]]
-    parts, stacked = [
+    components, stacked = [
         [
-            Part(given["strips"], cloths, strips, owned, priced, stacking)
-            for strips, owned in parts_of_plan(cloths, given["strips"])
+            Component(given["strips"], cloths, strips, owned, priced, stacking)
+            for strips, owned in components_of(cloths, given["strips"])
             if given["stages"] == 3 or not stacking
         ]
         for stacking in (False, True)
     ]
-    for part in parts + stacked:
-        part.search.step()
-    return State(given, cloths, priced, parts, stacked)
+    return LayoutSearch(given, cloths, priced, components, stacked)
 
 
 def advance(state, steps):
@@ -62,11 +64,11 @@ def advance(state, steps):
     state.steps += steps
     while True:
         least, effort = None, 0
-        for work in state.works:
-            effort += work.effort
+        for search in state.searches:
+            effort += search.effort
             # the one that has had least, so that none waits for another
-            if not work.done and (least is None or work.effort < least.effort):
-                least = work
+            if not search.done and (least is None or search.effort < least.effort):
+                least = search
         if least is None or effort > state.steps:
             return least is None
         least.step()
@@ -76,13 +78,15 @@ def work(given):
     """Find the layout that takes least cloth, exactly the strips wanted, and a bound on any other.
 
     Guillotine layouts of two stages: rows right across, each cross-cut, lower
-    strips trimmed. Least cost (bolt length before washing, or its price where
-    every bolt has one), remnants free; where cloth does not reach, first the
-    least area is left out. `bound` is proven in whole numbers (see proof.py) for
+    strips trimmed. Least bolt, remnants free; where cloth does not reach, first the
+    least area is left out. Of several bolts those are chosen that are paid least for,
+    as each shop cuts them (or least length of them, where not every bolt has a price):
+    see layout/purchase.py, which `gap_to_buy` is from. `bound`, `cost_bound` and
+    `gap` count every mm alike. `bound` is proven in whole numbers (see rows/dual_bound.py) for
     all such layouts and holds wherever the search is stopped. With three stages
     low strips of a size may also lie over each other in a row as high as another
     strip, where less is to be bought so; `bound` then holds for layouts of any
-    cuts (see bars.py).
+    cuts (see layout/bar_bound.py).
     Raises: as `start`.
     Source: Gilmore and Gomory, Multistage cutting stock problems of two and more
     dimensions, Operations Research 13 (1965).
@@ -94,9 +98,9 @@ def work(given):
 
 def best(state):
     """Tell the best layout found so far, with a bound that holds: (result, notes)."""
-    result = _told_of(state, state.parts)
+    result = _result_of(state, state.components)
     if state.stacked:
-        stacked = _told_of(state, state.stacked)
+        stacked = _result_of(state, state.stacked)
         if _buying(state, stacked) < _buying(state, result):
             result = stacked
     return result, _notes(state, result)
@@ -111,57 +115,48 @@ def _buying(state, result):
     return left_out, result["length_to_buy"] if result["cost"] is None else result["cost"]
 
 
-def _told_of(state, parts):
+def _result_of(state, components):
     given, cloths = state.given, state.cloths
     laid = [[] for _ in cloths]
     missing = [0 if fits else strip["quantity"] for strip, fits in zip(given["strips"], _placeable(state))]
-    total = Total()
-    for number, part in enumerate(parts):
-        for index, rows in zip(part.cloth_numbers, lay(part)):
-            laid[index] = rows
-        own = [laid[index] for index in part.cloth_numbers]
-        total.add(part, _left_out(part, missing), own, state.bars[number] if state.bars else None)
-    told = [_told(given, number, cloth, laid[number]) for number, cloth in enumerate(cloths)]
+    totals = Totals()
+    for number, component in enumerate(components):
+        own = component.laid()
+        for index in component.cloth_numbers:
+            laid[index] = own.rows[index]
+        for strip, count in zip(component.strip_numbers, own.left_out):
+            missing[strip] += count
+        totals.add(component, own, state.bars[number] if state.bars else None)
+    cut_cloths = [_cut_cloth(given, number, cloth, laid[number]) for number, cloth in enumerate(cloths)]
     unplaced = [
         {"name": strip["name"], "strip": number, "quantity": count}
         for number, (strip, count) in enumerate(zip(given["strips"], missing))
         if count
     ]
     result = {
-        "cloths": told,
+        "cloths": cut_cloths,
         "unplaced": unplaced,
-        "waste": _waste(cloths, told),
-        "settings": add_up([settings_of(cloth["cuts"]) for cloth in told]),
-        "steps_used": add_up([work.effort for work in state.works]),
+        "waste": _waste(cloths, cut_cloths),
+        "settings": add_up([settings_of(cloth["cuts"]) for cloth in cut_cloths]),
+        "steps_used": add_up([search.effort for search in state.searches]),
     }
-    result.update(_bought(state, told, total))
+    result.update(_bought(state, cut_cloths, totals))
     return result
 
 
 def _placeable(state):
-    placed = [number for part in state.parts for number in part.strip_numbers]
+    placed = [number for component in state.components for number in component.strip_numbers]
     return [number in placed for number in range(len(state.given["strips"]))]
 
 
-def _left_out(part, missing):
-    # counts what a part leaves out into `missing`; returns what that costs
-    cost = 0
-    for rows in part.search.layout:
-        if rows.lying.mark is None:
-            for size, count in enumerate(rows.counts):
-                missing[part.strip_numbers[size]] += count * rows.times
-            cost += rows.lying.cost * rows.times
-    return cost
-
-
-def _told(given, number, cloth, rows):
+def _cut_cloth(given, number, cloth, rows):
     used, needed, to_buy, length = length_of(rows), None, None, cloth.length
     if length is None:
         needed = cloth.length_needed(used)
         to_buy = cloth.length_to_buy(needed)
-        length = max(used, to_buy * cloth.kept - cloth.given["squaring"]) if rows else 0.0
+        length = max(used, cloth.usable_length(to_buy)) if rows else 0.0
     return {
-        "name": cloth.given["name"],
+        "name": cloth.name,
         "cloth": number,
         "usable_width": cloth.width,
         "usable_length": cloth.length,
@@ -174,13 +169,13 @@ def _told(given, number, cloth, rows):
     }
 
 
-def _waste(cloths, told):
+def _waste(cloths, cut_cloths):
     # of bolts all that is bought counts, of remnants the rows
     whole, strips = 0.0, 0.0
-    for cloth, laid in zip(cloths, told):
+    for cloth, laid in zip(cloths, cut_cloths):
         length = laid["used_length"]
         if cloth.length is None and length:
-            length = max(length, laid["length_to_buy"] * cloth.kept - cloth.given["squaring"])
+            length = max(length, cloth.usable_length(laid["length_to_buy"]))
         whole += cloth.width * length
         for row in laid["rows"]:
             for strip in row["strips"]:
@@ -188,8 +183,10 @@ def _waste(cloths, told):
     return max(0.0, 100 * (1 - strips / whole)) if whole else 0.0
 
 
-def _bought(state, told, total):
-    bolts = [(state.cloths[laid["cloth"]].given, laid) for laid in told if laid["length_to_buy"] is not None]
+def _bought(state, cut_cloths, totals):
+    bolts = [
+        (state.cloths[laid["cloth"]].given, laid) for laid in cut_cloths if laid["length_to_buy"] is not None
+    ]
     needed, to_buy, cost, dearest = 0.0, 0.0, 0, 0.0
     for cloth, laid in bolts:
         needed += laid["length_needed"]
@@ -197,22 +194,24 @@ def _bought(state, told, total):
         if state.priced:
             cost += cost_of(laid["length_to_buy"], cloth["price"], cloth["price_length"])
             dearest = max(dearest, cloth["price"] / cloth["price_length"])
-    bound = total.bound / dearest if state.priced else total.bound
-    gap = 100 * (total.found - total.bound) / total.found if total.found else 0.0
+    bound = totals.bound / dearest if state.priced else totals.bound
+    gap = 100 * (totals.found - totals.bound) / totals.found if totals.found else 0.0
+    gap_to_buy = 100 * (totals.paid - totals.paid_bound) / totals.paid if totals.paid else 0.0
     return {
         "bolt_length": needed,
         "length_to_buy": to_buy,
         "cost": cost if state.priced else None,
-        "bound": needed if total.optimal and len(bolts) < 2 else min(needed, bound),
-        "cost_bound": total.bound if state.priced else None,
+        "bound": needed if totals.optimal and len(bolts) < 2 else min(needed, bound),
+        "cost_bound": totals.bound if state.priced else None,
         "gap": max(0.0, gap),
-        "optimal": total.optimal,
-        "optimal_to_buy": total.optimal_to_buy,
+        "gap_to_buy": max(0.0, gap_to_buy),
+        "optimal": totals.optimal,
+        "optimal_to_buy": totals.optimal_to_buy,
     }
 
 
 def _notes(state, result):
-    notes, known = [], [cloth.given["name"] for cloth in state.cloths]
+    notes, known = [], [cloth.name for cloth in state.cloths]
     fits = _placeable(state)
     for number, strip in enumerate(state.given["strips"]):
         path = "strips." + str(number)
@@ -222,7 +221,7 @@ def _notes(state, result):
         if not fits[number]:
             notes.append(note(path + ".length", "fits_no_cloth"))
     for index, cloth in enumerate(state.cloths):
-        if cloth.given["tear"] and cloth.given["repeat"]:
+        if cloth.given["tear"] and cloth.repeat:
             notes.append(note("cloths." + str(index) + ".tear", "tear_print"))
     if [row for row in result["unplaced"] if fits[row["strip"]]]:
         notes.append(note("unplaced", "cloth_too_short"))

@@ -1,29 +1,44 @@
-"""elastic-rolls: how to cut lengths of elastic from the fewest rolls."""
+"""elastic-rolls: how to cut lengths of elastic from the rolls that cost least, or else from the fewest."""
 
-from ..errors import Problems, note, problem, refuse
-from ..ordering import in_order
-from ..spec import Calculator, Field
-from .grid import in_parts, parts_for
-from .plan import Kind, Plan
-from .search import Search
+from ..declaring.errors import Problems, note, problem, refuse
+from ..declaring.spec import Calculator, Field
+from ..numbers.ordering import in_order
+from ..numbers.rounding import floor
+from ..numbers.whole_parts import in_parts, parts_for
+from .roll_costs import RollCosts, prices_of
+from .rows.branch_and_bound import BranchAndBound
+from .rows.problem import Problem, RowType
 
 MOST_PIECES = 100000
-SHARES = 1000  # what a roll's length is told in, where fewest rolls leave a choice
+MOST_LENGTHS = 200
+STEPS, MOST_STEPS = 300000, 4000000
 
 LENGTH = [
     Field("length", "length", "Cut length of the elastic", lowest=5, highest=100000, example=260),
     Field("quantity", "count", "Pieces of it", lowest=1, highest=MOST_PIECES, example=60),
 ]
 ROLL = [
-    Field("length", "length", "Length of the roll", lowest=5, highest=1000000, unit="m", example=10000),
+    Field(
+        "length",
+        "length",
+        "Length of the roll",
+        lowest=5,
+        highest=1000000,
+        unit="m",
+        example=10000,
+        rounded=floor,
+    ),
     Field("count", "count", "How many there are; none said for plenty", None, example=4),
+    Field(
+        "price", "money", "Price of a roll to buy; none said for one there already", None, highest=100000000
+    ),
 ]
 
 INPUTS = [
-    Field("lengths", "list", "Pieces wanted", fields=LENGTH, fewest=1, most=40, group="The pieces"),
+    Field("lengths", "list", "Pieces wanted", fields=LENGTH, fewest=1, most=MOST_LENGTHS, group="The pieces"),
     Field("rolls", "list", "Rolls to cut from", fields=ROLL, fewest=1, most=12, group="The rolls"),
-    Field("steps", "count", "How long to look for a better answer, and for its proof", 3000,
-          highest=20000, group="The search"),
+    Field("steps", "count", "How long to look for a better answer, and for its proof", STEPS,
+          highest=MOST_STEPS, group="The search"),
 ]  # fmt: skip
 
 CUT = [
@@ -33,7 +48,7 @@ CUT = [
 PATTERN = [
     Field("roll", "count", "Which of the rolls, from 0"),
     Field("roll_length", "length", "Its length", unit="m"),
-    Field("cuts", "list", "What to cut from one such roll, longest first", fields=CUT, most=40),
+    Field("cuts", "list", "What to cut from one such roll, longest first", fields=CUT, most=MOST_LENGTHS),
     Field("times", "count", "How many rolls to cut so"),
     Field("left", "length", "What is left of each"),
 ]
@@ -45,24 +60,35 @@ MISSING = [
 OUTPUTS = [
     Field("rolls_used", "count", "Rolls to cut from"),
     Field("bound", "count", "No way of cutting needs fewer"),
-    Field("optimal", "flag", "Proven: fewer rolls cannot do"),
+    Field("optimal", "flag", "Proven: no way of cutting costs less; without prices, fewer rolls cannot do"),
     Field("left", "length", "Left over from all of them", unit="m"),
     Field("waste", "percent", "Share of the rolls used that is left over"),
     Field("patterns", "list", "How to cut each roll", fields=PATTERN, most=2000, drawn=True),
-    Field("unplaced", "list", "What the rolls cannot give", fields=MISSING, most=40),
+    Field("cost", "money", "What the rolls used cost, where each that is to be bought has a price", None),
+    Field("cost_bound", "money", "No way of cutting costs less", None),
+    Field("unplaced", "list", "What the rolls cannot give", fields=MISSING, most=MOST_LENGTHS),
     Field("steps_used", "count", "Steps that the search took"),
 ]
 
 
-class State:
-    """A search in the middle of its work, with what it was asked."""
+class RollsSearch:
+    """A search in the middle of its work, with what it was asked.
 
-    def __init__(self, given, lengths, search, whole):
+    Takes: costs, a RollCosts; fewest, the rolls that hold as much elastic as is asked for,
+    however it is cut.
+    """
+
+    def __init__(self, given, lengths, search, costs, fewest):
         self.given = given
         self.lengths = lengths
         self.search = search
-        self.whole = whole
+        self.costs = costs
+        self.fewest = fewest
         self.steps = 0
+
+    def is_done(self):
+        """Say whether all is proven."""
+        return self.search.done or self.costs.each == 1 and self.search.cost == self.fewest
 
 
 def start(given):
@@ -74,17 +100,17 @@ def start(given):
     _refuse_too_long(given)
     lengths = _merged(given["lengths"])
     parts = parts_for([row["length"] for row in lengths])
-    reaches = [in_parts(row["length"], parts) for row in lengths]
+    whole_lengths = [in_parts(row["length"], parts) for row in lengths]
     rolls = [(in_parts(row["length"], parts), row["count"]) for row in given["rolls"]]
-    wanted = [row["quantity"] for row in lengths]
-    whole = _most_rolls(wanted, reaches, rolls) * SHARES + 1 if len(rolls) > 1 else 1
-    kinds = _kinds(reaches, rolls, whole)
-    dear = whole * (_most_rolls(wanted, reaches, rolls) + 1)
-    for size, reach in enumerate(reaches):
-        if not [room for room, count in rolls if count is None and reach <= room]:
-            # leaving out a piece: dearer than any number of rolls
-            kinds.append(Kind(reach, [(size, reach, False, 1)], dear, ladder=1))
-    state = State(given, lengths, Search(Plan(wanted, kinds, [], reaches)), (whole, dear))
+    demand = [row["quantity"] for row in lengths]
+    most_rolls = _most_rolls(demand, whole_lengths, rolls, given["rolls"])
+    costs = RollCosts(given["rolls"], max([capacity for capacity, _ in rolls]), most_rolls)
+    row_types = _row_types(whole_lengths, rolls, costs)
+    for size, length in enumerate(whole_lengths):
+        if not [capacity for capacity, count in rolls if count is None and length <= capacity]:
+            row_types.append(RowType(length, [(size, length, False, 1)], costs.left_out, family=1))
+    search = BranchAndBound(Problem(demand, row_types, [], whole_lengths))
+    state = RollsSearch(given, lengths, search, costs, _fewest(demand, whole_lengths, rolls))
     state.search.step()
     return state
 
@@ -92,32 +118,42 @@ def start(given):
 def advance(state, steps):
     """Work on for so many steps; returns whether all is proven."""
     state.steps += steps
-    while not state.search.done and state.search.effort <= state.steps:
+    while not state.is_done() and state.search.effort <= state.steps:
         state.search.step()
-    return state.search.done
+    return state.is_done()
 
 
 def best(state):
     """Tell the best way of cutting found so far, with a bound that holds: (result, notes)."""
     search, rolls = state.search, state.given["rolls"]
     missing, patterns = [0] * len(state.lengths), []
-    for rows in search.layout:
-        number = search.plan.kinds[rows.kind].mark
+    for run in search.layout:
+        number = run.row_type.origin
         if number is None:
-            missing = [one + rows.times * other for one, other in zip(missing, rows.counts)]
+            missing = [one + run.times * other for one, other in zip(missing, run.counts)]
         else:
-            patterns.append(_pattern(number, rolls[number]["length"], state.lengths, rows))
+            patterns.append(_pattern(number, rolls[number]["length"], state.lengths, run))
     used, over, length = 0, 0.0, 0.0
     for pattern in patterns:
         used += pattern["times"]
         over += pattern["left"] * pattern["times"]
         length += pattern["roll_length"] * pattern["times"]
     short = [{"length": row["length"], "count": count} for row, count in zip(state.lengths, missing) if count]
-    bound = min(used, _bound(search, state.whole, missing))
+    rolls_bound, least = state.costs.least(search.bound, missing)
+    rolls_bound = min(used, max(rolls_bound, 0 if short else state.fewest))
+    cost = _cost(state.costs.prices, patterns)
+    if state.costs.by_price:
+        least = min(cost, least)
+        proven = cost == least
+    else:
+        proven = used == rolls_bound
+        least = rolls_bound * state.costs.prices[0] if state.costs.prices else None
     result = {
         "rolls_used": used,
-        "bound": bound,
-        "optimal": used == bound and (not short or search.cost == search.least),
+        "bound": rolls_bound,
+        "optimal": proven and (not short or search.cost == search.bound),
+        "cost": cost,
+        "cost_bound": least,
         "left": over,
         "waste": 100 * over / length if length else 0.0,
         "patterns": patterns,
@@ -130,8 +166,11 @@ def best(state):
 def work(given):
     """Find how to cut the lengths from the fewest rolls, and of those the least roll.
 
-    The bound is proven in whole numbers (see proof.py) and holds wherever the
-    search is stopped; `optimal` says that no way of cutting needs fewer rolls.
+    Where each roll that is to be bought has a price, the rolls that cost least come before
+    the fewest; `cost_bound` is what no way of cutting costs less than.
+    The bound is proven in whole numbers (see rows/dual_bound.py) and holds wherever the
+    search is stopped; `optimal` says that no way of cutting costs less, or without prices needs
+    fewer rolls.
     Where the rolls do not reach, the fewest pieces are left out.
     Source: Gilmore and Gomory, A linear programming approach to the
     cutting-stock problem, Operations Research 9 (1961).
@@ -164,31 +203,42 @@ def _merged(rows):
     return [{"length": length, "quantity": quantities[length]} for length in lengths]
 
 
-def _most_rolls(wanted, reaches, rolls):
-    # no sensible way of cutting takes more
-    longest = max([room for room, _ in rolls])
-    limited = [most for _, most in rolls if most is not None]
+def _most_rolls(demand, lengths, rolls, given):
+    # no sensible way of cutting takes more: of the longest rolls, or where others may be cheaper, of any
+    longest = max([capacity for capacity, _ in rolls])
+    limited = [most for _, most in rolls if most is not None] or prices_of(given)
     total = 0
-    for count, reach in zip(wanted, reaches):
-        total += count if limited else -(-count // (longest // reach))
+    for count, length in zip(demand, lengths):
+        total += count if limited else -(-count // (longest // length))
     return total
 
 
-def _kinds(reaches, rolls, whole):
-    # fewest rolls first, then the shorter ones
-    longest = max([room for room, _ in rolls])
-    kinds = []
+def _fewest(demand, lengths, rolls):
+    # the longest rolls, as many as hold the length of all pieces together
+    needed, fewest = 0, 0
+    for count, length in zip(demand, lengths):
+        needed += count * length
+    for capacity, most in in_order(rolls, lambda roll: -roll[0]):
+        used = -(-max(0, needed) // capacity)
+        used = used if most is None else min(used, most)
+        needed -= used * capacity
+        fewest += used
+    return fewest
+
+
+def _row_types(lengths, rolls, costs):
+    row_types = []
     for number in in_order(list(range(len(rolls))), lambda number: rolls[number][0]):
-        room, count = rolls[number]
-        pieces = [(size, reach, False, 1) for size, reach in enumerate(reaches) if reach <= room]
+        capacity, count = rolls[number]
+        pieces = [(size, length, False, 1) for size, length in enumerate(lengths) if length <= capacity]
         if pieces and count != 0:
-            cost = whole + (room * (SHARES - 1) // longest if len(rolls) > 1 else 0)
-            kinds.append(Kind(room, pieces, cost, most=count, mark=number, height=room))
-    return kinds
+            cost = costs.of(number, capacity)
+            row_types.append(RowType(capacity, pieces, cost, most=count, origin=number, height=capacity))
+    return row_types
 
 
-def _pattern(number, roll_length, lengths, rows):
-    cuts = [{"length": row["length"], "count": count} for row, count in zip(lengths, rows.counts) if count]
+def _pattern(number, roll_length, lengths, run):
+    cuts = [{"length": row["length"], "count": count} for row, count in zip(lengths, run.counts) if count]
     used = 0.0
     for cut in cuts:
         used += cut["length"] * cut["count"]
@@ -196,24 +246,24 @@ def _pattern(number, roll_length, lengths, rows):
         "roll": number,
         "roll_length": roll_length,
         "cuts": cuts,
-        "times": rows.times,
+        "times": run.times,
         "left": max(0.0, roll_length - used),
     }
 
 
-def _bound(search, whole, missing):
-    # of a proven least cost, the rolls in it
-    one_roll, dear = whole
-    least = search.least
-    for count in missing:
-        least -= count * dear
-    return max(0, least // one_roll)
+def _cost(prices, patterns):
+    if prices is None:
+        return None
+    cost = 0
+    for pattern in patterns:
+        cost += prices[pattern["roll"]] * pattern["times"]
+    return cost
 
 
 CALCULATOR = Calculator(
     "elastic-rolls",
     "Elastic from rolls",
-    "How to cut lengths of elastic from the fewest rolls, and the proof that fewer cannot do.",
+    "How to cut lengths of elastic from the rolls that cost least, or from the fewest, and the proof of it.",
     INPUTS,
     OUTPUTS,
     work,

@@ -1,15 +1,18 @@
 """remnant-best-mix: the dearest strips of several sizes that one remnant gives."""
 
-from ..dividing import greatest_common_divisor
-from ..errors import note, refuse
-from ..placed import PLACED
-from ..rounding import GUARD, half_up
-from ..spec import Calculator, Field
-from .grid_pieces import Grid
-from .mix_layout import count_pieces, lay_out, pieces_in
-from .mix_run import Run
-from .points import whole_units
-from .worths import ACROSS
+from ..declaring.errors import note, refuse
+from ..declaring.spec import Calculator, Field
+from ..numbers.dividing import greatest_common_divisor
+from ..numbers.rounding import GUARD, floor, half_up
+from .placed import PLACED
+from .remnant.bars import Bars
+from .remnant.checking import fault_of
+from .remnant.dynamic_programme import ACROSS
+from .remnant.grid import Grid
+from .remnant.layout import count_pieces, lay_out, pieces_in
+from .remnant.raster_points import whole_units
+from .remnant.shelves import Shelves
+from .remnant.solver import Solver
 
 MOST_PIECES = 2000
 STEPS = 12000000
@@ -32,9 +35,9 @@ SIZE = [
 
 INPUTS = [
     Field("width", "length", "Width of the remnant as it can be cut now",
-          lowest=1, highest=10000, unit="cm", example=900, group="The remnant"),
+          lowest=1, highest=10000, unit="cm", example=900, group="The remnant", rounded=floor),
     Field("length", "length", "Length of the remnant as it can be cut now",
-          lowest=1, highest=100000, unit="cm", example=700, group="The remnant"),
+          lowest=1, highest=100000, unit="cm", example=700, group="The remnant", rounded=floor),
     Field("sizes", "list", "Sizes that may be cut", fields=SIZE, most=60, fewest=1),
     Field("rotate", "flag", "Strips may lie along the cloth too, else their length lies across it", True),
     Field("stages", "choice", "Times the cuts change direction: cuts right through, cross cuts, "
@@ -59,9 +62,19 @@ OUTPUTS = [
     Field("steps_used", "count", "Steps of calculation taken", highest=None),
 ]  # fmt: skip
 
+# what is done: rows with strips as they are, and turned too; bounds; layouts of fewer stages; all of them
+ROWS, TURNED, BARS, SOONER, SEARCH = "rows", "rows, turned", "bars", "search for few stages", "search"
+# the parts of all steps that each of those may take, by stages: the same whatever else may be done, so
+# that more stages and turning never find less
+ROWS_PART, OTHER_PART = {2: 60, 3: 30, 0: 12}, 12
 
-class State:
-    """A mix that is being worked out: in whole units, a run for each way of the first cuts."""
+
+class MixSearch:
+    """A mix that is being worked out, in whole units: one way to look for it after the other.
+
+    Has: way, (what, stages, whether across and along are exchanged), and those waiting; value,
+    in whole parts, and found, the tree of cuts of the best layout.
+    """
 
     def __init__(self, given):
         self.given = given
@@ -71,7 +84,9 @@ class State:
         units, across, _ = whole_units(lengths, given["width"])
         _, along, _ = whole_units(lengths, given["length"])
         self.cloth = (across, along)
-        self.worths, self.parts, self.common = _whole_worths(rows, self.cloth, units)
+        self.values, self.parts_of_one, self.common = _whole_values(rows, self.cloth, units)
+        inexact = [row for row in rows if _in_parts(row["value"], self.parts_of_one) is None]
+        self.is_exact = self.parts_of_one == MOST_PARTS_OF_ONE or not inexact
         self.sizes = []
         for size in range(len(rows)):
             length, width = units[size], units[len(rows) + size]
@@ -79,21 +94,34 @@ class State:
             if given["rotate"] and length != width:
                 lying.append((width, length, True))
             for one in lying:
-                if one[0] <= across and one[1] <= along and self.worths[size]:
-                    self.sizes.append((one[0], one[1], self.worths[size], size, one[2]))
+                if one[0] <= across and one[1] <= along and self.values[size]:
+                    self.sizes.append((one[0], one[1], self.values[size], size, one[2]))
         self.limits = [self._limit(row, size, units) for size, row in enumerate(rows)]
-        # each (stages, whether across and along are exchanged, whether its bound counts)
-        self.waiting = [(0, False, True)]
-        if given["stages"] != "any":
-            self.waiting = [(int(given["stages"]), swapped, True) for swapped in (False, True)]
-        self.bound_of_rest, self.found, self.worth, self.grids = 0, None, 0, {}
-        self._next()
-        if not self.run.is_easy():
+        self.bound_of_done = 0
+        self.found, self.value, self.grids, self.work = None, 0, {}, None
+        asked = 0 if given["stages"] == "any" else int(given["stages"])
+        ways = [(SEARCH, asked, swapped) for swapped in ((False,) if asked == 0 else (False, True))]
+        fewer = {2: (2,), 3: (2, 3), 0: (2, 3, 0)}[asked]
+        rows = [
+            (what, stages, swapped) for stages in fewer for what in self._rows() for swapped in (False, True)
+        ]
+        rows += [(BARS, 0, swapped) for swapped in (False, True)]
+        self.searches = len(ways)
+        first = self._search(ways[0])
+        self.bound_of_any = first.area_bound
+        if first.is_easy():
+            # nearly always proven: rows only where it is not
+            self.waiting = ways + rows
+        else:
             # layouts of few stages are found sooner: good ones to start from
-            fewer = {"2": (), "3": (2,), "any": (2, 3)}[given["stages"]]
-            sooner = [(stages, swapped, False) for stages in fewer for swapped in (False, True)]
-            self.waiting = sooner + [self.asked] + self.waiting
-            self._next()
+            sooner = [(SOONER, stages, swapped) for stages in fewer[:-1] for swapped in (False, True)]
+            self.waiting = rows + sooner + ways
+        self._next_work()
+
+    def _rows(self):
+        # what may be turned may also lie as it is
+        turned = [one for one in self.sizes if one[4]]
+        return (ROWS, TURNED) if turned else (ROWS,)
 
     def _limit(self, row, size, units):
         # a quantity that cloth of this area cannot hold is none
@@ -101,76 +129,108 @@ class State:
         most = int(float(self.cloth[0]) * self.cloth[1] / area * (1 + GUARD))
         return None if row["quantity"] is None or row["quantity"] >= most else row["quantity"]
 
-    def _next(self):
-        self.asked = self.waiting.pop(0)
-        stages, swapped, _ = self.asked
-        cloth, sizes = self.cloth, self.sizes
-        if swapped:
-            cloth = (cloth[1], cloth[0])
-            sizes = [(one[1], one[0]) + one[2:] for one in sizes]
+    def _next_work(self):
+        self.way = self.waiting.pop(0)
+        what, stages, swapped = self.way
+        left = self.given["steps"] - self.steps
+        most = self.given["steps"] // ROWS_PART[stages]
+        cloth, sizes = self._lying(swapped)
+        if what == ROWS:
+            sizes = [one for one in sizes if not one[4]]
+        if what in (ROWS, TURNED):
+            self.work = Shelves(cloth, sizes, self.limits, stages, swapped, most)
+        elif what == BARS:
+            self.work = Bars(cloth, sizes, self.limits, most)
+        else:
+            self.work = self._search(self.way)
+        if what == SOONER:
+            most = left // OTHER_PART
+        elif what == SEARCH:
+            # some are left for the rows after it
+            rows = len([one for one in self.waiting if one[0] != SEARCH])
+            most = left * (OTHER_PART - min(rows, OTHER_PART // 2)) // OTHER_PART // self.searches
+        self.until = self.steps + most
+
+    def _lying(self, swapped):
+        if not swapped:
+            return self.cloth, self.sizes
+        return (self.cloth[1], self.cloth[0]), [(one[1], one[0]) + one[2:] for one in self.sizes]
+
+    def _search(self, way):
+        _, stages, swapped = way
+        cloth, sizes = self._lying(swapped)
         if swapped not in self.grids:
             self.grids[swapped] = Grid(cloth, sizes, self.limits)
-        self.run = Run(self.grids[swapped], cloth, sizes, self.limits, stages, self.worth)
-        left = self.given["steps"] - self.steps
-        self.until = self.steps + (left // (len(self.waiting) + 1) if self.asked[2] else left // 12)
+        return Solver(self.grids[swapped], cloth, sizes, self.limits, stages, self.value)
 
     def advance(self, steps):
         """Work on for so many steps; returns whether all is done."""
         # what one slice takes too much the next takes less, so that slices change nothing
         self.allowed += steps
-        while self.steps < self.allowed and self.run is not None:
-            if self.run.done() or self.steps >= self.until:
-                self._end_run()
+        while self.steps < self.allowed and self.work is not None:
+            if self.work.done() or self.steps >= self.until:
+                self._end_work()
             else:
-                self.steps += self.run.advance()
-        return self.run is None
+                self.steps += self.work.advance()
+        return self.work is None
 
-    def _end_run(self):
+    def _end_work(self):
         self._take_over()
-        if self.asked[2]:
-            self.bound_of_rest = max(self.bound_of_rest, self.run.bound)
-        self.run = None
-        if self.waiting:
-            self._next()
+        if self.way[0] == SEARCH:
+            self.bound_of_done = max(self.bound_of_done, self.work.bound)
+            self.searches -= 1
+        self.work = None
+        if self.value < self.bound() and self.waiting:
+            self._next_work()
 
     def _take_over(self):
-        if self.run.made is not None and self.run.worth > self.worth:
-            self.worth, self.found = self.run.worth, (self.run.made, self.asked[1])
+        what, _, swapped = self.way
+        if what == BARS:
+            if self.work.bound is not None:
+                self.bound_of_any = min(self.bound_of_any, self.work.bound)
+        elif self.work.tree is not None and self.work.value > self.value:
+            self.value, self.found = self.work.value, self.work.tree
+            if what in (SEARCH, SOONER):
+                grid, traced = self.found
+                self.found = pieces_in(traced, grid, self.limits, swapped)
 
     def bound(self):
         """Return what no layout is worth more than, in whole parts."""
-        bound = self.bound_of_rest
-        if self.run is not None:
+        if self.work is not None:
             self._take_over()
-            bound = max(bound, self.run.bound if self.asked[2] else 0)
-            if self.waiting:
-                bound = max(bound, self.run.area_bound)
-        return max(bound, self.worth)
+        bound = self.bound_of_any
+        if self.searches == 0:
+            bound = min(bound, self.bound_of_done)
+        elif self.searches == 1 and self.work is not None and self.way[0] == SEARCH:
+            bound = min(bound, max(self.bound_of_done, self.work.bound))
+        return max(bound, self.value)
 
 
-def _whole_worths(rows, cloth, units):
-    # worths as whole numbers with no common part, to as many decimals as whole numbers have room for
-    together = 0.0
+def _whole_values(rows, cloth, units):
+    # values as whole numbers with no common part, to as many decimals as whole numbers have room for
+    largest = 0.0
     for size, row in enumerate(rows):
         area = float(units[size]) * units[len(rows) + size]
-        together = max(together, row["value"] * max(1.0, float(cloth[0]) * cloth[1] / area))
+        most = max(1.0, float(cloth[0]) * cloth[1] / area)
+        largest = max(
+            largest, row["value"] * (most if row["quantity"] is None else min(most, row["quantity"]))
+        )
     parts = 1
-    while parts < MOST_PARTS_OF_ONE and together * parts * 10 * 2048 <= LARGEST:
-        if not [row for row in rows if _in_parts(row["value"], parts, GUARD) is None]:
+    while parts < MOST_PARTS_OF_ONE and largest * parts * 10 * 2 <= LARGEST:
+        if not [row for row in rows if _in_parts(row["value"], parts) is None]:
             break
         parts *= 10
-    worths = [_in_parts(row["value"], parts, 1.0) for row in rows]
-    common = 0
-    for one in worths:
+    values, common = [half_up(row["value"] * parts) for row in rows], 0
+    for one in values:
         common = greatest_common_divisor(common, one)
     common = common or 1
-    return [one // common for one in worths], parts, common
+    return [one // common for one in values], parts, common
 
 
-def _in_parts(value, parts, guard):
+def _in_parts(value, parts):
     # None where it is no whole number of parts
     whole = half_up(value * parts)
-    return whole if abs(value * parts - whole) <= guard * max(1.0, value * parts) else None
+    return whole if abs(value * parts - whole) <= GUARD * max(1.0, value * parts) else None
 
 
 def start(given):
@@ -178,7 +238,7 @@ def start(given):
 
     Returns: a state for `advance` and `best`.
     """
-    return State(given)
+    return MixSearch(given)
 
 
 def advance(state, steps):
@@ -193,29 +253,40 @@ def best(state):
     """
     given = state.given
     bound = state.bound()
-    worth, made = state.worth, None
-    if state.found:
-        (grid, traced), swapped = state.found
-        made = pieces_in(traced, grid, state.limits, swapped)
-    if count_pieces(made) > MOST_PIECES:
-        refuse("sizes", "too_many_pieces", count_pieces(made), MOST_PIECES, "count")
-    placed = lay_out(made, given["sizes"])
-    value, highest = [float(one) * state.common / state.parts for one in (worth, bound)]
+    found, tree = state.value, state.found
+    if count_pieces(tree) > MOST_PIECES:
+        refuse("sizes", "too_many_pieces", count_pieces(tree), MOST_PIECES, "count")
+    placed = lay_out(tree, given["sizes"])
+    value, highest = [float(one) * state.common / state.parts_of_one for one in (found, bound)]
+    if not state.is_exact:
+        # no piece is worth more by a half part, so that none of these layouts is by more than this
+        value = _worth(given["sizes"], placed)
+        highest = max(value, highest + MOST_PIECES / 2 / state.parts_of_one)
     covered = 0.0
     for spot in placed:
         covered += spot["length"] * spot["width"]
     result = {
         "value": value,
         "bound": highest,
-        "gap": 0.0 if bound == worth else 100.0 * (highest - value) / value if worth else 100.0,
-        "optimal": bound == worth,
+        "gap": 0.0 if highest == value else 100.0 * (highest - value) / value if found else 100.0,
+        "optimal": highest == value,
         "pieces": len(placed),
-        "first_cuts": "along" if made and made[0] == ACROSS and isinstance(made[1], list) else "across",
+        "first_cuts": "along" if tree and tree[0] == ACROSS and isinstance(tree[1], list) else "across",
         "waste": max(0.0, 100 * (1 - covered / (given["width"] * given["length"]))),
         "placed": placed,
         "steps_used": state.steps,
     }
+    fault = fault_of(given, result)
+    if fault:
+        raise ValueError("a layout that cannot be cut: " + fault)
     return result, [] if state.sizes else [note("pieces", "no_size_fits")]
+
+
+def _worth(sizes, placed):
+    worth = 0.0
+    for spot in placed:
+        worth += sizes[spot["size"]]["value"]
+    return worth
 
 
 def work(given):
@@ -224,8 +295,9 @@ def work(given):
     Exact for any quantities and stages, as long as `steps` last: with
     quantities not limited by dynamic programming over all places where cuts
     need to be, else by a best-first search over parts under bounds of the
-    same. Where they end first, the best found is given, with a bound that no
-    layout exceeds. A strip that does not fit the remnant is left out.
+    same. A large remnant is laid in rows first. Where the steps end first,
+    the best found is given, with a bound that no layout exceeds. A strip that
+    does not fit the remnant is left out.
     Source: Gilmore and Gomory, The theory and computation of knapsack
     functions, Operations Research 14 (1966); Viswanathan and Bagchi, Best-first
     search methods for constrained two-dimensional cutting stock problems,

@@ -1,1 +1,1 @@
-"""Make: what is cut, and what waits to be sewn."""
+"""Make: what is cut, what waits to be sewn, how long a batch takes and in which order."""

@@ -1,5 +1,7 @@
 """What becomes of remnants where cuts never happened."""
 
+from .standing import standing
+
 
 def cuts_taken_back(cuts, cut_voids, taken_back):
     """Say which remnants are there again, and which offcuts are not.
@@ -10,9 +12,7 @@ def cuts_taken_back(cuts, cut_voids, taken_back):
     cuts that were taken back before; taken_back, the ids of those that are now.
     Returns: {"come_back": [remnant], "put_away": [remnant]}, in the order of the cuts.
     """
-    never = {void["cut"]: True for void in cut_voids}
-    never.update({id: True for id in taken_back})
-    used = {cut["remnant"]: True for cut in cuts if cut["id"] not in never}
+    used = {cut["remnant"]: True for cut in standing(cuts, cut_voids, taken_back)}
     told = {"come_back": [], "put_away": []}
     for cut in [one for one in cuts if one["id"] in taken_back]:
         for name, remnants in (("come_back", [cut["remnant"]]), ("put_away", cut["offcuts"])):

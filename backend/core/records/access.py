@@ -1,7 +1,8 @@
 """What each role may write, and what it is shown."""
 
-from ..errors import Problems, problem
+from ..declaring.errors import Problems, problem
 from .checking import kind_named
+from .kinds import NOTHING
 
 
 def refuse_beyond_role(kind_name, fields, role, new):
@@ -14,7 +15,7 @@ def refuse_beyond_role(kind_name, fields, role, new):
     if role == "owner":
         return
     kind = kind_named(kind_name)
-    if kind.helper == "read" or (kind.helper == "make" and not new):
+    if kind.helper in ("read", NOTHING) or (kind.helper == "make" and not new):
         raise Problems([problem("kind", "role", kind.name)])
     problems = [problem(name, "owner_only") for name in kind.owner_only if name in fields]
     if problems:

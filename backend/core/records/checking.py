@@ -1,8 +1,8 @@
 """The one check of a record's fields, the same on every phone and on the server."""
 
-from ..errors import Problems, problem, refuse
-from ..reading import brief, read, read_part
-from ..spec import NEEDED
+from ..declaring.errors import Problems, problem, refuse
+from ..declaring.reading import brief, read, read_part
+from ..declaring.spec import NEEDED
 from .descriptions import DESCRIPTIONS
 from .facts import FACTS
 

@@ -1,19 +1,12 @@
 """Changes that come from a saved copy: which of them can be taken in."""
 
-from ..errors import Problems
-from ..reading import read
-from ..spec import Field, by_name
+from ..declaring.errors import Problems
+from ..declaring.reading import read
 from .checking import check, kind_named
+from .envelope import ENVELOPE
 
-CHANGE = [
-    Field("id", "id", "Its name"),
-    Field("kind", "text", "Its kind"),
-    Field("fields", "object", "What it says"),
-    Field("record", "id", "The record described; a fact has none", None),
-    Field("at", "instant", "When it happened"),
-    Field("stamp", "text", "Its place in the order of edits", shape="stamp"),
-]
-NAMES = list(by_name(CHANGE))
+# what was made by an older version, or answers a change that is not here, is as good
+READ = [field for field in ENVELOPE if field.name not in ("schema", "replaces")]
 
 
 def good_changes(changes):
@@ -29,7 +22,7 @@ def _is_good(change):
     if not isinstance(change, dict) or change.get("partial"):
         return False
     try:
-        read(CHANGE, {name: change.get(name) for name in NAMES})
+        read(READ, {field.name: change.get(field.name) for field in READ})
         kind = kind_named(change["kind"])
         check(kind.name, change["fields"], kind.fact)
     except Problems:

@@ -1,24 +1,36 @@
-"""The kinds of fact: what happened, never edited, answered only by another fact."""
+"""The kinds of fact: what happened, never edited, answered only by another fact.
 
-from ..errors import problem
+Here are those of stock and of a market day; `facts_of_making.py` and `facts_of_costing.py` have the rest.
+"""
+
+from ..declaring.errors import problem
+from ..declaring.spec import NEEDED, Field
 from ..safety.terms import CLOTHS, TOOLS
-from ..spec import NEEDED, Field
+from .facts_of_costing import FACTS_OF_COSTING
+from .facts_of_making import FACTS_OF_MAKING
 from .kinds import (
+    ANY_FACT,
     CASH_MOMENTS,
     DAY,
     DIRECTIONS,
+    FOUND_RIGHT,
     GOODS,
     GOODS_END,
+    LEFT_OUT,
+    MOST_LINES,
+    NOTHING,
     PAYMENTS,
     SET_ASIDE,
+    Cash,
     Kind,
+    Moves,
+    Only,
     link,
     money,
     quantity,
     words,
 )
 
-MOST_LINES = 60
 MOST_KINDS_COUNTED = 500
 
 SOLD = GOODS + [
@@ -48,41 +60,9 @@ ANSWER = [
 ] + GOODS + [
     Field("already_out", "flag", "Its pieces were gone when they were counted"),
 ]  # fmt: skip
-STRIPS = [
-    link("size", "The size they are for", NEEDED),
-    quantity("Strips"),
-]
-OFFCUT = link("remnant", "The remnant", NEEDED)
+IN_CASH = Only("payment", "cash")
+TO_THE_TABLE = Only("goods", "table")
 REASON_OF = GOODS + [words("reason", "Why the count differs from what was expected")]
-
-
-def _one_thing(fields):
-    return _goods_problems("", fields, True)
-
-
-def _each_line(*lists):
-    def also(fields):
-        problems = []
-        for name, must in lists:
-            for index, row in enumerate(fields[name]):
-                if not _is_one_thing(row, must):
-                    problems += _goods_problems(name + "." + str(index) + ".", row, must)
-        return problems
-
-    return also
-
-
-def _is_one_thing(row, must):
-    # a line of free price is neither product nor size; none is both
-    if row["product"] is None:
-        return row["size"] is not None or not must
-    return row["size"] is None
-
-
-def _goods_problems(path, row, must):
-    if _is_one_thing(row, must):
-        return []
-    return [problem(path + ("product" if row["product"] is None else "size"), "product_or_size")]
 
 
 def _other_place(fields):
@@ -110,16 +90,19 @@ FACTS = [
         Field("goods", "choice", "Where what came back went", "table", choices=GOODS_END),
         Field("offers", "list", "Offers used", [], fields=OFFERS_USED, most=12),
         money("off", "Taken off the whole basket", default=0),
-        words("reason", "Why that was taken off"),
+        words("reason", "Why that discount"),
         money("amount", "Money taken: the lines' totals, rounded where cash is"),
         Field("payment", "choice", "How it was paid; none for an even swap", choices=PAYMENTS),
         money("tendered", "Cash handed over", default=None),
-    ], helper="write", also=_each_line(("lines", False), ("returned", True))),
-    Kind("void", True, "A sale that never happened", [
+    ], helper="write", takings="taken",
+        moves=(Moves("lines", out_of="place", worth="total"),
+               Moves("returned", into="place", only=TO_THE_TABLE)),
+        cash=(Cash("cash_sales", IN_CASH),)),
+    Kind("void", True, "A sale that is void", [
         DAY,
         link("sale", "The sale", NEEDED),
         words("reason", "Why"),
-    ], helper="write"),
+    ], helper="write", voids="sale"),
     Kind("refund", True, "Money going back", [
         DAY,
         link("sale", "The sale, where it is known"),
@@ -131,14 +114,21 @@ FACTS = [
         Field("payment", "choice", "How it was given back", choices=PAYMENTS),
         Field("goods", "choice", "Where the goods went", choices=GOODS_END),
         words("reason", "Why"),
-    ], helper="write", also=_each_line(("lines", False))),
+    ], helper="write", takings="given_back",
+        moves=(Moves("lines", into="place", only=TO_THE_TABLE, worth="total"),),
+        cash=(Cash("cash_refunds", IN_CASH),)),
+    Kind("refund-void", True, "A refund that is void", [
+        DAY,
+        link("refund", "The refund", NEEDED),
+        words("reason", "Why"),
+    ], helper="write", voids="refund"),
     Kind("move", True, "Stock changing place", [
         DAY,
         link("from", "Where it was", NEEDED),
         link("to", "Where it is now", NEEDED),
         link("product", "The product", NEEDED),
         quantity("Pieces"),
-    ], helper="write", also=_other_place),
+    ], helper="write", also=_other_place, moves=(Moves(out_of="from", into="to"),)),
     Kind("set-aside", True, "Goods leaving without money, or found again", [
         DAY,
         link("place", "Where they were, or were found", NEEDED),
@@ -146,12 +136,24 @@ FACTS = [
         quantity("Pieces"),
         Field("reason", "choice", "What became of them", choices=SET_ASIDE),
         words("note", "More about it"),
-    ], helper="write"),
+    ], helper="write",
+        moves=(Moves(out_of="place", only=Only("reason", "spoilt", "given", "lost")),
+               Moves(into="place", only=Only("reason", "found")))),
+    Kind("set-aside-void", True, "Goods that never left without money", [
+        DAY,
+        link("set_aside", "What was said to have left", NEEDED),
+        words("reason", "Why"),
+    ], helper="write", voids="set_aside"),
     Kind("asked-for", True, "Somebody wanted it and there was none", [
         DAY,
         link("booking", "The market it was at"),
         link("place", "Where it was asked for", NEEDED),
-    ] + GOODS, helper="write", also=_one_thing),
+    ] + GOODS, helper="write"),
+    Kind("asked-for-void", True, "Something nobody asked for after all", [
+        DAY,
+        link("asked_for", "What was said to be asked for", NEEDED),
+        words("reason", "Why"),
+    ], helper="write", voids="asked_for"),
     Kind("count-line", True, "What a person saw at a place", [
         DAY,
         link("session", "The count it belongs to", NEEDED),
@@ -159,7 +161,7 @@ FACTS = [
         words("box_label", "The tray or box; empty for what lies loose", 40),
     ] + GOODS + [
         quantity("Pieces seen", 0),
-    ], helper="write", also=_one_thing),
+    ], helper="write", counts="goods"),
     Kind("count-close", True, "The end of a count", [
         DAY,
         link("session", "The count", NEEDED),
@@ -170,7 +172,7 @@ FACTS = [
               most=MOST_KINDS_COUNTED),
         Field("answers", "list", "Sales made while counting", [], fields=ANSWER, most=MOST_KINDS_COUNTED),
         Field("reasons", "list", "Why counts differ", [], fields=REASON_OF, most=MOST_KINDS_COUNTED),
-    ], helper="write", also=_each_line(("listed", True), ("answers", True), ("reasons", True))),
+    ], helper="write", counts="close"),
     Kind("cash-count", True, "The money in a cash box", [
         DAY,
         link("booking", "The market it is for"),
@@ -180,7 +182,7 @@ FACTS = [
         money("amount", "Money in the box"),
         Field("counted", "list", "By note and coin", [], fields=COUNTED, most=40),
         words("reason", "Why it differs from what it should hold"),
-    ], helper="write", also=_adds_up),
+    ], helper="write", also=_adds_up, counts="cash"),
     Kind("cash-movement", True, "Money put into a cash box or taken out of it", [
         DAY,
         link("booking", "The market it is for"),
@@ -188,20 +190,18 @@ FACTS = [
         Field("direction", "choice", "Which way", choices=DIRECTIONS),
         money("amount", "How much", lowest=1),
         words("reason", "What for"),
-    ], helper="write"),
-    Kind("cut", True, "Strips cut from one cloth", [
+    ], helper="write",
+        cash=(Cash("paid_in", Only("direction", "paid in")),
+              Cash("taken_out", Only("direction", "taken out")))),
+    Kind(FOUND_RIGHT, True, "What a helper undid or gave back, that an owner found right", [
         DAY,
-        link("cloth", "The cloth", NEEDED),
-        link("remnant", "The remnant it was; none for cloth off the bolt"),
-        Field("length", "length", "Length of it that the rows took", unit="cm"),
-        Field("lines", "list", "The strips, by size", fields=STRIPS, most=MOST_LINES, fewest=1),
-        Field("offcuts", "list", "What was left of it and is kept", [], item=OFFCUT, most=MOST_LINES),
-    ], helper="write"),
-    Kind("cut-void", True, "A cut that never happened", [
+        link(ANY_FACT, "The fact that was looked at", NEEDED),
+    ], helper=NOTHING),
+    Kind(LEFT_OUT, True, "A fact that an owner leaves out: it counts for nothing", [
         DAY,
-        link("cut", "The cut", NEEDED),
+        link(ANY_FACT, "The fact, of whatever kind", NEEDED),
         words("reason", "Why"),
-    ], helper="write"),
+    ], voids=ANY_FACT),
     Kind("checklist-signature", True, "A safe-working checklist signed for the day", [
         Field("tool", "choice", "Tool it was for", choices=TOOLS),
         Field("cloth", "choice", "Cloth it was for", choices=CLOTHS),
@@ -210,4 +210,4 @@ FACTS = [
         Field("ticked", "list", "Items ticked", fields=[Field("item", "text", "Item id")], most=80),
         Field("skipped", "text", "Why musts were left unticked", "", most=200),
     ], helper="write"),
-]  # fmt: skip
+] + FACTS_OF_MAKING + FACTS_OF_COSTING  # fmt: skip

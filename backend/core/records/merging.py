@@ -2,8 +2,8 @@
 
 import json
 
-from ..errors import Problems, problem
-from ..reading import brief
+from ..declaring.errors import Problems, problem
+from ..declaring.reading import brief
 
 
 def fold(changes):

@@ -1,12 +1,12 @@
 """When a market recurs: rules to choose from, and the days they give."""
 
-from ..errors import refuse
-from ..shapes import is_date
+from ..declaring.errors import refuse
+from ..numbers.calendar import count, length, parts, weekday, written
+from ..numbers.shapes import is_date
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 CODES = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 NTH = ("", "first", "second", "third", "fourth", "fifth")
-LENGTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 # a rule that gives no day for so long gives none: a fifth Saturday comes sooner
 LOOKED_AHEAD = 190
 
@@ -19,7 +19,7 @@ def recurrences(day):
     """
     if not is_date(day):
         refuse("day", "date", None, None, "day")
-    year, month, number = _parts(day)
+    year, month, number = parts(day)
     at = _weekday(year, month, number)
     name, code, nth = WEEKDAYS[at], CODES[at], (number - 1) // 7 + 1
     rules = [
@@ -29,7 +29,7 @@ def recurrences(day):
     if nth < 5:
         words = "every month, on the " + NTH[nth] + " " + name
         rules.append(("FREQ=MONTHLY;BYDAY=" + "1234"[nth - 1] + code, words))
-    if number + 7 > _length(year, month):
+    if number + 7 > length(year, month):
         rules.append(("FREQ=MONTHLY;BYDAY=-1" + code, "every month, on the last " + name))
     return [{"rule": rule, "words": words} for rule, words in rules]
 
@@ -46,11 +46,11 @@ def next_days(rule, day, after, most):
         refuse("after", "date", None, None, "day")
     if rule not in [choice["rule"] for choice in recurrences(day)]:
         return []
-    found, (year, month, number) = [], _parts(max(day, after))
-    first = _count(*_parts(day))
+    found, (year, month, number) = [], parts(max(day, after))
+    first = count(*parts(day))
     for _ in range(LOOKED_AHEAD):
         if len(found) < most and _recurs(rule, first, year, month, number):
-            found.append(_text(year, month, number))
+            found.append(written(year, month, number))
         year, month, number = _next(year, month, number)
     return found
 
@@ -59,45 +59,19 @@ def _recurs(rule, first, year, month, number):
     if CODES[_weekday(year, month, number)] != rule[-2:]:
         return False
     if "INTERVAL=2" in rule:
-        return (_count(year, month, number) - first) % 14 == 0
+        return (count(year, month, number) - first) % 14 == 0
     if "MONTHLY" not in rule:
         return True
     if "-1" in rule:
-        return number + 7 > _length(year, month)
+        return number + 7 > length(year, month)
     return (number - 1) // 7 + 1 == int(rule[-3])
 
 
-def _parts(day):
-    return int(day[:4]), int(day[5:7]), int(day[8:])
-
-
-def _text(year, month, number):
-    return "-".join([_padded(year, 4), _padded(month, 2), _padded(number, 2)])
-
-
-def _padded(number, width):
-    return ("000" + str(number))[-width:]
-
-
-def _length(year, month):
-    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
-    return 29 if month == 2 and leap else LENGTHS[month - 1]
-
-
 def _next(year, month, number):
-    if number < _length(year, month):
+    if number < length(year, month):
         return year, month, number + 1
     return (year, month + 1, 1) if month < 12 else (year + 1, 1, 1)
 
 
-def _count(year, month, number):
-    # days since the first of January of the year 1, which was a Monday
-    before = year - 1
-    days = before * 365 + before // 4 - before // 100 + before // 400
-    for other in range(1, month):
-        days += _length(year, other)
-    return days + number - 1
-
-
 def _weekday(year, month, number):
-    return _count(year, month, number) % 7
+    return weekday(count(year, month, number))

@@ -1,6 +1,7 @@
 """What happened beside plain sales: offers, discounts, voids, refunds, swaps, what left without money."""
 
-from ..ordering import in_order
+from ..numbers.ordering import in_order
+from ..records.reader import stands
 
 
 def beside_sales(facts, ours, here, voids):
@@ -15,13 +16,13 @@ def beside_sales(facts, ours, here, voids):
     [{"reason", "pieces"}]}.
     """
     sales = [fact for fact in ours if fact["kind"] == "sale"]
-    stand = [sale for sale in sales if sale["id"] not in voids]
+    stand = [sale for sale in sales if stands(sale, voids)]
     return {
         "offers": _offers(stand),
         "discounts": _discounts(stand),
         "voids": _voids(facts, [sale for sale in sales if sale["id"] in voids]),
-        "refunds": [_refund(fact) for fact in ours if fact["kind"] == "refund"],
-        "swaps": _swaps([sale for sale in stand if sale["payment"] == "none"]),
+        "refunds": [_refund(fact) for fact in ours if fact["kind"] == "refund" and stands(fact, voids)],
+        "swaps": _swaps([sale for sale in stand if _is_swap(sale)]),
         "set_asides": _set_asides(here),
     }
 
@@ -41,7 +42,7 @@ def _discounts(sales):
         off = sale.get("off") or 0
         if off:
             given.add(sale.get("reason") or "", 1, off)
-        by_hand = _before(sale) - off if sale["payment"] != "none" else 0
+        by_hand = 0 if _is_swap(sale) else _before(sale) - off
         for use in sale.get("offers") or []:
             by_hand -= use["saving"]
         for line in sale["lines"]:
@@ -49,6 +50,10 @@ def _discounts(sales):
         if by_hand > 0:
             given.add(_reason_of_lines(sale), 1, by_hand)
     return given.listed("reason", "times", "amount")
+
+
+def _is_swap(sale):
+    return sale["payment"] == "none" or sale.get("returned")
 
 
 def _before(sale):

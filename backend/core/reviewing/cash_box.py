@@ -1,10 +1,15 @@
 """The cash-up of a box for a day: its facts gathered, and what `cash-up` makes of them."""
 
 from ..catalogue import answer
-from ..counting.movements import moment_of
-from ..ordering import in_order
+from ..counting.keys import moment_of
+from ..numbers.ordering import in_order
+from ..records.kinds import CASH_PARTS
+from ..records.reader import READERS, cash_part, stands
 from ..selling.cash_ways import USUAL
-from .reading_facts import known_facts
+from .known import known_facts
+
+# money moved by itself, and which way it went
+DIRECTIONS = {"paid_in": "paid in", "taken_out": "taken out"}
 
 
 def cash_up_of(facts, voids, day, box, usual_float, counted):
@@ -13,7 +18,7 @@ def cash_up_of(facts, voids, day, box, usual_float, counted):
     Of the day and box all facts count, whichever phone they are from. The float
     is the last one counted that day, else the usual one. Without a count
     given, the last one kept is told, against what the box held when it was made.
-    Takes: facts of the day, in any order; voids, {sale: true}; usual_float, minor
+    Takes: facts of the day, in any order; voids, {fact: true}; usual_float, minor
     units; counted, [{"value", "count"}], None for what was kept.
     Returns: {"box", "float_counted", "float", "cash_sales", "cash_refunds",
     "paid_in", "taken_out", "movements": [{"id", "at", "direction", "amount",
@@ -21,10 +26,10 @@ def cash_up_of(facts, voids, day, box, usual_float, counted):
     "counted_total", "difference", "kept": {"id", "at", "reason"}, "since", "notes"}:
     minor units; counted_total and difference are None where nothing is counted,
     kept where no count is; since is what came in or went out after it.
-    Raises: Problems naming each `facts.N` that is no fact, and as `cash-up` does.
+    Facts that cannot be read are set aside. Raises: Problems as `cash-up` does.
     """
     ours = [fact for fact in known_facts(facts) if fact["day"] == day and fact.get("box") == box]
-    ours = in_order([fact for fact in ours if fact["kind"] != "sale" or fact["id"] not in voids], moment_of)
+    ours = in_order([fact for fact in ours if stands(fact, voids)], moment_of)
     kept = _last_count(ours, "cash-up") if counted is None else None
     until = [fact for fact in ours if kept is None or moment_of(fact) <= moment_of(kept)]
     # a float that was written down later was there at the start all the same
@@ -37,7 +42,7 @@ def cash_up_of(facts, voids, day, box, usual_float, counted):
     given.update({
         "box": box,
         "float_counted": started is not None,
-        "movements": [_movement(fact) for fact in ours if fact["kind"] == "cash-movement"],
+        "movements": [_movement(fact) for fact in ours if cash_part(fact) in DIRECTIONS],
         "kept": {"id": kept["id"], "at": kept["at"], "reason": kept.get("reason") or ""} if kept else None,
         "since": _more(ours, until),
         "notes": told["notes"],
@@ -60,32 +65,26 @@ def denominations_of(denominations):
 
 
 def _last_count(facts, moment):
-    counts = [fact for fact in facts if fact["kind"] == "cash-count" and fact["moment"] == moment]
+    counts = [fact for fact in facts if READERS[fact["kind"]].counts == "cash" and fact["moment"] == moment]
     return counts[-1] if counts else None
 
 
 def _gathered(facts, started):
-    given = {"float": started, "cash_sales": 0, "cash_refunds": 0, "paid_in": 0, "taken_out": 0}
+    given = {"float": started}
+    given.update({name: 0 for name in CASH_PARTS})
     for fact in facts:
-        name = _part_of(fact)
+        name = cash_part(fact)
         if name:
             given[name] += fact["amount"]
     return given
 
 
-def _part_of(fact):
-    # where its amount belongs; None for what moves no cash
-    if fact["kind"] == "cash-movement":
-        return "paid_in" if fact["direction"] == "paid in" else "taken_out"
-    if fact.get("payment") != "cash":
-        return None
-    return {"sale": "cash_sales", "refund": "cash_refunds"}.get(fact["kind"])
-
-
 def _more(ours, until):
     # what came in less what went out, of those that are not in until
-    given = _gathered(ours[len(until) :], 0)
-    return given["cash_sales"] + given["paid_in"] - given["cash_refunds"] - given["taken_out"]
+    given, more = _gathered(ours[len(until) :], 0), 0
+    for name in CASH_PARTS:
+        more += CASH_PARTS[name] * given[name]
+    return more
 
 
 def _rows_of(kept):
@@ -99,7 +98,7 @@ def _movement(fact):
     return {
         "id": fact["id"],
         "at": fact["at"],
-        "direction": fact["direction"],
+        "direction": DIRECTIONS[cash_part(fact)],
         "amount": fact["amount"],
-        "reason": fact.get("reason") or "",
+        "reason": fact.get("reason") or fact.get("what") or "",
     }

@@ -1,21 +1,20 @@
 """The report of a day at a market: what was taken, what sold, and what happened beside."""
 
-from ..counting.movements import moment_of
-from ..ordering import in_order
-from ..selling.takings import takings
+from ..counting.keys import moment_of
+from ..numbers.ordering import in_order
+from ..records.reader import READERS, cash_part, stands, voided
+from ..records.uses import DAY
+from ..selling.takings import added_up
 from .beside_sales import beside_sales
 from .cash_box import cash_up_of
 from .goods import Goods
-from .reading_facts import known_facts
-
-AT_PLACE = ("set-aside", "count-line", "count-close")
-MONEY_IN_BOX = ("cash-count", "cash-movement")
+from .known import known_facts
 
 
 def day_report(facts, voids, day, booking, stall, hours, stock, boxes):
     """Report a day at a market.
 
-    Takes: facts of the day, in any order; voids, {sale: true}; booking, None for
+    Takes: facts of the day, in any order; voids, {fact: true}; booking, None for
     what was at none; stall, where its stock stands, None where it is not known;
     hours, [{"at", "name"}]: when each local hour began, and the end of the day;
     stock, what was left, [{"place", "product", "size", "quantity"}], None where
@@ -27,21 +26,25 @@ def day_report(facts, voids, day, booking, stall, hours, stock, boxes):
     All money less what was given back; the products' money and `rounded` come
     to the takings, and so do the hours'. `ended_at` is when the last of it
     happened: what is left is the stock of that time, before the car was packed.
-    Raises: Problems naming each `facts.N` that is no fact, or not of its kind.
+    Facts that cannot be read are set aside.
     """
     facts = in_order([fact for fact in known_facts(facts) if fact["day"] == day], moment_of)
+    voids = dict(voids)
+    told_here = voided(facts, DAY, voids)
+    voids.update({fact: told_here[fact] for fact in told_here if fact not in voids})
     ours = [fact for fact in facts if _is_of(fact, booking)]
     places = _places(ours, stall)
-    here = [fact for fact in facts if fact["kind"] in AT_PLACE and fact["place"] in places]
-    standing = [fact for fact in ours if fact["kind"] != "sale" or fact["id"] not in voids]
-    happened = [fact["at"] for fact in ours + here if fact["kind"] not in MONEY_IN_BOX]
+    here = [fact for fact in facts if READERS[fact["kind"]].at_place and fact["place"] in places]
+    standing = [fact for fact in ours if stands(fact, voids)]
+    here = [fact for fact in here if stands(fact, voids)]
+    happened = [fact["at"] for fact in ours + here if not READERS[fact["kind"]].in_box]
     goods = Goods()
     for fact in standing + here:
         goods.add(fact)
     told = {
         "place": places[0] if places else None,
         "ended_at": max(happened) if happened else None,
-        "takings": takings(ours, voids),
+        "takings": added_up(ours, voids),
         "hours": _by_hour(standing, voids, hours),
         "products": goods.listed(None if stock is None else [row for row in stock if row["place"] in places]),
         "rounded": goods.rounded,
@@ -53,7 +56,7 @@ def day_report(facts, voids, day, booking, stall, hours, stock, boxes):
 
 
 def _is_of(fact, booking):
-    return fact["kind"] not in AT_PLACE and fact["kind"] != "void" and fact.get("booking") == booking
+    return READERS[fact["kind"]].at_market and fact.get("booking") == booking
 
 
 def _places(facts, stall):
@@ -69,7 +72,7 @@ def _by_hour(facts, voids, hours):
     ends = in_order(hours, lambda hour: hour["at"])
     parts = [[] for _ in ends] or [[]]
     for fact in facts:
-        if fact["kind"] in ("sale", "refund"):
+        if READERS[fact["kind"]].takings:
             parts[_hour_of(fact["at"], ends)].append(fact)
     last = len(parts) - 1
     used = [number for number, part in enumerate(parts[:last]) if part]
@@ -90,7 +93,7 @@ def _all_between(numbers):
 
 
 def _hour(name, facts, voids):
-    told = takings(facts, voids)
+    told = added_up(facts, voids)
     return {"name": name, "sales": told["sales"], "pieces": told["pieces"], "amount": told["amount"]}
 
 
@@ -105,8 +108,8 @@ def _boxes(facts, voids, day, booking, boxes):
 
 
 def _cash_in_no_box(facts):
-    return takings([fact for fact in facts if _is_cash(fact) and fact.get("box") is None], {})["amount"]
+    return added_up([fact for fact in facts if _is_cash(fact) and fact.get("box") is None], {})["amount"]
 
 
 def _is_cash(fact):
-    return fact["kind"] in ("sale", "refund") and fact["payment"] == "cash"
+    return READERS[fact["kind"]].takings and cash_part(fact)

@@ -1,7 +1,9 @@
 """The days with takings, and what each came to."""
 
-from ..ordering import in_order
-from ..selling.takings import Takings, refuse_other_than_takings
+from ..numbers.ordering import in_order
+from ..records.reader import kinds_of_takings, readable
+from ..records.uses import TAKINGS
+from ..selling.takings import Takings
 
 
 def days_taken(facts, voids):
@@ -9,11 +11,9 @@ def days_taken(facts, voids):
 
     Takes: facts, each once; voids, {sale: true}.
     Returns: [{"day", "booking", and what `takings` tells}], the latest day
-    first; booking is None for what was at none.
-    Raises: Problems as `takings` does.
+    first; booking is None for what was at none. What cannot be read is set aside.
     """
-    refuse_other_than_takings(facts)
-    rows = taken_by(("day", "booking"), facts, voids)
+    rows = taken_by(("day", "booking"), readable(facts, TAKINGS), voids)
     rows.reverse()
     return rows
 
@@ -25,9 +25,9 @@ def taken_by(names, facts, voids):
     order, one after the other.
     Returns: [{names…, and what `takings` tells}], in the order of the fields' texts.
     """
-    found = {}
+    found, summed = {}, kinds_of_takings()
     for fact in facts:
-        if fact["kind"] in ("sale", "refund"):
+        if fact["kind"] in summed:
             key = tuple([fact.get(name) or "" for name in names])
             if key not in found:
                 found[key] = Takings()

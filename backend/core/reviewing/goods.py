@@ -1,7 +1,10 @@
 """What became of each product on a day: sold, back, set aside, asked for, left."""
 
-from ..ordering import in_order
+from ..numbers.ordering import in_order
+from ..records.reader import READERS, rows_of
 
+# what money is called beside the goods it was for
+MONEY = {"taken": "amount", "given_back": "given_back"}
 NOTHING = ("pieces", "amount", "back", "given_back", "set_aside", "asked")
 
 
@@ -15,18 +18,15 @@ class Goods:
     def add(self, fact):
         """Take in one fact; what is about no goods passes by."""
         kind = fact["kind"]
-        if kind == "sale":
-            self.rounded += fact["amount"]
-            for line in fact["lines"]:
-                self.rounded -= line["total"]
-                self._add(line, "pieces", line["quantity"], line["total"], "amount")
-            for line in fact.get("returned") or []:
-                self._add(line, "back", line["quantity"])
-        elif kind == "refund":
-            self.rounded -= fact["amount"]
-            for line in fact["lines"]:
-                self.rounded += line["total"]
-                self._add(line, "back", line["quantity"], line["total"], "given_back")
+        way = READERS[kind].takings
+        if way:
+            sign = 1 if way == "taken" else -1
+            self.rounded += sign * fact["amount"]
+            for part, _ in READERS[kind].moves:
+                for row in rows_of(part.goods, fact):
+                    worth = row[part.worth] if part.worth else 0
+                    self.rounded -= sign * worth
+                    self._add(row, "pieces" if part.out_of else "back", row["quantity"], worth, MONEY[way])
         elif kind == "set-aside":
             found = fact["reason"] == "found"
             self._add(fact, "set_aside", -fact["quantity"] if found else fact["quantity"])

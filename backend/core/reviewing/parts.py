@@ -1,6 +1,6 @@
 """A day's report in parts, each a small table: what the screen shows and the file holds."""
 
-from ..numerals import decimal
+from ..numbers.numerals import decimal
 from .day_report import day_report
 
 PAYMENTS = {"cash": "Cash", "card": "Card", "other": "Other", "none": "Swapped, no money"}
@@ -79,7 +79,7 @@ def _products(report, names):
     rows = []
     for goods in report["products"]:
         about = goods["product"] or goods["size"] or goods["name"]
-        words = called(names, about) + (", unknown cloth" if goods["size"] else "")
+        words = called(names, about) + (", cloth not named" if goods["size"] else "")
         row = _row(about, words, _beside(goods))
         _with(row, None, goods["pieces"], goods["amount"] - goods["given_back"])
         row.update({name: goods[name] for name in ("back", "set_aside", "asked", "left")})
@@ -90,7 +90,7 @@ def _products(report, names):
 
 
 def _beside(goods):
-    counts = (("back", " back"), ("set_aside", " set aside"), ("asked", " asked for, had none"))
+    counts = (("back", " back"), ("set_aside", " set aside"), ("asked", " asked for, none left"))
     return ", ".join([decimal(goods[name], 0) + words for name, words in counts if goods[name]])
 
 

@@ -1,9 +1,9 @@
 """A day's report as CSV: one line for each figure, so that days can be put below each other."""
 
-from ..money import show_money
-from ..numerals import decimal
-from ..spreadsheet import csv_line, guarded
+from ..numbers.money import show_money
+from ..numbers.numerals import decimal
 from .parts import FIGURES, called, told_day
+from .spreadsheet import csv_line, guarded
 
 COLUMNS = ("day", "market", "part", "what", "more") + FIGURES + ("currency",)
 BOX_PARTS = ("float", "cash_sales", "cash_refunds", "paid_in", "taken_out", "expected", "counted_total",

@@ -8,10 +8,11 @@ FIRST_REST, LATER_REST = 5, 10  # minutes
 LEAVE = {
     "rotary cutter": "Close the blade and lay it down.",
     "shears": "Close the shears and lay them down.",
-    "powered knife": "Switch off, unplug, and wait until the blade stands still.",
+    "powered knife": "Switch off, unplug or take the battery out, and wait until the blade stands still.",
     "tearing": "Put the strip down, the snips closed.",
     "snips": "Close the snips and lay them down.",
     "sewing machine": "Foot off the pedal, power off.",
+    "hand needle": "Put the needle in its cushion.",
     "iron": "Set the iron on its rest and switch it off.",
 }
 
@@ -27,6 +28,9 @@ SEATED = (
 )
 
 
+SEATED_AT = ("sewing machine", "hand needle")
+
+
 def break_plan(tool, minutes):
     """Plan the breaks of so many minutes of work.
 
@@ -35,7 +39,7 @@ def break_plan(tool, minutes):
     movements (HSE guidance for screen work, by analogy); a longer rest from
     the second on is common practice, no source.
     """
-    moves = SEATED if tool == "sewing machine" else STANDING
+    moves = SEATED if tool in SEATED_AT else STANDING
     breaks = []
     while (len(breaks) + 1) * LONG < minutes:
         count = len(breaks)

@@ -72,7 +72,8 @@ ITEMS = [
          "An iron swings out further than you notice.",
          "iron", only="when helpers are there"),
     item("iron-burn", "during", False,
-         "Cool a burn under cool running water for 20 minutes; no ice, no cream. Large or deep: get help.",
+         "Cool a burn under cool running water for 20 minutes; no ice, no cream. Large or deep: call your "
+         "local emergency number.",
          "Cooling at once keeps it from going deeper.",
          "iron", source=BURNS),
     item("iron-empty", "after", False,

@@ -1,8 +1,8 @@
-"""Items for sewing: machine, needles, pins, bodkin and elastic."""
+"""Items for sewing, by machine and by hand: needles, pins, bodkin and elastic."""
 
 from .terms import HSE_SEWING, item
 
-ITEMS = [
+MACHINE = [
     item("sew-needle", "before", True,
          "Start with a straight, sharp needle of the size the cloth needs.",
          "A bent or thin needle hits the plate, breaks and flies.",
@@ -82,15 +82,15 @@ ITEMS = [
     item("sew-bodkin", "during", False,
          "Push a blunt bodkin away from your palm, and ease the cloth over it.",
          "Forced through a tight tube it comes out in your hand.",
-         "sewing machine"),
+         "all needles"),
     item("sew-mouth", "during", False,
          "Pins, needles and bodkin go in the cushion: never in the mouth.",
          "One cough, and it is swallowed.",
-         "sewing machine"),
+         "all needles"),
     item("sew-elastic", "during", False,
          "Clip the far end of the elastic, and let stretched elastic back slowly.",
          "It snaps back at face height, with a pin or bodkin on it.",
-         "sewing machine"),
+         "all needles"),
     item("sew-helpers", "during", False,
          "One person at a machine: who feeds also works the pedal.",
          "Two people never stop at the same moment.",
@@ -98,5 +98,55 @@ ITEMS = [
     item("sew-count", "after", False,
          "Count pins and needles back into the tin.",
          "A missing one is in a foot, or in a piece that is sold.",
-         "sewing machine"),
+         "all needles"),
 ]  # fmt: skip
+
+BY_HAND = [
+    item("hand-needle", "before", True,
+         "Start with a straight, sharp needle, and a bodkin whose end is smooth.",
+         "A bent needle turns in the cloth, and a rough bodkin catches and jumps.",
+         "hand needle"),
+    item("hand-cushion", "before", True,
+         "Count your needles, and have one cushion or tin for them in front of you.",
+         "A needle that has no place ends in the chair, the floor or a piece.",
+         "hand needle"),
+    item("hand-thimble", "during", True,
+         "Push the needle with a thimble or a leather pad, never with a bare fingertip.",
+         "The eye of a needle goes into a finger as its point does.",
+         "hand needle"),
+    item("hand-away", "during", True,
+         "Sew past your other hand, never towards it, with nothing behind the cloth that can be pricked.",
+         "The needle comes through with a jerk.",
+         "hand needle"),
+    item("hand-elastic", "during", True,
+         "Hold both ends while you thread and knot elastic.",
+         "What slips out of one hand whips past your eyes.",
+         "hand needle"),
+    item("hand-phone", "during", True,
+         "Put the needle in its cushion before touching the phone.",
+         "A needle left in a lap or between the lips is forgotten there.",
+         "hand needle"),
+    item("hand-close", "after", True,
+         "Count the needles back, close the tin, and put it out of reach.",
+         "The one that is missing is in a piece that is sold.",
+         "hand needle"),
+    item("hand-child-near", "before", True,
+         "Keep needles and cut ends of elastic off the edge, away from children.",
+         "What lies at the edge is at the height of their mouths.",
+         "hand needle", only="when a child is near"),
+    item("hand-child", "during", True,
+         "An adult sits beside the child all the time, with a blunt needle for the child.",
+         "A child looks at you while the needle goes on.",
+         "hand needle", only="when a child does the work"),
+    item("hand-grip", "during", False,
+         "Use pliers where the needle sticks; do not pull with the teeth.",
+         "It gives at once, and teeth and lips are in the way.",
+         "hand needle"),
+    item("needle-first-aid", "during", False,
+         "If a needle goes in: power off, wash it, press a clean pad on; deep or broken off, leave it in and "
+         "see a doctor; if it bleeds on, call your local emergency number.",
+         "What is pulled at breaks off deeper, and a prick may need advice about tetanus.",
+         "all needles"),
+]  # fmt: skip
+
+ITEMS = MACHINE + BY_HAND

@@ -3,7 +3,7 @@
 All are usual figures to start from; the tool maker's manual comes first.
 """
 
-from ..rounding import ceil, floor
+from ..numbers.rounding import ceil, floor
 
 # usual most layers, by tool and cloth: common practice, no source; but for the
 # powered knife 12 layers, as of low spreads under a round knife (clothing

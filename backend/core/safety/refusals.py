@@ -10,7 +10,7 @@ DO_NOT_TEAR = {
     "knit": ("Knit is made of loops: it runs and curls, with no straight yarn for a tear to follow.",
              "Use " + RULER_CUT + ".", "rotary cutter"),
     "pile": ("Pile cloth tears off the line and sheds its pile along the edge.",
-             "Use shears or a rotary cutter, one layer, from the back.", "shears"),
+             "Use shears or a rotary cutter, one ply, from the back.", "shears"),
     "cord": ("Cord tears off the line, from rib to rib, and frays its pile out.",
              "Use " + RULER_CUT + ".", "rotary cutter"),
     "gauze": ("Gauze is too loose to tear: the yarns slide, and the edge is pulled out of shape.",
@@ -23,7 +23,7 @@ DO_NOT_TEAR = {
 
 ADULT_CUTS = "An adult cuts. A child can sort, count and stack strips once the blade is put away."
 ADULT_PRESSES = "An adult presses. A child can fold seams open by finger, and sort the cold pieces."
-WAIT = "Wait until no child is near, or cut fewer layers with a rotary cutter, closed after every cut."
+WAIT = "Wait until no child is near."
 
 
 def refusal(given):
@@ -39,7 +39,11 @@ def refusal(given):
     if given["by_child"] and tool == "iron":
         return ("A child does not use a hot iron.", ADULT_PRESSES, None)
     if given["children_near"] and tool == "powered knife":
-        return ("A powered knife is not run while a child is near.", WAIT, "rotary cutter")
-    if tool == "tearing":
-        return DO_NOT_TEAR.get(given["cloth"])
-    return None
+        return ("A powered knife is not run while a child is near.", WAIT, None)
+    refused = DO_NOT_TEAR.get(given["cloth"]) if tool == "tearing" else None
+    if refused and given["by_child"]:
+        return (refused[0], ADULT_CUTS, None)
+    if refused and given["children_near"]:
+        # no blade is put into anybody's hand beside a child
+        return (refused[0], WAIT, None)
+    return refused

@@ -1,12 +1,12 @@
 """safe-cutting-checklist: what to do before, during and after, and what not at all."""
 
-from ..errors import note
-from ..spec import Calculator, Field
+from ..declaring.errors import note
+from ..declaring.spec import Calculator, Field
 from . import items_everywhere, items_hand_cutting, items_powered_knife, items_pressing, items_sewing
 from .breaks import break_plan
 from .limits import HIGHEST, blade_life, most_layers, passes
 from .refusals import refusal
-from .terms import CLOTHS, TOOLS, WHENS, applies, fits
+from .terms import CLOTHS, TOOL_GROUPS, TOOLS, WHENS, applies, fits
 
 # a tool's own items stand before those for all
 ITEMS = (
@@ -23,31 +23,37 @@ CAUTION = (
 )
 
 BLADE_TIN = "Wrap old blades in card and tape, collect them in a closed tin marked sharp, "
+NEEDLE_TIN = "Bent, blunt and broken needles and pins go into a closed tin marked sharp."
 DISPOSAL = {
     "rotary cutter": BLADE_TIN + "and hand the tin in as your local waste rules say.",
     "powered knife": BLADE_TIN + "and hand the tin in as your local waste rules say.",
     "shears": "Have shears sharpened; tie old ones shut and wrap them before they go to scrap metal.",
     "snips": "Tape old snips shut and wrap them before they go to scrap metal.",
     "tearing": "Fluff and threads go straight into the bin; tape old snips shut and wrap them.",
-    "sewing machine": "Bent, blunt and broken needles and pins go into a closed tin marked sharp.",
+    "hand needle": NEEDLE_TIN,
+    "sewing machine": NEEDLE_TIN,
     "iron": "Mark an iron with a damaged cord or plate, and have it mended or recycled as electrical waste.",
 }
 
+# what the list comes to, for a screen to say first; more is judged by whoever stands at the table
+USUAL, FEWER, NOT_SO = "The usual cautions for this work", "Not so many at once", "Not this way"
+
+A_STACK = ("tool", TOOL_GROUPS["all that cuts a stack"])
 INPUTS = [
     Field("tool", "choice", "What you work with", choices=TOOLS, group="The work"),
     Field("cloth", "choice", "What you work on: lawn is a fine plain weave, woven a medium one",
           choices=CLOTHS, group="The work"),
-    Field("layers", "count", "Layers at once; a fold counts as two", 1,
-          lowest=1, highest=500, group="The lay"),
-    Field("layer_thickness", "length", "Thickness of one layer", 0.3,
-          lowest=0.05, highest=20, group="The lay"),
+    Field("layers", "count", "Plies cut together; a fold counts as two", 1,
+          lowest=1, highest=500, label="plies at once", group="The stack", when=A_STACK),
+    Field("layer_thickness", "length", "Thickness of one ply", 0.3,
+          lowest=0.05, highest=20, label="thickness of one ply", group="The stack", when=A_STACK),
     Field("minutes", "minutes", "How long you mean to work, breaks not counted", 30,
           highest=720, group="The day"),
     Field("helpers", "count", "People working beside you", 0, highest=50, group="The day"),
     Field("children_near", "flag", "A child is in the room", False, group="The day"),
     Field("by_child", "flag", "A child would do the work", False, group="The day"),
     Field("blade_cuts", "count", "Cuts since the blade was new or sharpened", 0,
-          highest=1000000, group="The blade"),
+          highest=1000000, group="The blade", when=("tool", TOOL_GROUPS["every blade"])),
 ]  # fmt: skip
 
 ITEM = [
@@ -56,6 +62,9 @@ ITEM = [
     Field("text", "text", "What to do", most=200),
     Field("reason", "text", "Why", most=200),
     Field("must", "flag", "Not to be left out"),
+    Field(
+        "skippable", "flag", "May be left unticked with a word why; never a thing that the work depends on"
+    ),
     Field("applies", "text", "When it applies", most=120),
     Field("source", "text", "Whose published advice it follows, in our words"),
 ]
@@ -67,15 +76,17 @@ BREAK = [
 ]
 
 OUTPUTS = [
-    Field("allowed", "flag", "Whether it may be done this way"),
+    Field("verdict", "text", "What it comes to, in words; never a clearance", most=120),
+    Field("allowed", "flag", "False where the usual advice is not to do it this way; true clears nothing"),
     Field("reason", "text", "Why not", None, most=200),
     Field("use_instead", "text", "What to do instead", None, most=200),
     Field("instead_tool", "choice", "The tool whose checklist that is", None, choices=TOOLS),
     Field("caution", "text", "What comes before this list", most=300),
     Field("items", "list", "What to do, in order; none where it may not be done", fields=ITEM, most=80),
-    Field("most_layers", "count", "Usual most layers at once; the tool maker's manual comes first", None),
-    Field("layers_ok", "flag", "Your layers are no more than that", None, label="within the usual layers"),
-    Field("passes", "count", "Passes your layers take", None,
+    Field("most_layers", "count", "Usual most plies at once; the tool maker's manual comes first", None,
+          label="usual most plies"),
+    Field("layers_ok", "flag", "Your plies are no more than that", None, label="within the usual plies"),
+    Field("passes", "count", "Passes your plies take", None,
           formula="{layers} ÷ {most_layers}, rounded up"),
     Field("breaks", "list", "When to rest", fields=BREAK),
     Field("change_blade", "flag", "Change or sharpen the blade first"),
@@ -87,12 +98,13 @@ OUTPUTS = [
 def work(given):
     """Choose the checklist for a tool, a cloth and the day.
 
-    Returns: allowed, with reason and use_instead where it is not, and then no
+    Returns: verdict; allowed, with reason and use_instead where it is not, and then no
     items; items in order, musts first in each part; usual layers and passes;
     breaks; the blade's remaining cuts; disposal; caution.
     Source: beside each item and limit.
     """
     result = {
+        "verdict": NOT_SO,
         "allowed": False,
         "instead_tool": None,
         "caution": CAUTION,
@@ -111,6 +123,7 @@ def work(given):
         return result, []
     result.update({"allowed": True, "reason": None, "use_instead": None})
     notes = _measure_lay(given, result) + _measure_blade(given, result)
+    result["verdict"] = FEWER if result["layers_ok"] is False else USUAL
     result["breaks"] = break_plan(given["tool"], given["minutes"])
     given = dict(given)
     given["change_blade"] = result["change_blade"]
@@ -161,8 +174,8 @@ def _told(item):
 
 CALCULATOR = Calculator(
     "safe-cutting-checklist",
-    "Safe cutting",
-    "What to do before, during and after work with blades, needles and irons, and what not to do at all.",
+    "Safe cutting and sewing",
+    "The usual cautions before, during and after work with blades, needles and irons, and what not to do.",
     INPUTS,
     OUTPUTS,
     work,

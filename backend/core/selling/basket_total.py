@@ -1,10 +1,10 @@
 """basket-total: what a basket comes to with the cheapest valid use of the offers."""
 
-from ..errors import Problems, note, problem
-from ..money import add_up, spread
-from ..ordering import in_order
-from ..rounding import half_up
-from ..spec import Calculator, Field
+from ..declaring.errors import Problems, note, problem
+from ..declaring.spec import Calculator, Field
+from ..numbers.money import add_up, spread
+from ..numbers.ordering import in_order
+from ..numbers.rounding import half_up
 from .cheapest import cheapest_use
 from .filling import Pool
 
@@ -42,7 +42,7 @@ INPUTS = [
 TOLD_LINE = [
     Field("product", "text", "The product"),
     Field("total", "money", "What the line comes to; the lines add up to the total"),
-    Field("saving", "money", "What offers take off it"),
+    Field("saving", "money", "What offers save on it"),
 ]
 
 USE = [
@@ -55,8 +55,8 @@ USE = [
 OUTPUTS = [
     Field("total", "money", "To pay", formula="{before} − {saving} − {taken_off}"),
     Field("before", "money", "At full price"),
-    Field("saving", "money", "What offers take off"),
-    Field("taken_off", "money", "What is taken off lines and basket beside offers"),
+    Field("saving", "money", "What offers save"),
+    Field("taken_off", "money", "Discounts on lines and basket beside offers"),
     Field("lines", "list", "What each line comes to", fields=TOLD_LINE, most=60),
     Field("uses", "list", "Offers used, in the order given", fields=USE, most=12),
 ]

@@ -1,10 +1,12 @@
 """cash-up: what the cash box should hold, and what was counted in it."""
 
-from ..errors import note
-from ..money import add_up
-from ..spec import Calculator, Field
+from ..declaring.errors import note
+from ..declaring.spec import Calculator, Field
+from ..numbers.money import add_up
 
 MOST_MONEY = 1000000000
+# what a day's facts can come to: the largest amount, as often as facts can be asked about
+MOST_IN_ALL = MOST_MONEY * 100000
 
 COUNTED = [
     Field("value", "money", "Value of the note or coin", lowest=1, highest=MOST_MONEY, example=200),
@@ -12,11 +14,11 @@ COUNTED = [
 ]
 
 INPUTS = [
-    Field("float", "money", "Change money at the start", highest=MOST_MONEY, example=4000),
-    Field("cash_sales", "money", "Cash taken for sales", highest=MOST_MONEY, example=21450),
-    Field("cash_refunds", "money", "Cash given back", 0, highest=MOST_MONEY),
-    Field("paid_in", "money", "Cash put in beside", 0, highest=MOST_MONEY),
-    Field("taken_out", "money", "Cash taken out beside", 0, highest=MOST_MONEY),
+    Field("float", "money", "Change money at the start", highest=MOST_IN_ALL, example=4000),
+    Field("cash_sales", "money", "Cash taken for sales", highest=MOST_IN_ALL, example=21450),
+    Field("cash_refunds", "money", "Cash given back", 0, highest=MOST_IN_ALL),
+    Field("paid_in", "money", "Cash put in beside", 0, highest=MOST_IN_ALL),
+    Field("taken_out", "money", "Cash taken out beside", 0, highest=MOST_IN_ALL),
     Field("counted", "list", "The count by note and coin", fields=COUNTED, most=40),
 ]
 

@@ -1,6 +1,6 @@
 """The ways a total is likely to be paid in cash, each with its change: one tap apiece."""
 
-from ..ordering import in_order
+from ..numbers.ordering import in_order
 from . import change_due
 
 MOST_WAYS = 4

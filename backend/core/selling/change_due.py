@@ -1,9 +1,9 @@
 """change-due: what to give back, in the fewest notes and coins the box has."""
 
-from ..errors import note, refuse
-from ..money import add_up
-from ..ordering import in_order
-from ..spec import Calculator, Field
+from ..declaring.errors import note, refuse
+from ..declaring.spec import Calculator, Field
+from ..numbers.money import add_up
+from ..numbers.ordering import in_order
 from .fewest_pieces import fewest
 
 MOST_MONEY = 1000000000

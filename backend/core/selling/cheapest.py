@@ -20,8 +20,8 @@ groups each are proven within 0.1 s there, long chains of offers within 1 s; the
 hardest basket that is allowed ends after about 2 s, unproven.
 """
 
-from ..dividing import least_common_multiple
-from ..ordering import in_order
+from ..numbers.dividing import least_common_multiple
+from ..numbers.ordering import in_order
 from .filling import Filling, Pool
 from .remainders import fill_by_remainders
 

@@ -9,8 +9,8 @@ last piece cut to fit, too many are still to come; or the same was left before
 after no more pieces.
 """
 
-from ..dividing import greatest_common_divisor
-from ..money import add_up
+from ..numbers.dividing import greatest_common_divisor
+from ..numbers.money import add_up
 
 # the notes and coins of a currency need a few hundred steps at most
 MOST_STEPS = 5000

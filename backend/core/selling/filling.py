@@ -5,7 +5,7 @@ each piece under offer k costs a fair share of its price, `each[k]`. It is a
 flow of least cost, kept optimal piece by piece.
 """
 
-from ..money import add_up
+from ..numbers.money import add_up
 
 
 class Pool:

@@ -1,7 +1,7 @@
 """What a basket at the stall comes to, and how it may be paid in cash."""
 
 from ..catalogue import answer
-from ..errors import Problems
+from ..declaring.errors import Problems
 from .cash_ways import cash_ways
 
 CALCULATOR = "basket-total"
@@ -15,7 +15,10 @@ def price(basket, returned, cash_rounding, denominations):
     denominations as `cash_ways`.
     Returns: the result of `basket-total`, and "full": the offers cannot be used
     together, as four for one group, and none is: they stop no sale; "back":
-    what comes back is worth; "cash": what `cash_ways` tells of the total.
+    what comes back is worth; "due": the total less that, below nothing where
+    money goes back; "returned": what of that each line that comes back is for;
+    "cash": what `cash_ways` tells of the money that changes hands. In a swap
+    the lines come to what is paid beside what comes back.
     Raises: Problems of `basket-total` that have other causes than the offers.
     """
     try:
@@ -24,6 +27,23 @@ def price(basket, returned, cash_rounding, denominations):
         without = {name: basket[name] for name in basket if name != "offers"}
         told, full = answer(CALCULATOR, without)["result"], True
     told["full"] = full
-    told["back"] = answer(CALCULATOR, {"lines": returned})["result"]["before"] if returned else 0
-    told["cash"] = cash_ways(told["total"], cash_rounding, denominations)
+    told["back"], told["due"], told["returned"] = 0, told["total"], []
+    if returned:
+        _swap(told, basket, returned)
+    told["cash"] = cash_ways(abs(told["due"]), cash_rounding, denominations)
     return told
+
+
+def _swap(told, basket, returned):
+    # what comes back pays for what goes out; of what is left over, each line of it has its share
+    back = answer(CALCULATOR, {"lines": returned})["result"]["before"]
+    told["back"], told["due"] = back, told["total"] - back
+    told["lines"] = _lines(basket, min(basket.get("basket_off", 0) + back, told["before"]), told["full"])
+    given_back = _lines({"lines": returned}, back + min(0, told["due"]), False)
+    told["returned"] = [line["total"] for line in given_back]
+
+
+def _lines(basket, off, full):
+    given = {name: basket[name] for name in basket if not (full and name == "offers")}
+    given["basket_off"] = off
+    return answer(CALCULATOR, given)["result"]["lines"]

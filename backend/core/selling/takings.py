@@ -1,25 +1,29 @@
 """Money taken, of some sales and refunds: what the running takings show."""
 
-from ..errors import Problems, problem
-from ..reading import LARGEST
 from ..records.kinds import PAYMENTS
+from ..records.reader import kinds_of_takings, readable, rows_of, stands
+from ..records.uses import TAKINGS
 
-COUNTED = ("sale", "refund")
+# what each way of taking part counts: how often, and the money
+COUNTED = {"taken": "sales", "given_back": "refunds"}
 
 
 def takings(facts, voids):
     """Add up money taken and given back.
 
-    Takes: facts, of a day or a booking, each once, with kind and id; other
-    kinds than sales and refunds pass by; voids, {sale: true}, sales that never
-    happened.
+    Takes: facts, of a day or a booking, each once, with kind and id; kinds that
+    are not of the takings pass by; voids, {fact: true}, what never happened.
     Returns: {"sales", "pieces", "taken", "refunds", "given_back", "amount",
     "payments": [{"payment", "sales", "taken", "given_back", "amount"}]}: minor
     units; amount is what was taken less what was given back; payments that
     were not used are left out.
-    Raises: Problems naming each `facts.N` that is no fact, or not of its kind.
+    What cannot be read is set aside.
     """
-    refuse_other_than_takings(facts)
+    return added_up(readable(facts, TAKINGS), voids)
+
+
+def added_up(facts, voids):
+    """Add up as `takings` does, of facts that were checked."""
     added = Takings()
     for fact in facts:
         added.add(fact, voids)
@@ -30,23 +34,29 @@ class Takings:
     """What was taken and given back, added up fact by fact."""
 
     def __init__(self):
+        self.kinds = kinds_of_takings()
         self.parts = {payment: _nothing() for payment in PAYMENTS}
         self.whole = _nothing()
         self.pieces = 0
 
     def add(self, fact, voids):
-        """Add a sale that stands, or a refund; what is neither passes by."""
-        if fact["kind"] == "sale" and fact["id"] not in voids:
-            for row in fact["lines"]:
-                self.pieces += row["quantity"]
-            self._add(fact, "sales", "taken")
-        elif fact["kind"] == "refund":
-            self._add(fact, "refunds", "given_back")
-
-    def _add(self, fact, count, amount):
-        for part in (self.whole, self.parts[fact["payment"]]):
-            part[count] += 1
-            part[amount] += fact["amount"]
+        """Add what was taken or given back, and stands; other kinds pass by."""
+        kind = fact["kind"]
+        if kind not in self.kinds:
+            return
+        if fact["id"] in voids and not stands(fact, voids):
+            return
+        way, leaving = self.kinds[kind]
+        if way == "taken":
+            for goods in leaving:
+                for row in rows_of(goods, fact):
+                    self.pieces += row["quantity"]
+        count, amount, whole = COUNTED[way], fact["amount"], self.whole
+        part = self.parts[fact["payment"]]
+        whole[count] += 1
+        whole[way] += amount
+        part[count] += 1
+        part[way] += amount
 
     def told(self):
         """Tell what it comes to so far, as `takings` does."""
@@ -56,32 +66,6 @@ class Takings:
             if part["sales"] or part["refunds"]:
                 told["payments"].append(_settled(part, {"payment": payment}))
         return _settled(self.whole, told)
-
-
-def refuse_other_than_takings(facts):
-    """Check what takings need of each fact.
-
-    Raises: Problems naming each `facts.N` that is no fact, or not of its kind.
-    """
-    bad = [index for index, fact in enumerate(facts) if not _is_fact(fact)]
-    if bad:
-        raise Problems([problem("facts." + str(index), "object", quantity="object") for index in bad])
-
-
-def _is_fact(fact):
-    if not isinstance(fact, dict) or not isinstance(fact.get("id"), str):
-        return False
-    if fact.get("kind") not in COUNTED:
-        return isinstance(fact.get("kind"), str)
-    rows = fact.get("lines")
-    good = isinstance(rows, list) and not [row for row in rows if not isinstance(row, dict)]
-    good = good and not [row for row in rows if not _is_whole(row.get("quantity"))]
-    good = good and not [name for name in ("day", "booking") if not isinstance(fact.get(name) or "", str)]
-    return good and fact.get("payment") in PAYMENTS and _is_whole(fact.get("amount"))
-
-
-def _is_whole(value):
-    return isinstance(value, int) and not isinstance(value, bool) and abs(value) <= LARGEST
 
 
 def _nothing():

@@ -2,9 +2,9 @@
 
 from math import pi, sqrt
 
-from ..errors import Problems, note, problem
-from ..rounding import at_most, floor
-from ..spec import Calculator, Field
+from ..declaring.errors import Problems, note, problem
+from ..declaring.spec import Calculator, Field
+from ..numbers.rounding import at_most, floor
 
 # Length of cord in the knot, in cord diameters, between which a real knot lies.
 OPEN_OVERHAND = 10.1  # open tight overhand, end to end: computed by minimisation, unpublished
@@ -36,7 +36,7 @@ INPUTS = [
     Field("samples", "list", "Test knots you have tied and measured", [],
           fields=SAMPLE, most=50, group="Test knots"),
     Field("roll_length", "length", "Elastic on the roll", None,
-          lowest=100, highest=1000000, unit="m", group="From a roll"),
+          lowest=100, highest=1000000, unit="m", group="From a roll", rounded=floor),
     Field("wraps", "count", "Times it goes round the hair", None, lowest=1, highest=10, group="Worn"),
     Field("bundle_diameter", "length", "Across the bundle of hair", None,
           lowest=1, highest=200, group="Worn"),

@@ -1,8 +1,8 @@
 """strip-length: the strip to cut for one piece."""
 
-from ..errors import note, refuse
-from ..rounding import at_most, floor, step_down, step_nearest
-from ..spec import Calculator, Field
+from ..declaring.errors import note, refuse
+from ..declaring.spec import Calculator, Field
+from ..numbers.rounding import at_most, floor, step_down, step_nearest
 
 RULER_STEPS = (1.0, 3.175)  # a millimetre, and an eighth of an inch
 
@@ -22,7 +22,7 @@ INPUTS = [
     Field("stretch_cloth", "flag", "The cloth itself stretches, so that it does not stop the loop",
           False, group="Stretch"),
     Field("usable_width", "length", "Between the selvedges after washing: fits whole strips across",
-          None, lowest=10, highest=10000, unit="cm", group="To fit a cloth"),
+          None, lowest=10, highest=10000, unit="cm", group="To fit a cloth", rounded=floor),
     Field("fullness_min", "ratio", "Least fullness you would accept", 1.8,
           lowest=1, highest=8, group="To fit a cloth"),
     Field("fullness_max", "ratio", "Most fullness you would accept", 3.5,

@@ -5,9 +5,21 @@ fields; `tests/store/test_models.py` holds the two together.
 """
 
 from ..database import Model
-from . import access, buying, cash, log, making, markets, people, selling, stock
+from . import access, buying, cash, costing, log, making, markets, people, selling, stock
 
-__all__ = ["access", "buying", "cash", "log", "making", "markets", "people", "selling", "stock", "table_of"]
+__all__ = [
+    "access",
+    "buying",
+    "cash",
+    "costing",
+    "log",
+    "making",
+    "markets",
+    "people",
+    "selling",
+    "stock",
+    "table_of",
+]
 
 
 def table_of(kind_name):

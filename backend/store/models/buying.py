@@ -1,8 +1,8 @@
-"""Sizes, cloths, remnants, elastics and the shopping list."""
+"""Sizes, cloths and other material, the shopping list, and what was bought."""
 
 from sqlalchemy.orm import Mapped
 
-from .columns import Count, Description, Flag, Id, Money, Number, Words
+from .columns import Choice, Count, Day, Description, Fact, Flag, Id, Money, Number, Words
 
 
 class Piece(Description):
@@ -73,6 +73,35 @@ class Elastic(Description):
     archived: Mapped[Flag | None]
 
 
+class Thread(Description):
+    """A thread as bought, and what of it is at home."""
+
+    __tablename__ = "thread"
+
+    name: Mapped[Words | None]
+    length: Mapped[Number | None]
+    price: Mapped[Money | None]
+    spools: Mapped[Count | None]
+    opened: Mapped[Number | None]
+    grams: Mapped[Number | None]
+    empty: Mapped[Number | None]
+    tex: Mapped[Number | None]
+    archived: Mapped[Flag | None]
+
+
+class Supply(Description):
+    """What is used up beside cloth, elastic and thread."""
+
+    __tablename__ = "supply"
+
+    name: Mapped[Words | None]
+    use: Mapped[Choice | None]
+    price: Mapped[Money | None]
+    lasts: Mapped[Count | None]
+    at_home: Mapped[Count | None]
+    archived: Mapped[Flag | None]
+
+
 class ListLine(Description):
     """A line of the shopping list."""
 
@@ -84,4 +113,39 @@ class ListLine(Description):
     length_to_buy: Mapped[Number | None]
     cost: Mapped[Money | None]
     bought: Mapped[Flag | None]
+    cloth: Mapped[Id | None]
+    size: Mapped[Id | None]
+    elastic: Mapped[Id | None]
+    thread: Mapped[Id | None]
+    supply: Mapped[Id | None]
+    packs: Mapped[Count | None]
     archived: Mapped[Flag | None]
+
+
+class Purchase(Fact):
+    """Material that was bought."""
+
+    __tablename__ = "purchase"
+
+    day: Mapped[Day]
+    cloth: Mapped[Id | None]
+    elastic: Mapped[Id | None]
+    thread: Mapped[Id | None]
+    supply: Mapped[Id | None]
+    length: Mapped[Number | None]
+    quantity: Mapped[Count | None]
+    amount: Mapped[Money]
+    tax: Mapped[Money]
+    box: Mapped[Id | None]
+    booking: Mapped[Id | None]
+    line: Mapped[Id | None]
+
+
+class PurchaseVoid(Fact):
+    """A purchase that is void."""
+
+    __tablename__ = "purchase_void"
+
+    day: Mapped[Day]
+    purchase: Mapped[Id]
+    reason: Mapped[Words]

@@ -6,7 +6,7 @@ from .columns import Count, Day, Description, Flag, Id, Money, Number, Rows, Wor
 
 
 class Market(Description):
-    """A fair that recurs."""
+    """A market that recurs."""
 
     __tablename__ = "market"
 

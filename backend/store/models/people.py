@@ -1,8 +1,8 @@
-"""The business, who works in it, with which phones, and what they signed."""
+"""The business, who works in it, with which phones, what they signed and what owners leave out."""
 
 from sqlalchemy.orm import Mapped
 
-from .columns import Choice, Count, Day, Description, Fact, Flag, Number, Rows, Words
+from .columns import Choice, Count, Day, Description, Fact, Flag, Id, Number, Rows, Words
 
 
 class Business(Description):
@@ -15,6 +15,8 @@ class Business(Description):
     cash_rounding: Mapped[Count | None]
     denominations: Mapped[Rows | None]
     card_fee: Mapped[Number | None]
+    tax_percent: Mapped[Number | None]
+    points: Mapped[Rows | None]
 
 
 class Person(Description):
@@ -45,3 +47,22 @@ class ChecklistSignature(Fact):
     day: Mapped[Day]
     ticked: Mapped[Rows]
     skipped: Mapped[Words]
+
+
+class FoundRight(Fact):
+    """What a helper undid or gave back, that an owner found right."""
+
+    __tablename__ = "found_right"
+
+    day: Mapped[Day]
+    fact: Mapped[Id]
+
+
+class LeftOut(Fact):
+    """A fact that an owner leaves out: it counts for nothing."""
+
+    __tablename__ = "left_out"
+
+    day: Mapped[Day]
+    fact: Mapped[Id]
+    reason: Mapped[Words]

@@ -56,7 +56,7 @@ class Sale(Fact):
 
 
 class Void(Fact):
-    """A sale that never happened."""
+    """A sale that is void."""
 
     __tablename__ = "void"
 
@@ -82,6 +82,16 @@ class Refund(Fact):
     reason: Mapped[Words]
 
 
+class RefundVoid(Fact):
+    """A refund that is void."""
+
+    __tablename__ = "refund_void"
+
+    day: Mapped[Day]
+    refund: Mapped[Id]
+    reason: Mapped[Words]
+
+
 class AskedFor(Fact):
     """Somebody wanted it and there was none."""
 
@@ -92,6 +102,16 @@ class AskedFor(Fact):
     place: Mapped[Id]
     product: Mapped[Id | None]
     size: Mapped[Id | None]
+
+
+class AskedForVoid(Fact):
+    """Something nobody asked for after all."""
+
+    __tablename__ = "asked_for_void"
+
+    day: Mapped[Day]
+    asked_for: Mapped[Id]
+    reason: Mapped[Words]
 
 
 class GoodsLine(db.Model):

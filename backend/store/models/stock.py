@@ -40,6 +40,16 @@ class SetAside(Fact):
     note: Mapped[Words]
 
 
+class SetAsideVoid(Fact):
+    """Goods that never left without money."""
+
+    __tablename__ = "set_aside_void"
+
+    day: Mapped[Day]
+    set_aside: Mapped[Id]
+    reason: Mapped[Words]
+
+
 class CountLine(Fact):
     """What a person saw at a place."""
 

@@ -16,7 +16,7 @@ export function RowsDrawing({ form }) {
     <${Figure} output="bands" value=${JSON.stringify(result.bands)} height=${height + 22}
       title=${`${rows} of strips on ${shown.bought_washed} of washed cloth, to scale`}
       caption=${`${rows}, strips lying ${result.direction}; the cloth's length lies to the right`}>
-      <rect class="selvedge" width=${result.bought_washed * scale} height=${height} />
+      <rect class="buy-selvedge" width=${result.bought_washed * scale} height=${height} />
       <rect class="cloth" y=${selvedge * scale} width=${result.bought_washed * scale} height=${result.usable_width * scale} />
       <${Bands} result=${result} input=${input} scale=${scale} top=${selvedge * scale} />
       <${ScaleBar} scale=${scale} y=${height + 14} />
@@ -29,8 +29,7 @@ function Bands({ result, input, scale, top }) {
   let y = 0;
   let left = MOST_STRIPS;
   return result.bands.map((band) => {
-    const [high, wide] = band.direction === 'across'
-      ? [input.strip_width, input.strip_length] : [input.strip_length, input.strip_width];
+    const [high, wide] = band.direction === 'across' ? [input.strip_width, input.strip_length] : [input.strip_length, input.strip_width];
     const strips = [];
     for (let row = 0; row < band.rows; row += 1) {
       for (let index = 0; index < band.per_row && left > 0; index += 1, left -= 1) {

@@ -4,9 +4,9 @@ import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { compareCloths, inCloth } from '../../data/buying.js';
 import { lengthsInWords } from '../../data/calculating.js';
-import { cutting, keepCutting } from '../../data/cutting.js';
+import { cutting, keepCutting, measuredCloths } from '../../data/cutting.js';
 import { nameOf } from '../../data/naming.js';
-import { recordById, records } from '../../data/records.js';
+import { recordById } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { useSearch } from '../parts/use-search.js';
 import { useWords } from '../parts/use-words.js';
@@ -15,8 +15,15 @@ export function ComparePlan() {
   const [plan] = useState(cutting);
   const { told, problem } = useSearch((show, stopped) => compareCloths(plan, show, stopped), []);
   const ranking = told ?? [];
-  const words = useWords(() => lengthsInWords(ranking.map(({ result }) => result.length_to_buy), 'cm'), [JSON.stringify(ranking.map(({ cloth }) => cloth))]);
-  const cloths = records('cloth').length;
+  const words = useWords(
+    () =>
+      lengthsInWords(
+        ranking.map(({ result }) => result.length_to_buy),
+        'm',
+      ),
+    [JSON.stringify(ranking.map(({ cloth }) => cloth))],
+  );
+  const cloths = measuredCloths().length;
   if (!plan.wanted.length) return html`<h1>Compare cloths</h1><p class="lead">Nothing is planned yet. <a href="/buy/plan">Say what to sew</a></p>`;
   if (problem) return html`<h1>Compare cloths</h1><p class="problem" role="alert">${problem}</p>`;
   return html`

@@ -1,24 +1,32 @@
 /* Buy opens on the list being shopped; below it, what to work out next. */
+import { useRef } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { calculatorNamed } from '../../data/calculating.js';
+import { declared } from '../../data/calculating.js';
 import { records } from '../../data/records.js';
 import { useRecords } from '../parts/use-records.js';
+import { SCREENS } from '../screens.js';
 import { ListLines } from './shopping-list.js';
-import { STEPS } from './steps.js';
 
 export function BuyHome() {
   useRecords();
   const lines = records('list-line');
-  const open = lines.filter((line) => !line.bought);
+  // what is ticked here stays to be corrected until she leaves
+  const seen = useRef(new Set());
+  const open = lines.filter((line) => !line.bought || seen.current.has(line.id));
+  open.forEach(({ id }) => seen.current.add(id));
   return html`
     <h1>Buy</h1>
-    ${open.length > 0 ? html`
+    ${
+      open.length > 0
+        ? html`
       <section class="plain">
         <h2>To buy</h2>
         <${ListLines} lines=${open} />
         <p><a href="/buy/list">The whole list</a></p>
       </section>
-    ` : html`<p class="lead">The list is empty. Size a piece, see what cloth it takes, and put it here.</p>`}
+    `
+        : html`<p class="lead">The list is empty. Size a piece, see what cloth it takes, and put it here.</p>`
+    }
     <section class="plain">
       <h2>Plan</h2>
       <ul class="ways">
@@ -28,7 +36,9 @@ export function BuyHome() {
     <section class="plain">
       <h2>Work out</h2>
       <ul class="ways">
-        ${Object.keys(STEPS).map((name) => html`<${Way} calculator=${calculatorNamed(name)} />`)}
+        ${declared()
+          .calculators.filter(hasScreen)
+          .map((calculator) => html`<${Way} calculator=${calculator} />`)}
       </ul>
     </section>
     <section class="plain">
@@ -42,8 +52,11 @@ export function BuyHome() {
   `;
 }
 
+const addressOf = ({ name }) => `/buy/${name}`;
+const hasScreen = (calculator) => SCREENS.some(({ path }) => path === addressOf(calculator));
+
 function Way({ calculator }) {
-  return html`<li><a href=${`/buy/${calculator.name}`}>${calculator.title} <span>${calculator.help}</span></a></li>`;
+  return html`<li><a href=${addressOf(calculator)}>${calculator.title} <span>${calculator.help}</span></a></li>`;
 }
 
 function names(found) {

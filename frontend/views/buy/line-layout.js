@@ -6,9 +6,14 @@ import { heightsInWords } from '../../data/cutting.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { useWords } from '../parts/use-words.js';
 
+async function lengthsOf(laid) {
+  const [[toBuy], [width]] = await Promise.all([lengthsInWords([laid.length_to_buy], 'm'), lengthsInWords([laid.usable_width], 'cm')]);
+  return { toBuy, width };
+}
+
 export function LineLayout({ line }) {
   const kept = layoutOf(line);
-  const words = useWords(() => lengthsInWords(kept ? [kept.laid.length_to_buy, kept.laid.usable_width] : [], 'cm'), [line]);
+  const words = useWords(() => kept && lengthsOf(kept.laid), [line]);
   const heights = useWords(() => kept && heightsInWords(kept.laid), [line]);
   if (!kept) return html`<h1>Layout</h1><p class="lead">This line has no layout on this phone. <a href="/buy/list">The list</a></p>`;
   if (!heights) return html`<h1>Layout</h1>`;
@@ -16,9 +21,9 @@ export function LineLayout({ line }) {
   const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
   return html`
     <h1>${laid.name}</h1>
-    <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">ask for ${words[0]}</strong></p>
+    <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">ask for ${words.toBuy}</strong></p>
     <${LayoutDrawing} laid=${laid} given=${given} heights=${heights} title=${`${pieces} strips on ${laid.name}, to scale`}
-      caption=${`The cloth's length lies to the right, ${words[1]} wide between the edges.`} />
+      caption=${`The cloth's length lies to the right, ${words.width} wide between the edges.`} />
     <p class="no-print"><a class="button" href="/buy/list">Back to the list</a></p>
   `;
 }

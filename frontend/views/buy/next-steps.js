@@ -1,49 +1,49 @@
 /* The next step with one tap: what was worked out goes along. */
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
+import { calculatorNamed, defaultsOf, valuesFor } from '../../data/calculating.js';
 import { passOn } from '../../data/forms.js';
 import { putOnList } from './list-lines.js';
-import { STEPS } from './steps.js';
 
 const IN_DOCK = 2;
 
-// what an answer is called on the list; cloths compared have a button each
-const LINES = {
-  'fabric-per-dozen': ({ input: { quantity }, result: { length_to_buy, cost } }, { cloth, piece }) => (
-    { name: cloth?.name ?? 'Cloth', for_what: piece?.name, quantity, length_to_buy, cost }
-  ),
-  'elastic-cut-length': ({ shown }, { piece }) => (
-    { name: 'Elastic', for_what: `${piece?.name ?? ''} ${shown.cut_length} a piece`.trim() }
-  ),
-};
-
 /** The steps after an answer; the first ones stand in the dock, `rest` shows the others. */
-export function NextSteps({ form, rest = false }) {
+export function NextSteps({ form, steps, line, rest = false }) {
   const { route } = useLocation();
   const { calculator, picked } = form;
   const go = async (step) => {
     const { input, result } = await form.newest();
     if (!result) return;
-    const defaults = Object.fromEntries(calculator.inputs.map((field) => [field.name, field.default]));
-    const from = { input: { ...defaults, ...input }, result, cloth: picked.cloth?.name };
-    if (step.ahead) await passOn(step.ahead.to, step.ahead.given(from), { picked });
-    await passOn(step.to, step.given(from), { rows: step.row ? { cloths: [step.row(from)] } : {}, picked });
+    // of the same name, what was given goes before what came out
+    const known = { ...result, ...defaultsOf(calculator), ...input };
+    const along = step.workedBy ? valuesFor(calculatorNamed(step.workedBy).outputs, known) : known;
+    if (step.ahead) await passOn(step.ahead, valuesFor(calculatorNamed(step.ahead).inputs, along), { picked });
+    const { inputs } = calculatorNamed(step.to);
+    await passOn(step.to, valuesFor(inputs, along), { rows: step.row ? rowOf(step.row, inputs, known, picked) : {}, picked });
     route(`/buy/${step.to}`);
   };
   const toList = async () => {
     const newest = await form.newest();
-    if (newest.result && (await putOnList(LINES[calculator.name](newest, picked)))) route('/buy/list');
+    if (newest.result && (await putOnList(line(newest, picked), picked))) route('/buy/list');
   };
-  const steps = STEPS[calculator.name].map((step) => ({ label: step.label, hook: step.to, take: () => go(step) }));
-  if (LINES[calculator.name]) steps.unshift({ label: 'Put on the list', hook: 'list', take: toList });
-  const mine = rest ? steps.slice(IN_DOCK) : steps.slice(0, IN_DOCK);
+  const ways = steps.map((step) => ({ label: step.label, hook: step.to, take: () => go(step) }));
+  if (line) ways.unshift({ label: 'Put on the list', hook: 'list', take: toList });
+  const mine = rest ? ways.slice(IN_DOCK) : ways.slice(0, IN_DOCK);
   if (!mine.length) return null;
   return html`
     <div class="next-steps">
-      ${mine.map((step, index) => html`
+      ${mine.map(
+        (way, index) => html`
         <button type="button" class=${!rest && index === 0 ? 'main' : ''} disabled=${!form.answer.result}
-          data-step=${step.hook} onClick=${step.take}>${step.label}</button>
-      `)}
+          data-step=${way.hook} onClick=${way.take}>${way.label}</button>
+      `,
+      )}
     </div>
   `;
+}
+
+// called as the saved record that it came from
+function rowOf({ list, kind }, inputs, known, { [kind]: saved }) {
+  const { fields } = inputs.find((field) => field.name === list);
+  return { [list]: [{ ...valuesFor(fields, known), id: saved?.id, name: saved?.name ?? '' }] };
 }

@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { listFor, putListOn } from '../../data/buying.js';
+import { besideCalculator, clothToBuy, listFor, putListOn } from '../../data/buying.js';
 import { lengthsInWords } from '../../data/calculating.js';
 import { cutting, heightsInWords, keepCutting } from '../../data/cutting.js';
 import { boughtInWords } from '../../data/elastic.js';
@@ -14,7 +14,7 @@ import { saying, useOnce } from '../parts/notice.js';
 import { Missing, Proof } from '../parts/proof.js';
 import { useRecords } from '../parts/use-records.js';
 import { useSearch } from '../parts/use-search.js';
-import { useWords } from '../parts/use-words.js';
+import { useLengths, useWords } from '../parts/use-words.js';
 import { AddWanted, NothingSaved, Wanted } from '../parts/wanted.js';
 
 export function Plan() {
@@ -28,15 +28,23 @@ export function Plan() {
   return html`
     <h1>Plan</h1>
     <p class="lead">Say what you plan to sew: Buy and Make share it.</p>
-    <${Wanted} plan=${plan} change=${change} title="To sew" />
-    <${AddWanted} plan=${plan} change=${change} />
-    ${plan.wanted.length > 0 && html`<${ToBuy} plan=${plan} />`}
+    <div class="beside">
+      <div>
+        <${Wanted} plan=${plan} change=${change} title="To sew" />
+        <${AddWanted} plan=${plan} change=${change} />
+      </div>
+      <div>${plan.wanted.length > 0 && html`<${ToBuy} plan=${plan} />`}</div>
+    </div>
   `;
 }
 
 function ToBuy({ plan }) {
   const { route } = useLocation();
-  const { told: list, problem, stop } = useSearch((show, stopped) => listFor(plan, show, stopped), [JSON.stringify([plan.wanted, plan.ways, plan.leftOut, plan.stages])]);
+  const {
+    told: list,
+    problem,
+    stop,
+  } = useSearch((show, stopped) => listFor(plan, show, stopped), [JSON.stringify([plan.wanted, plan.ways, plan.leftOut, plan.stages])]);
   const put = useOnce(async () => {
     if (await saying('On the list', async () => (await putListOn(list)) ?? true)) route('/buy/list');
   });
@@ -54,13 +62,16 @@ function ToBuy({ plan }) {
       ${result.cost !== null && html`<p class="total">All of it <strong class="number">${showMoney(result.cost)}</strong></p>`}
       ${result.cost === null && html`<p class="hint">Something of it has no price, so what all of it costs is not known.</p>`}
     </section>
-    ${result.cloths_at_home.length + elasticAtHome.length > 0 && html`
+    ${
+      result.cloths_at_home.length + elasticAtHome.length > 0 &&
+      html`
       <section class="plain">
         <h2>From home first</h2>
         ${result.cloths_at_home.map((row) => html`<${Cloth} key=${row.cloth} row=${row} list=${list} />`)}
         ${elasticAtHome.map((pattern, index) => html`<${RollAtHome} key=${index} pattern=${pattern} list=${list} />`)}
       </section>
-    `}
+    `
+    }
     <${Stops} list=${list} />
     <p class="hint" data-spare>${spareInWords(result.to_cut)}</p>
     <${Missing} layout=${list} />
@@ -80,7 +91,7 @@ function spareInWords(rows) {
 function Cloth({ row, list }) {
   const laid = list.result.cloths[row.cloth];
   const length = row.length_to_buy ?? row.used_length;
-  const words = useWords(() => lengthsInWords([length], 'cm'), [length]);
+  const words = useLengths([length], 'm');
   // drawn as it was put in words: a better one may be there already
   const drawn = useWords(async () => ({ laid, heights: await heightsInWords(laid) }), [JSON.stringify(laid)]);
   const [open, setOpen] = useState(false);
@@ -88,13 +99,39 @@ function Cloth({ row, list }) {
     <div class="to-buy" data-cloth=${row.name}>
       <p><strong>${row.name}:</strong> <strong class="number">${row.length_to_buy === undefined ? `${words[0]} of it` : `ask for ${words[0]}`}</strong><br />
         ${row.pieces} strips${costInWords(row)}</p>
+      ${row.length_to_buy !== undefined && html`<${Beside} row=${row} list=${list} />`}
       <details class="more" onToggle=${({ target }) => setOpen(target.open)}>
         <summary>Layout on ${row.name}</summary>
-        ${open && drawn && html`<${LayoutDrawing} ...${drawn} given=${list.given.cloths[row.cloth]} title=${`${row.pieces} strips on ${row.name}, to scale`}
-          caption="The cloth's length lies to the right." />`}
+        ${
+          open &&
+          drawn &&
+          html`<${LayoutDrawing} ...${drawn} given=${list.given.cloths[row.cloth]} title=${`${row.pieces} strips on ${row.name}, to scale`}
+          caption="The cloth's length lies to the right." />`
+        }
       </details>
     </div>
   `;
+}
+
+// the calculator knows one size in one cloth and no plan: where it says otherwise, why
+function Beside({ row, list }) {
+  const told = useWords(async () => {
+    const beside = await besideCalculator(list, row);
+    return beside && { ...beside, words: (await lengthsInWords([beside.alone], 'm'))[0] };
+  }, [JSON.stringify([row, list.given.strips])]);
+  if (!told) return null;
+  return html`<p class="hint" data-beside=${told.alone}>${clothToBuy().title} says ${told.words}. What differs here: ${whyInWords(told)}.</p>`;
+}
+
+function whyInWords({ spare, elsewhere, sizes, torn, printed }) {
+  const why = [
+    spare && (spare === 1 ? '1 spare strip' : `${spare} spare strips`),
+    elsewhere && `${elsewhere} cut from what is at home`,
+    sizes > 1 && `${sizes} sizes share the cloth`,
+    torn && 'torn edges fray',
+    printed && 'the last row takes its whole print repeat, too',
+  ].filter(Boolean);
+  return why.length ? why.join('; ') : 'how the rows lie';
 }
 
 const costInWords = ({ cost }) => (cost === undefined || cost === null ? '' : `, ${showMoney(cost)}`);
@@ -103,11 +140,11 @@ const elasticOf = ({ rolls }, roll) => recordById('elastic', rolls[roll].elastic
 function Rolls({ row, list }) {
   const words = useWords(() => boughtInWords(row.count, row.roll_length), [row.count, row.roll_length]);
   const name = elasticOf(list, row.roll);
-  return html`<p class="to-buy" data-rolls=${row.count} data-of=${name}><strong>${name}:</strong> <strong class="number">${words}</strong>${costInWords(row)}</p>`;
+  return html`<p class="to-buy" data-rolls=${row.count} data-of=${name}><strong>${name}:</strong> <strong class="number">${words || '…'}</strong>${costInWords(row)}</p>`;
 }
 
 function RollAtHome({ pattern: { roll, times, roll_length: length, left }, list }) {
-  const words = useWords(() => lengthsInWords([length - left, length], 'm'), [length, left]);
+  const words = useLengths([length - left, length], 'm');
   const name = elasticOf(list, roll);
   return html`<p class="to-buy" data-roll-at-home=${name}><strong>${name}:</strong> <strong class="number">${words[0]}</strong> of ${times > 1 ? `each of ${times} rolls` : 'a roll'} of ${words[1]}</p>`;
 }

@@ -13,22 +13,27 @@ export function SavedList({ kind, title, from, empty }) {
   const found = records(kind);
   return html`
     <h1>${title}</h1>
+    <p><a class="button" href=${from}>Work out another</a></p>
     ${found.length === 0 && html`<p class="lead">${empty}</p>`}
     <ul class="lines">
       ${found.map((record) => html`<${Saved} key=${record.id} kind=${kind} record=${record} />`)}
     </ul>
-    <p><a class="button" href=${from}>Work out another</a></p>
   `;
 }
 
 function Saved({ kind, record }) {
   const words = useWords(() => recordInWords(kind, record), [JSON.stringify(record)]);
-  const away = () => saying(`${record.name} is put away`, () => putAway(kind, record.id), () => bringBack(kind, record.id));
+  const away = () =>
+    saying(
+      `${record.name} is archived`,
+      () => putAway(kind, record.id),
+      () => bringBack(kind, record.id),
+    );
   return html`
     <li>
       <span><strong>${record.name}</strong> <small>${words}</small></span>
       <${KeptState} id=${record.id} />
-      <button type="button" class="quiet" onClick=${away} aria-label=${`Put ${record.name} away`}>Put away</button>
+      <button type="button" class="quiet" onClick=${away} aria-label=${`Archive ${record.name}`}>Archive</button>
     </li>
   `;
 }

@@ -1,34 +1,43 @@
 /* The shopping list: tick what is in the bag, add what no calculator knows, print. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { bringBack, edit, putAway } from '../../data/actions.js';
-import { lengthsInWords } from '../../data/calculating.js';
+import { bringBack, putAway } from '../../data/actions.js';
+import { homeOf, notBought } from '../../data/bringing-home.js';
 import { layoutOf } from '../../data/buying.js';
-import { records } from '../../data/records.js';
+import { materialOfLine } from '../../data/purchases.js';
+import { mayKnow, records } from '../../data/records.js';
+import { Folded } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
-import { useWords } from '../parts/use-words.js';
+import { useLengths } from '../parts/use-words.js';
+import { AtHome, sayBought } from './at-home.js';
 import { putOnList } from './list-lines.js';
 
 export function ShoppingList() {
   useRecords();
   const lines = records('list-line');
+  // what is ticked here stays where it was tapped
+  const [ticked] = useState(() => new Set(lines.filter(({ bought }) => bought).map(({ id }) => id)));
+  const isOver = (line) => line.bought && ticked.has(line.id) && !homeOf(line);
+  const before = lines.filter(isOver);
   return html`
     <h1>Shopping list</h1>
-    ${lines.length === 0 && html`<p class="lead">Nothing on it yet.</p>`}
-    <${ListLines} lines=${lines} withState />
+    ${lines.length === 0 && html`<p class="lead">Nothing on it yet. A plan or a calculator puts its cloth here; or add a line below. <a href="/buy/plan">Plan</a></p>`}
+    <${ListLines} lines=${lines.filter((line) => !isOver(line))} withState />
     <${Total} lines=${lines} />
     <${AddLine} />
+    ${before.length > 0 && html`<${Folded} title="Bought before" rows=${before} list=${(rows) => html`<${ListLines} lines=${rows} withState />`} />`}
     ${lines.length > 0 && html`<p class="no-print"><button type="button" onClick=${() => print()}>Print</button></p>`}
+    ${mayKnow('purchase') && html`<p class="no-print"><a href="/buy/purchases">Purchases</a></p>`}
   `;
 }
 
 export function ListLines({ lines, withState = false }) {
   const measured = lines.filter((line) => line.length_to_buy !== null);
   const lengths = measured.map((line) => line.length_to_buy);
-  const words = useWords(() => lengthsInWords(lengths, 'cm'), [lengths.join()]);
+  const words = useLengths(lengths, 'm');
   return html`
     <ul class="lines" data-list-lines>
       ${lines.map((line) => html`<${Line} key=${line.id} line=${line} length=${words[measured.indexOf(line)]} withState=${withState} />`)}
@@ -38,33 +47,48 @@ export function ListLines({ lines, withState = false }) {
 
 function Line({ line, length, withState }) {
   const id = `line-${line.id}`;
-  const tick = (event) => saying(
-    event.target.checked ? `${line.name} is in the bag` : `${line.name} is still to buy`,
-    () => edit('list-line', line.id, { bought: event.target.checked }),
-  );
-  const remove = () => saying(`${line.name} is off the list`, () => putAway('list-line', line.id), () => bringBack('list-line', line.id));
-  const about = [line.quantity && `${line.quantity} pieces`, line.for_what, line.cost !== null && showMoney(line.cost)].filter(Boolean);
+  const [asks, setAsks] = useState(false);
+  // shown at once, until it is recorded
+  const [ticked, setTicked] = useState(null);
+  const tick = async ({ target: { checked } }) => {
+    setTicked(checked);
+    setAsks(checked);
+    await (checked ? sayBought(line) : saying(`${line.name} is still to buy`, () => notBought(line)));
+    setTicked(null);
+  };
+  const remove = () =>
+    saying(
+      `${line.name} is off the list`,
+      () => putAway('list-line', line.id),
+      () => bringBack('list-line', line.id),
+    );
+  const about = [line.quantity && `${line.quantity} pieces`, line.for_what, knownCost(line) && showMoney(line.cost)].filter(Boolean);
   return html`
     <li data-line=${line.id} data-bought=${line.bought || undefined}>
       <label class="tick" for=${id}>
-        <input id=${id} type="checkbox" checked=${line.bought} onChange=${tick} />
+        <input id=${id} type="checkbox" checked=${ticked ?? line.bought} onChange=${tick} />
         <span><strong>${line.name}</strong>${length && html` <strong class="number">${length}</strong>`}
           ${about.length > 0 && html`<small>${about.join(' · ')}</small>`}
         </span>
       </label>
-      ${withState && html`
-        <span class="line-ways">
+      ${
+        withState &&
+        html`
+        <span class="buy-line-ways">
           ${layoutOf(line.id) && html`<a class="no-print" href=${`/buy/list/${line.id}`} aria-label=${`Layout of ${line.name}`}>Layout</a>`}
           <${KeptState} id=${line.id} />
         </span>
-      `}
+      `
+      }
       ${withState && html`<button type="button" class="quiet no-print" aria-label=${`Take ${line.name} off the list`} onClick=${remove}>Off</button>`}
+      ${line.bought && materialOfLine(line) && html`<${AtHome} line=${line} asks=${asks} />`}
+      ${line.bought && !materialOfLine(line) && mayKnow('purchase') && html`<a class="to-record no-print" href=${`/buy/purchase/${line.id}`}>Record what was paid</a>`}
     </li>
   `;
 }
 
 function Total({ lines }) {
-  const open = lines.filter((line) => !line.bought && line.cost !== null);
+  const open = lines.filter((line) => !line.bought && knownCost(line));
   if (!open.length) return null;
   const total = open.reduce((sum, line) => sum + line.cost, 0);
   return html`<p class="total">Still to pay <strong class="number">${showMoney(total)}</strong></p>`;
@@ -77,7 +101,7 @@ function AddLine() {
     if (name.trim() && (await putOnList({ name: name.trim() }))) setName('');
   };
   return html`
-    <form class="save-as no-print" onSubmit=${add}>
+    <form class="buy-save-as no-print" onSubmit=${add}>
       <label for="add-line">Anything else</label>
       <span class="control">
         <input id="add-line" type="text" maxlength="80" value=${name} onInput=${(event) => setName(event.target.value)} />
@@ -86,3 +110,6 @@ function AddLine() {
     </form>
   `;
 }
+
+// a helper is not shown what it costs
+const knownCost = ({ cost }) => cost !== null && cost !== undefined;

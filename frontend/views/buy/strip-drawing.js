@@ -1,5 +1,6 @@
 /* The strip with its seams, the closed tube and the finished piece, to one scale. */
 import { html } from 'htm/preact';
+import { defaultsOf } from '../../data/calculating.js';
 import { Figure, PAPER_WIDTH, ScaleBar, scaleFor } from '../parts/drawing.js';
 
 const GAP = 18;
@@ -31,7 +32,7 @@ function Strip({ result, size, scale }) {
   const [end, side] = [size.end_seam * scale, size.side_seam * scale];
   return html`
     <rect class="cloth" data-shape="strip" width=${width} height=${height} />
-    <path class="seam" d=${`M${end} 0V${height}M${width - end} 0V${height}M0 ${side}H${width}M0 ${height - side}H${width}`} />
+    <path class="buy-seam" d=${`M${end} 0V${height}M${width - end} 0V${height}M0 ${side}H${width}M0 ${height - side}H${width}`} />
     <text x=${width / 2} y=${height / 2 + 4} text-anchor="middle">strip</text>
   `;
 }
@@ -51,8 +52,8 @@ function Ring({ size, scale, top }) {
   const [x, y] = [PAPER_WIDTH / 2, top + outer];
   return html`
     <path class="cloth" data-shape="piece" d=${gathers(x, y, outer, Math.round(size.fullness * 8))} />
-    <circle class="hole" cx=${x} cy=${y} r=${inner} />
-    <circle class="seam" cx=${x} cy=${y} r=${inner + 3} />
+    <circle class="buy-hole" cx=${x} cy=${y} r=${inner} />
+    <circle class="buy-seam" cx=${x} cy=${y} r=${inner + 3} />
     <text x=${x} y=${y + 4} text-anchor="middle">loop</text>
   `;
 }
@@ -65,8 +66,4 @@ function gathers(x, y, radius, count) {
   };
   const turns = Array.from({ length: count }, (_, index) => `Q${at(index + 0.5, radius * 1.0)} ${at(index + 1, radius * 0.92)}`);
   return `M${at(0, radius * 0.92)}${turns.join('')}Z`;
-}
-
-function defaultsOf(calculator) {
-  return Object.fromEntries(calculator.inputs.map((field) => [field.name, field.default]));
 }

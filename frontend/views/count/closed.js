@@ -17,6 +17,7 @@ export function ClosedCount({ id }) {
   const { close, which, result, counted } = told;
   if (!close) return html`<h1>Count</h1><p class="lead">There is no such count on this phone.</p>`;
   const differing = inOrder(result.rows).filter((row) => row.difference || row.reason);
+  const firsts = result.rows.filter((row) => row.first).length;
   const again = async () => {
     const next = (await countsOfDay(close.place)).find((count) => !count.close && /^\d/.test(count.which));
     await beginCount(close.place, next.which);
@@ -26,18 +27,25 @@ export function ClosedCount({ id }) {
     <h1>${which ? turnInWords(which) : 'Count'}</h1>
     <p class="lead">${placeInWords(close.place)}, ${dayInWords(close.day)}, closed at ${timeInWords(close.at)} <${KeptState} id=${id} /></p>
     <${Totals} result=${result} />
-    <ul class="differences" data-differences=${differing.length}>
+    <ul class="count-differences" data-differences=${differing.length}>
       ${differing.map((row) => html`<${Difference} key=${keyOf(row)} row=${row}>${row.reason && html`<p>${row.reason}</p>`}<//>`)}
     </ul>
-    ${!differing.length && html`<p class="lead">All of it agrees with the books.</p>`}
+    ${firsts > 0 && html`<p class="lead" data-first=${firsts}>${firsts === result.rows.length ? 'The first count here: the books begin with it.' : `${firsts} counted here for the first time: taken into the books.`}</p>`}
+    ${!differing.length && firsts < result.rows.length && html`<p class="lead">All of it agrees with the books.</p>`}
     <section class="plain">
       <h2>Counted by</h2>
-      <ul class="lines">${counted.phones.map(({ phone, lines, pieces }) => html`
-        <li data-phone=${phone}><span>${phoneInWords(phone)}</span> <span class="number">${linesInWords(lines)}, ${piecesInWords(pieces)}</span></li>`)}</ul>
+      <ul class="lines">${counted.phones.map(
+        ({ phone, lines, pieces }) => html`
+        <li data-phone=${phone}><span>${phoneInWords(phone)}</span> <span class="number">${linesInWords(lines)}, ${piecesInWords(pieces)}</span></li>`,
+      )}</ul>
       ${counted.late > 0 && html`<p class="hint" data-late=${counted.late}>${linesInWords(counted.late)} came after the close, and joined it.</p>`}
+      ${counted.differing > 0 && html`<p class="hint" data-differing=${counted.differing}>This count was closed more than once, and not alike. The last close, at ${timeInWords(counted.closed_at)}, stands.</p>`}
     </section>
-    ${close.day === today() && html`<p class="hint">A closed count stays as it is. A mistake is answered by counting again: what is counted last holds.</p>
-      <p><button type="button" data-count-again onClick=${again}>Count ${placeInWords(close.place)} again</button></p>`}
+    ${
+      close.day === today() &&
+      html`<p class="hint">A closed count cannot be changed. Count again; the last count stands.</p>
+      <p><button type="button" data-count-again onClick=${again}>Count ${placeInWords(close.place)} again</button></p>`
+    }
   `;
 }
 
@@ -70,7 +78,7 @@ export function Totals({ result }) {
   const { accuracy, missing, extra, missing_value: missingValue, extra_value: extraValue } = result;
   return html`
     <dl class="facts" data-accuracy=${accuracy} data-missing=${missing}>
-      <div><dt>Right, to within 3 %</dt><dd class="number">${Math.floor(accuracy)} %</dd></div>
+      <div><dt>Lines right (±3 %)</dt><dd class="number">${Math.floor(accuracy)} %</dd></div>
       <div><dt>Missing</dt><dd class="number">${piecesInWords(missing)}, ${showMoney(missingValue)}</dd></div>
       <div><dt>Too many</dt><dd class="number">${piecesInWords(extra)}, ${showMoney(extraValue)}</dd></div>
     </dl>

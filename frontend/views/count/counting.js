@@ -7,7 +7,7 @@ import { dayInWords, timeInWords } from '../../data/naming.js';
 import { standing } from '../../data/sync.js';
 import { dropLeft, keepLeft, onTyped, typedFor, typedIn, typeLine } from '../../data/typed-lines.js';
 import { KeptState } from '../parts/kept-state.js';
-import { saying } from '../parts/notice.js';
+import { ClockOff, saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed } from '../parts/use-records.js';
 import { groupsOf, keyOf, linesInWords, placeInWords, thingInWords, useStockAt, Ways } from './things.js';
@@ -18,18 +18,25 @@ export function Counting({ count, change }) {
   return html`
     <h1>${turnInWords(count.which)}</h1>
     <p class="lead">${placeInWords(count.place)}, ${dayInWords(count.day)}. Count what you see; what should be there is shown at the end.</p>
+    <${ClockOff} />
     <${LeftOver} count=${count} />
-    ${told?.closed_at && html`<p class="verdict">Closed at ${timeInWords(told.closed_at)}. What you count now joins it, and is marked as late.
-      <button type="button" onClick=${() => change(null)}>Leave this count</button></p>`}
-    ${count.only && html`<p class="mode" role="status"><span>Count these again</span>
-      <button type="button" onClick=${() => change({ ...count, only: null })}>Show all</button></p>`}
+    ${
+      told?.closed_at &&
+      html`<p class="verdict">Closed at ${timeInWords(told.closed_at)}. What you count now joins it, and is marked as late.
+      <button type="button" onClick=${() => change(null)}>Leave this count</button></p>`
+    }
+    ${
+      count.only &&
+      html`<p class="mode" role="status"><span>Count these again</span>
+      <button type="button" onClick=${() => change({ ...count, only: null })}>Show all</button></p>`
+    }
     ${told && here && html`<${Things} count=${count} told=${told} here=${here} />`}
     <${SoFar} told=${told} />
     <${Ways} />
     <p><button type="button" class="quiet" onClick=${() => change(null)}>Leave this count open, choose another</button></p>
     <div class="dock">
       <${Box} count=${count} change=${change} boxes=${boxesOf(count, told)} />
-      <a class="button main" href="/count/close" data-to-close>Look and close</a>
+      <a class="button main" href="/count/close" data-to-close>Check and close</a>
     </div>
   `;
 }
@@ -46,7 +53,8 @@ function Things({ count, told, here }) {
   const known = groups.some(({ things }) => things.some((thing) => thing.here));
   const first = (thing) => count.only || !known || thing.here || lines.has(thing.key) || elsewhere.has(thing.key);
   const list = (isShown) => groups.map(({ name, things }) => html`<${Group} key=${name} name=${name} things=${things.filter(isShown)} row=${row} />`);
-  const row = (thing) => html`<${Line} key=${thing.key} count=${count} thing=${thing} line=${lines.get(thing.key)} elsewhere=${elsewhere.get(thing.key)} />`;
+  const row = (thing) =>
+    html`<${Line} key=${thing.key} count=${count} thing=${thing} line=${lines.get(thing.key)} elsewhere=${elsewhere.get(thing.key)} />`;
   const others = groups.flatMap(({ things }) => things.filter((thing) => !first(thing))).length;
   return html`
     ${list(first)}
@@ -65,7 +73,7 @@ function Line({ count, thing, line, elsewhere }) {
   return html`
     <li data-thing=${thing.key} data-counted=${value ?? ''}>
       <span>${thing.name}${elsewhere > 0 && html`<small>${elsewhere} in other boxes</small>`}</span>
-      ${typed ? html`<span class="kept" data-typing>${typed.left ? 'not kept' : 'keeping'}</span>` : line && html`<${KeptState} id=${line.fact} />`}
+      ${typed ? html`<span class="kept" data-typing>${typed.left ? 'not recorded' : 'recording'}</span>` : line && html`<${KeptState} id=${line.fact} />`}
       <${Stepper} name=${thing.full} value=${value} set=${(quantity) => typeLine(count, count.box, thing, quantity)} />
     </li>
   `;
@@ -78,9 +86,9 @@ function LeftOver({ count }) {
   const what = left.map(({ box, thing, quantity }) => `${quantity} × ${thing.full}${box && ` in ${box}`}`).join(', ');
   return html`
     <div class="verdict" role="status" data-left=${left.length}>
-      <p>Tapped, but not kept before the app was closed: ${what}.</p>
+      <p>Tapped, but not recorded before the app was closed: ${what}.</p>
       <div class="next-steps">
-        <button type="button" onClick=${() => saying('Kept', () => keepLeft(count))}>Keep it</button>
+        <button type="button" onClick=${() => saying('Recorded', () => keepLeft(count))}>Record it</button>
         <button type="button" onClick=${() => dropLeft(count)}>Drop it</button>
       </div>
     </div>
@@ -100,7 +108,7 @@ function Box({ count, change, boxes }) {
   };
   if (naming !== null) {
     return html`
-      <form class="box" onSubmit=${use}>
+      <form class="count-box" onSubmit=${use}>
         <label for="box-name">Box or tray</label>
         <span class="control"><input id="box-name" maxlength="40" autocomplete="off" value=${naming} onInput=${(event) => setNaming(event.target.value)} />
           <button type="submit">Use it</button></span>
@@ -109,7 +117,7 @@ function Box({ count, change, boxes }) {
   }
   const choose = ({ target }) => (target.value === ANOTHER ? setNaming('') : change({ ...count, box: target.value }));
   return html`
-    <div class="box">
+    <div class="count-box">
       <label for="box">Box or tray</label>
       <span class="control"><select id="box" onChange=${choose}>
         <option value="" selected=${!count.box}>no box</option>
@@ -123,27 +131,38 @@ function Box({ count, change, boxes }) {
 // boxes of this place that were used before, and those that are in this count
 function boxesOf(count, told) {
   const used = (told?.lines ?? []).map((line) => line.box_label);
-  return [...new Set([...(boxesAt(count.place)), ...used, count.box])].filter(Boolean);
+  return [...new Set([...boxesAt(count.place), ...used, count.box])].filter(Boolean);
 }
 
 function SoFar({ told }) {
   const others = told?.phones.filter(({ phone }) => phone !== deviceId()) ?? [];
   const boxes = [...new Set(told?.lines.map((line) => line.box_label))];
-  const alone = standing().paired ? 'What other phones count comes here once they have a signal. The same box counted twice counts once: its last number holds.' : '';
+  const alone = standing().paired
+    ? 'What other phones count comes here once they have a signal. The same box counted twice counts once: its last number holds.'
+    : '';
   return html`
     <p class="hint" data-others=${others.length} role="status">
       ${others.length ? `Counted on ${others.map(({ phone, lines }) => `${phoneInWords(phone)}: ${linesInWords(lines)}`).join('; ')}.` : alone}</p>
-    ${told?.lines.length > 0 && html`
+    ${
+      told?.lines.length > 0 &&
+      html`
       <details class="more">
         <summary>Seen so far: ${linesInWords(told.lines.length)}, ${told.pieces} pieces</summary>
-        ${boxes.map((box) => html`
+        ${boxes.map(
+          (box) => html`
           <h3>${box || 'No box'}</h3>
-          <ul class="lines">${told.lines.filter((line) => line.box_label === box).map((line) => html`
-            <li><span>${thingInWords(line)}${line.phone !== deviceId() && html`<small>${phoneInWords(line.phone)}</small>`}</span> <span class="number">${line.quantity}</span></li>`)}
+          <ul class="lines">${told.lines
+            .filter((line) => line.box_label === box)
+            .map(
+              (line) => html`
+            <li><span>${thingInWords(line)}${line.phone !== deviceId() && html`<small>${phoneInWords(line.phone)}</small>`}</span> <span class="number">${line.quantity}</span></li>`,
+            )}
           </ul>
-        `)}
+        `,
+        )}
       </details>
-    `}
+    `
+    }
   `;
 }
 

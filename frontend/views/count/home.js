@@ -4,7 +4,10 @@ import { html } from 'htm/preact';
 import { beginCount, countsOfDay, keepCount, lastPlace, openCount, turnInWords, turns } from '../../data/counts.js';
 import { dayInWords, timeInWords } from '../../data/naming.js';
 import { records } from '../../data/records.js';
+import { byMonth, Groups } from '../parts/groups.js';
+import { ClockOff } from '../parts/notice.js';
 import { useFacts, useFollowed, useRecords } from '../parts/use-records.js';
+import { Missing } from '../parts/way-back.js';
 import { Counting } from './counting.js';
 import { linesInWords, PlaceChoice, placeInWords, todaysPlace, Ways } from './things.js';
 
@@ -23,14 +26,11 @@ function Opening({ begin }) {
   const [place, setPlace] = useState(firstPlace);
   const missing = MISSING.find(({ kind }) => !records(kind).length);
   if (missing) {
-    return html`
-      <h1>Count</h1>
-      <p class="lead">${missing.says}</p>
-      <p><a class="button main" href=${`/settings/${missing.kind}/new`}>${missing.does}</a></p>
-    `;
+    return html`<h1>Count</h1><${Missing} ...${missing} />`;
   }
   return html`
     <h1>Count</h1>
+    <${ClockOff} />
     <${PlaceChoice} id="count-place" label="Where" value=${place} set=${setPlace} />
     <${Turns} key=${place} place=${place} begin=${begin} />
     <${Ways} />
@@ -40,7 +40,7 @@ function Opening({ begin }) {
 
 const MISSING = [
   { kind: 'place', says: 'There is no place yet. Say where your stock is: a shelf at home, a stall.', does: 'Add a place' },
-  { kind: 'product', says: 'There is nothing to count yet. Say what you sell.', does: 'Add a product' },
+  { kind: 'product', says: 'There is nothing to count yet. Say what you sell.', does: 'Say what you sell', path: '/sell/goods' },
 ];
 
 // today's stall comes first, then where the last count was
@@ -55,11 +55,13 @@ function Turns({ place, begin }) {
   const shown = counts ?? [];
   const next = turns()[shown.findLastIndex(({ which, close }) => close && turns().includes(which)) + 1];
   return html`
-    <div class="turns" data-counts=${counts?.length ?? ''}>
-      ${shown.map(({ which, lines, close }) => close
-        ? html`<a class="button" data-which=${which} href=${`/count/closed/${close}`}>${turnInWords(which)} <small>closed: see how it came out</small></a>`
-        : html`<button type="button" class=${which === next ? 'main' : ''} data-which=${which} onClick=${() => begin(place, which)}>
-            ${lines || turns().includes(which) ? turnInWords(which) : 'A further count'} ${lines > 0 && html`<small>begun, ${linesInWords(lines)}</small>`}</button>`)}
+    <div class="count-turns" data-counts=${counts?.length ?? ''}>
+      ${shown.map(({ which, lines, close }) =>
+        close
+          ? html`<a class="button" data-which=${which} href=${`/count/closed/${close}`}>${turnInWords(which)} <small>closed: see how it came out</small></a>`
+          : html`<button type="button" class=${which === next ? 'main' : ''} data-which=${which} onClick=${() => begin(place, which)}>
+            ${lines || turns().includes(which) ? turnInWords(which) : 'A further count'} ${lines > 0 && html`<small>begun, ${linesInWords(lines)}</small>`}</button>`,
+      )}
     </div>
   `;
 }
@@ -70,14 +72,11 @@ function Earlier() {
   return html`
     <details class="more">
       <summary>Earlier counts</summary>
-      <ul class="lines">
-        ${closes.slice(0, MOST_EARLIER).map((close) => html`
-          <li key=${close.id}><a class="to-record" href=${`/count/closed/${close.id}`}>
-            ${placeInWords(close.place)}, ${dayInWords(close.day)}, ${timeInWords(close.at)}</a></li>
-        `)}
-      </ul>
+      <${Groups} groups=${byMonth(closes, ({ day }) => day)} line=${closedLine} />
     </details>
   `;
 }
 
-const MOST_EARLIER = 20;
+const closedLine = (close) => html`
+  <li key=${close.id}><a class="to-record" href=${`/count/closed/${close.id}`}>
+    ${placeInWords(close.place)}, ${dayInWords(close.day)}, ${timeInWords(close.at)}</a></li>`;

@@ -6,7 +6,9 @@ import { dayInWords } from '../../data/naming.js';
 import { keepPacking, moveAll, moveBack, newPacking, packed, packing } from '../../data/packing.js';
 import { records } from '../../data/records.js';
 import { saying, useOnce } from '../parts/notice.js';
+import { SmallParts } from '../parts/small-parts.js';
 import { Stepper } from '../parts/stepper.js';
+import { Missing } from '../parts/way-back.js';
 import { groupsOf, piecesInWords, PlaceChoice, placeInWords, todaysPlace, useStockAt } from './things.js';
 
 export function Pack() {
@@ -17,11 +19,10 @@ export function Pack() {
   };
   const choose = async (from, to) => change(await newPacking(from, to));
   useEffect(() => {
-    if (!list) choose(...usualWay());
+    if (!list && records('place').length > 1) choose(...usualWay());
   }, []);
   if (records('place').length < 2) {
-    return html`<h1>Pack</h1><p class="lead">What is packed goes from one place to another: there is only one yet.</p>
-      <p><a class="button main" href="/settings/place/new">Add a place</a></p>`;
+    return html`<h1>Pack</h1><${Missing} kind="place" says=${TWO_PLACES[records('place').length]} does="Add a place" />`;
   }
   if (!list) return html`<h1>Pack</h1>`;
   return html`
@@ -31,17 +32,27 @@ export function Pack() {
       <${PlaceChoice} id="pack-from" label="From" value=${list.from} set=${(from) => choose(from, list.to)} />
       <${PlaceChoice} id="pack-to" label="To" value=${list.to} set=${(to) => choose(list.from, to)} />
     </div>
-    ${list.from === list.to
-      ? html`<p class="problem" role="alert">That is one place: choose another.</p>`
-      : html`<${List} key=${`${list.from} ${list.to}`} list=${list} change=${change} restart=${() => setList(packing())} />`}
+    ${
+      list.from === list.to
+        ? html`<p class="problem" role="alert">That is one place: choose another.</p>`
+        : html`<${List} key=${`${list.from} ${list.to}`} list=${list} change=${change} restart=${() => setList(packing())} />`
+    }
   `;
 }
+
+const TWO_PLACES = [
+  'What is packed goes from one place to another: there is none yet. Add where your stock is, then a stall.',
+  'What is packed goes from one place to another: there is only one yet.',
+];
 
 // from the shelf at home to today's stall, or the first stall there is
 function usualWay() {
   const known = records('place');
   const from = known.find((place) => place.use === 'home') ?? known[0];
-  const to = known.find((place) => place.id === todaysPlace()) ?? known.find((place) => place.use === 'stall' && place !== from) ?? known.find((place) => place !== from);
+  const to =
+    known.find((place) => place.id === todaysPlace()) ??
+    known.find((place) => place.use === 'stall' && place !== from) ??
+    known.find((place) => place !== from);
   return [from?.id, to?.id];
 }
 
@@ -53,23 +64,29 @@ function List({ list, change, restart }) {
   const pieces = rows.reduce((sum, [, quantity]) => sum + quantity, 0);
   const planned = Object.entries(list.pieces).filter(([, quantity]) => quantity > 0);
   const move = useOnce(async () => {
-    await saying(`${piecesInWords(pieces)} moved to ${placeInWords(list.to)}`, () => moveAll(list), async () => {
-      await saying('Moved back, and on the list again', () => moveBack(list));
-      restart();
-    });
+    await saying(
+      `${piecesInWords(pieces)} moved to ${placeInWords(list.to)}`,
+      () => moveAll(list),
+      async () => {
+        await saying('Moved back, and on the list again', () => moveBack(list));
+        restart();
+      },
+    );
     restart();
   });
   if (!here) return null;
   const groups = groupsOf((key) => here.has(key)).map((group) => ({ ...group, things: group.things.filter((thing) => thing.product) }));
   const first = (thing) => here.get(thing.key) || list.pieces[thing.key] > 0;
   const others = groups.flatMap(({ things }) => things.filter((thing) => !first(thing))).length;
-  const shown = (isShown) => groups.map(({ size, name, things }) => html`<${Group} key=${size} name=${name} things=${things.filter(isShown)} list=${list} row=${row} />`);
-  const row = (thing) => html`<${Row} key=${thing.key} thing=${thing} list=${list} left=${here.get(thing.product) ?? 0} put=${put} tick=${tick} />`;
+  const shown = (isShown) =>
+    groups.map(({ size, name, things }) => html`<${Group} key=${size} name=${name} things=${things.filter(isShown)} list=${list} row=${row} />`);
+  const row = (thing) => html`<${Row} key=${thing.key} thing=${thing} list=${list} left=${here.get(thing.product)} put=${put} tick=${tick} />`;
   return html`
     <p class="hint no-print" data-last=${list.last ?? ''}>${list.last ? `It begins with what was packed on ${dayInWords(list.last)}. ` : ''}Set how many go, and tick what is in the box.</p>
-    <div class="packing">${shown(first)}</div>
+    <div class="count-packing">${shown(first)}</div>
     ${others > 0 && html`<details class="more no-print"><summary>What is not here (${others})</summary>${shown((thing) => !first(thing))}</details>`}
     <p class="total"><span>In all</span> <strong>${piecesInWords(planned.reduce((sum, [, quantity]) => sum + quantity, 0))}</strong></p>
+    <${SmallParts} />
     <p class="no-print"><button type="button" onClick=${() => print()}>Print the list</button></p>
     <div class="dock next-steps">
       ${planned.length > rows.length && html`<button type="button" onClick=${() => change({ ...list, packed: Object.fromEntries(planned.map(([product]) => [product, true])) })}>Tick all</button>`}
@@ -85,6 +102,7 @@ function Group({ name, things, list, row }) {
 }
 
 function hereInWords(left, quantity) {
+  if (left === null) return 'never counted here';
   if (left < 0) return `${-left} more left than were here`;
   return left < quantity ? `only ${left || 'none'} here` : `${left || 'none'} here`;
 }

@@ -2,7 +2,7 @@
 import { html } from 'htm/preact';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
-import { stock, stockAt } from '../../data/stock.js';
+import { piecesAt } from '../../data/stock.js';
 import { bookingsToday, placeOf, stall } from '../../data/till.js';
 import { Choice } from '../parts/choice.js';
 import { useFollowed } from '../parts/use-records.js';
@@ -13,17 +13,22 @@ export function groupsOf(isHere) {
   const products = records('product').filter((product) => product.active || isHere(product.id));
   const sizes = [...records('piece').map((piece) => piece.id), null];
   const known = new Set(sizes);
-  return sizes.map((size) => {
-    const name = nameOf('piece', recordById('piece', size)) || 'Other';
-    const ours = products.filter((product) => product.size === size || (!size && !known.has(product.size)));
-    const things = ours.map((product) => ({
-      key: product.id, product: product.id, full: nameOf('product', product), here: isHere(product.id),
-      name: product.name || nameOf('cloth', recordById('cloth', product.cloth)) || name,
-    }));
-    things.sort((a, b) => b.here - a.here || a.name.localeCompare(b.name));
-    if (size && ours.length) things.push({ key: size, size, name: 'Unknown cloth', full: `${name}, unknown cloth`, here: isHere(size) });
-    return { size, name, things };
-  }).filter(({ things }) => things.length);
+  return sizes
+    .map((size) => {
+      const name = nameOf('piece', recordById('piece', size)) || 'Other';
+      const ours = products.filter((product) => product.size === size || (!size && !known.has(product.size)));
+      const things = ours.map((product) => ({
+        key: product.id,
+        product: product.id,
+        full: nameOf('product', product),
+        here: isHere(product.id),
+        name: product.name || nameOf('cloth', recordById('cloth', product.cloth)) || name,
+      }));
+      things.sort((a, b) => b.here - a.here || a.name.localeCompare(b.name));
+      if (size && ours.length) things.push({ key: size, size, name: 'Cloth not named', full: `${name}, cloth not named`, here: isHere(size) });
+      return { size, name, things };
+    })
+    .filter(({ things }) => things.length);
 }
 
 /** Rows of goods in the order of the screens. */
@@ -39,15 +44,12 @@ export const keyOf = ({ product, size }) => product ?? size;
 /** What a product, or a size alone, is called. */
 export function thingInWords({ product, size }) {
   if (product) return nameOf('product', recordById('product', product));
-  return `${nameOf('piece', recordById('piece', size)) || 'Size'}, unknown cloth`;
+  return `${nameOf('piece', recordById('piece', size)) || 'Size'}, cloth not named`;
 }
 
-/** Pieces at a place by product or size, as a map, now or at a past time (UTC ms); null until they are known. */
+/** Pieces at a place by product or size, as `piecesAt` tells them, now or at a past time (UTC ms); null until they are known. */
 export function useStockAt(place, at = null) {
-  return useFollowed(async () => {
-    const rows = at ? await stockAt(at, place) : await stock();
-    return new Map(rows.filter((row) => row.place === place).map((row) => [keyOf(row), row.quantity]));
-  }, [place, at]);
+  return useFollowed(() => piecesAt(place, at), [place, at]);
 }
 
 /** The place where this phone sells today; null for none. */
@@ -68,7 +70,7 @@ export function Ways() {
   return html`
     <nav class="ways plain" aria-label="More in Count">
       <a href="/count/pack">Pack <span>What goes to the next market; it changes place when it is packed</span></a>
-      <a href="/count/stock">What is where <span>Now or at any time before, and what leaves without money</span></a>
+      <a href="/count/stock">Stock by place <span>Now or at any time before, and what is spoilt, given away, lost</span></a>
     </nav>
   `;
 }

@@ -1,17 +1,18 @@
-/* The safe-cutting checklist: what is being used, the items to tick, and signing for the day. */
+/* The safe-cutting checklist: what is being used, what to tick before, mind meanwhile and tick after, and signing for the day. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
+import { dateInWords } from '../../data/naming.js';
 import { recall, remember } from '../../data/store.js';
 import { CalculatorForm } from '../parts/form.js';
 import { Results, valueText } from '../parts/results.js';
 import { useForm } from '../parts/use-form.js';
-import { Sign } from './sign.js';
+import { Sign, useSigned } from './sign.js';
 
 export function Checklist() {
   const form = useForm(calculatorNamed('safe-cutting-checklist'));
-  if (!form) return html`<h1>Safe cutting</h1>`;
+  if (!form) return html`<h1>Safe cutting and sewing</h1>`;
   const { result } = form.answer;
   return html`
     <h1>${form.calculator.title}</h1>
@@ -20,10 +21,10 @@ export function Checklist() {
       <${CalculatorForm} form=${form} />
       <div class="work-seen">
         ${!result && html`<p class="lead">Choose the tool and the cloth to see what to mind.</p>`}
-        ${result && html`<p class="print-only"><strong>${form.typed.tool}</strong>, ${form.typed.cloth}, ${today()}</p>`}
+        ${result && html`<p class="print-only"><strong>${form.typed.tool}</strong>, ${form.typed.cloth}, ${dateInWords(today())}</p>`}
         ${result && html`<${Verdict} result=${result} />`}
         ${result && html`<${Items} key=${form.typed.tool} form=${form} />`}
-        <${Results} form=${form} leaveOut=${['allowed', 'reason', 'use_instead', 'caution', 'disposal']} />
+        <${Results} form=${form} leaveOut=${['verdict', 'allowed', 'reason', 'use_instead', 'caution', 'disposal']} />
         ${result && html`<${Breaks} result=${result} />`}
         ${result && html`<p class="no-print"><button type="button" onClick=${() => print()}>Print</button></p>`}
       </div>
@@ -33,9 +34,9 @@ export function Checklist() {
 
 function Verdict({ result }) {
   return html`
-    <section class="verdict" data-allowed=${result.allowed}>
-      <p data-output="allowed" data-value=${result.allowed} role=${result.allowed ? undefined : 'alert'}>
-        ${result.allowed ? 'May be done, with these things minded.' : 'Not this way.'}
+    <section class="verdict" data-allowed=${result.allowed} data-output="allowed" data-value=${result.allowed}>
+      <p data-output="verdict" data-value=${result.verdict} role=${result.allowed ? undefined : 'alert'}>
+        ${result.verdict}.
       </p>
       ${!result.allowed && html`<p data-output="reason" data-value=${result.reason}>${result.reason}</p>`}
       ${!result.allowed && html`<p data-output="use_instead" data-value=${result.use_instead}>Instead: ${result.use_instead}</p>`}
@@ -53,35 +54,45 @@ function Items({ form }) {
     setTicked(next);
     remember(key, next);
   };
-  const musts = result.items.filter((item) => item.must);
-  const others = result.items.filter((item) => !item.must);
-  const left = musts.filter((item) => !ticked.includes(item.id)).length;
+  const [before, during, after] = WHENS.map((when) => result.items.filter((item) => item.when === when));
+  const signed = useSigned(form.answer.input.tool);
   return html`
     <div data-output="items" data-value=${valueText(result.items)}>
-      <${Group} title="Musts" items=${musts} ticked=${ticked} tick=${tick} />
-      <${Group} title="Good habits" items=${others} ticked=${ticked} tick=${tick} />
+      <${Part} title="Before" when="before" items=${before} ticked=${ticked} tick=${tick} />
+      <${Sign} form=${form} ticked=${ticked} items=${before} />
+      <${Part} title="While you work" when="during" items=${during} />
+      <${Part} title="After" when="after" items=${after} ticked=${ticked} tick=${signed && tick} />
     </div>
     <p class="disposal" data-output="disposal" data-value=${result.disposal}>${result.disposal}</p>
-    <${Sign} form=${form} ticked=${ticked} left=${left} />
   `;
 }
 
-function Group({ title, items, ticked, tick }) {
+const WHENS = ['before', 'during', 'after'];
+
+// ticked where its time has come, and read where it has not
+function Part({ title, when, items, ticked, tick }) {
+  if (!items.length) return null;
   return html`
-    <section class="plain">
+    <section class="plain" data-when=${when}>
       <h2>${title}</h2>
-      <ul class="lines checklist">
-        ${items.map((item) => html`
-          <li key=${item.id} data-item=${item.id} data-must=${item.must || undefined}>
-            <label class="tick" for=${`item-${item.id}`}>
-              <input id=${`item-${item.id}`} type="checkbox" checked=${ticked.includes(item.id)}
-                onChange=${(event) => tick(item.id, event.target.checked)} />
-              <span>${item.text} <small>${item.when} · ${item.reason}</small></span>
-            </label>
-          </li>
-        `)}
-      </ul>
+      <ul class="lines make-checklist">${items.map((item) => html`<${Item} key=${item.id} item=${item} ticked=${ticked} tick=${tick} />`)}</ul>
     </section>
+  `;
+}
+
+function Item({ item: { id, text, reason, must, skippable }, ticked, tick }) {
+  const words = html`<span>${text} <small>${reason}${!skippable && ' Without it, not at all.'}</small></span>`;
+  return html`
+    <li data-item=${id} data-must=${must || undefined}>
+      ${
+        tick
+          ? html`<label class="tick" for=${`item-${id}`}>
+        <input id=${`item-${id}`} type="checkbox" checked=${ticked.includes(id)} onChange=${({ target }) => tick(id, target.checked)} />
+        ${words}
+      </label>`
+          : html`<p class="tick">${words}</p>`
+      }
+    </li>
   `;
 }
 

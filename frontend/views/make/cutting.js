@@ -2,11 +2,12 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { changed, cutting, keepCutting, planned, remnantsFor } from '../../data/cutting.js';
+import { changed, cutting, heightsInWords, keepCutting, laidCloths, planned, remnantsFor } from '../../data/cutting.js';
 import { lengthsInWords } from '../../data/calculating.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { Choice } from '../parts/choice.js';
+import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
@@ -27,10 +28,17 @@ export function Cutting() {
     <h1>Cutting</h1>
     <p class="lead">Say what you want to sew. The layout comes with the proof of how little cloth it takes.</p>
     ${plan.made > 0 && html`<p class="mode" role="status">Its cuts are begun: a change here begins anew.</p>`}
-    <${Wanted} plan=${plan} change=${change} title="To cut" />
-    <${AddWanted} plan=${plan} change=${change} fromList />
-    <${Remnants} plan=${plan} change=${change} />
-    ${plan.wanted.length > 0 && html`<${Ways} plan=${plan} made=${made} change=${change} />`}
+    <div class="beside">
+      <div>
+        <${Wanted} plan=${plan} change=${change} title="To cut" />
+        <${AddWanted} plan=${plan} change=${change} fromList />
+      </div>
+      <div>
+        ${plan.layout && html`<${LaidOut} layout=${plan.layout} />`}
+        <${Remnants} plan=${plan} change=${change} />
+        ${plan.wanted.length > 0 && html`<${Ways} plan=${plan} made=${made} change=${change} />`}
+      </div>
+    </div>
     <div class="dock next-steps">
       <button type="button" class="main" data-lay-out disabled=${!pieces} onClick=${() => route('/make/cutting/layout')}>
         ${pieces ? `${plan.layout ? 'See the layout of' : 'Lay out'} ${pieces} strips` : 'Nothing to cut yet'}</button>
@@ -38,21 +46,46 @@ export function Cutting() {
   `;
 }
 
+// the layout of what is planned, beside it where there is room
+function LaidOut({ layout }) {
+  const words = useWords(
+    () => Promise.all(laidCloths(layout).map(async ({ laid, given }) => ({ laid, given, heights: await heightsInWords(laid) }))),
+    [],
+  );
+  return html`
+    <div class="make-laid-out">
+      ${(words || []).map(
+        ({ laid, given, heights }) => html`<${LayoutDrawing} key=${laid.cloth} laid=${laid} given=${given} heights=${heights}
+        title=${`The layout on ${laid.name}, to scale`} caption=${laid.name} />`,
+      )}
+    </div>
+  `;
+}
+
 function Remnants({ plan, change }) {
   const found = remnantsFor(plan);
-  const words = useWords(() => lengthsInWords(found.flatMap(({ width, length }) => [width, length]), 'cm'), [found.map(({ id }) => id).join()]);
+  const words = useWords(
+    () =>
+      lengthsInWords(
+        found.flatMap(({ width, length }) => [width, length]),
+        'cm',
+      ),
+    [found.map(({ id }) => id).join()],
+  );
   const use = (id, on) => change(changed(plan, { leftOut: on ? plan.leftOut.filter((other) => other !== id) : [...plan.leftOut, id] }));
   return html`
     <section class="plain">
       <h2>From home first</h2>
       ${!found.length && html`<p class="hint">No remnant of these cloths is known.</p>`}
       <ul class="lines">
-        ${found.map((remnant, index) => html`
+        ${found.map(
+          (remnant, index) => html`
           <li key=${remnant.id} data-remnant=${remnant.id}>
             <label class="tick"><input type="checkbox" checked=${!plan.leftOut.includes(remnant.id)} onChange=${({ target }) => use(remnant.id, target.checked)} />
               <span>${remnant.name}<small>${words[2 * index]} × ${words[2 * index + 1]}, ${nameOf('cloth', recordById('cloth', remnant.cloth))}</small></span></label>
           </li>
-        `)}
+        `,
+        )}
       </ul>
       <p><a href="/settings/remnant/new">Measure a remnant</a></p>
       <p><a href="/settings/elastic">Elastic at home</a></p>

@@ -1,12 +1,15 @@
-/* Make opens on the cutting at hand; below it, strips that wait to be sewn, and today's checklists. */
+/* Make opens on the batch at hand and the strips that wait; then the cutting, and today's checklists. */
 import { html } from 'htm/preact';
+import { batchInWords, freeStrips, openBatches, sewnInWords, standingOf } from '../../data/batches.js';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
-import { stripsWaiting } from '../../data/cuts.js';
-import { cutting, nextInWords } from '../../data/cutting.js';
-import { nameOf } from '../../data/naming.js';
+import { cutting, nextInWords, REMNANT } from '../../data/cutting.js';
+import { lapNow } from '../../data/laps.js';
+import { dateInWords, nameOf } from '../../data/naming.js';
+import { byMonth, Groups } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
 import { useFacts, useFollowed } from '../parts/use-records.js';
+import { BatchOrder } from './batch-order.js';
 
 export function MakeHome() {
   const checklist = calculatorNamed('safe-cutting-checklist');
@@ -15,43 +18,97 @@ export function MakeHome() {
   const before = signed.filter((fact) => fact.day !== today());
   return html`
     <h1>Make</h1>
+    <${Sewing} />
     <${CuttingAtHand} />
-    <${Waiting} />
+    <section class="plain">
+      <h2>Thread and times</h2>
+      <p class="next-steps"><a class="button" href="/make/thread">Thread</a> <a class="button" href="/make/times">Times</a></p>
+    </section>
     <section class="plain">
       <h2>Checklists today</h2>
-      ${now.length ? html`<${Signed} facts=${now} />`
-        : html`<p class="lead">Nothing is signed today. Go through the checklist before the first cut.</p>`}
+      ${
+        now.length
+          ? html`<${Signed} facts=${now} />`
+          : html`<p class="lead">Nothing is signed today. Go through the checklist before the first cut.</p>`
+      }
       <p><a class="button" href="/make/safe-cutting-checklist">${checklist.title}</a></p>
     </section>
-    ${before.length > 0 && html`
-      <section class="plain"><h2>Signed before</h2><${Signed} facts=${before} /></section>
-    `}
+    ${
+      before.length > 0 &&
+      html`
+      <section class="plain"><h2>Signed before</h2><${Groups} groups=${byMonth(before, ({ day }) => day)} line=${signedLine} /></section>
+    `
+    }
   `;
+}
+
+function Sewing() {
+  const open = useFollowed(async () => {
+    const running = lapNow()?.batch;
+    const batches = openBatches().sort((a, b) => (b.id === running) - (a.id === running));
+    return Promise.all(batches.map(async (batch) => ({ batch, standing: await standingOf(batch) })));
+  }, []);
+  if (!open) return null;
+  return html`
+    ${
+      open.length > 0 &&
+      html`
+    <section class="plain">
+      <h2>Sewing now</h2>
+      ${open.map(({ batch, standing }, index) => html`<p><a class=${index ? 'button' : 'button main'} href=${`/make/batches/${batch.id}`} data-batch=${batch.id}>${batchInWords(batch)}: ${nextStep(batch, standing)}</a><br /><small>${sewnInWords(batch)}</small></p>`)}
+      <${BatchOrder} />
+    </section>`
+    }
+    <${Waiting} begun=${open.length > 0} />
+  `;
+}
+
+function nextStep({ id }, { steps, next }) {
+  const lap = lapNow();
+  if (lap?.batch === id) return `${lap.step}, ${lap.since ? 'a lap runs' : 'paused'}`;
+  if (next === null) return 'all sewn, finish it';
+  const { name, per, done, of } = steps[next];
+  return per === 'piece' ? `${name}, ${done} of ${of}` : name;
 }
 
 function CuttingAtHand() {
   const plan = cutting();
   const { layout, wanted } = plan;
-  const [path, words] = layout ? ['/make/cutting/steps', nextInWords(plan)]
+  const [path, words] = layout
+    ? ['/make/cutting/steps', nextInWords(plan)]
     : ['/make/cutting', wanted.length ? 'Go on planning the cutting' : 'Plan what to cut'];
   return html`
     <section class="plain">
       <h2>Cutting</h2>
       <p><a class="button main" href=${path} data-cutting>${words}</a></p>
       ${layout && html`<p><a href="/make/cutting/layout">See the layout</a></p>`}
+      <${RemnantAtHand} />
       <p><a href="/make/cuts">What was cut before</a></p>
     </section>
   `;
 }
 
-function Waiting() {
-  const waiting = useFollowed(stripsWaiting, []) ?? [];
-  if (!waiting.length) return null;
+// a remnant that is cut by itself, where it is begun
+function RemnantAtHand() {
+  const plan = cutting(REMNANT);
+  return html`
+    ${plan.layout && plan.made > 0 && html`<p><a class="button" href="/make/remnant/steps" data-remnant-cutting>${plan.layout.result.cloths[0].name}: ${nextInWords(plan)}</a></p>`}
+    <p><a href="/make/remnant" data-remnant>What a remnant could give</a></p>
+  `;
+}
+
+function Waiting({ begun }) {
+  const waiting = useFollowed(freeStrips, []) ?? [];
   return html`
     <section class="plain">
       <h2>Cut, and waiting for a batch</h2>
-      <ul class="lines">${waiting.map(({ size, cloth, quantity }) => html`
-        <li data-waiting=${quantity}><span>${nameOf('product', { size, cloth })}</span> <strong class="number">${quantity}</strong></li>`)}</ul>
+      ${!waiting.length && html`<p class="lead">No strips wait.</p>`}
+      <ul class="lines">${waiting.map(
+        ({ size, cloth, quantity, claimed }) => html`
+        <li data-waiting=${quantity}><span>${nameOf('product', { size, cloth })}${claimed > 0 && html`<small>${claimed} more are in a batch</small>`}</span> <strong class="number">${quantity}</strong></li>`,
+      )}</ul>
+      <p><a class=${waiting.length && !begun ? 'button main' : 'button'} href="/make/batches/new" data-start-batch>Start a batch</a></p>
+      <p><a href="/make/batches">What was sewn before</a></p>
     </section>
   `;
 }
@@ -59,13 +116,14 @@ function Waiting() {
 function Signed({ facts }) {
   return html`
     <ul class="lines">
-      ${facts.map((fact) => html`
-        <li key=${fact.id}>
-          <span><a class="to-record" href=${`/make/signed/${fact.id}`}>${fact.day}, ${fact.tool}</a>
-            <small>${fact.person}, ${fact.cloth}</small></span>
-          <${KeptState} id=${fact.id} />
-        </li>
-      `)}
+      ${facts.map(signedLine)}
     </ul>
   `;
 }
+
+const signedLine = (fact) => html`
+        <li key=${fact.id}>
+          <span><a class="to-record" href=${`/make/signed/${fact.id}`}>${dateInWords(fact.day)}, ${fact.tool}</a>
+            <small>${fact.person}, ${fact.cloth}</small></span>
+          <${KeptState} id=${fact.id} />
+        </li>`;

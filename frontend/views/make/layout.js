@@ -13,7 +13,8 @@ export function Layout() {
   const [before] = useState(cutting);
   const { told, problem, stop } = useSearch((show, stopped) => (isToFind(before) ? layOut(before, show, stopped) : Promise.resolve()), []);
   if (!before.wanted.length) return html`<h1>Layout</h1><p class="lead">Nothing to lay out yet. <a href="/make/cutting">Say what to cut</a></p>`;
-  if (problem) return html`<h1>Layout</h1><p class="problem" role="alert">${problem}</p><p><a class="button main" href="/make/cutting">Change the plan</a></p>`;
+  if (problem)
+    return html`<h1>Layout</h1><p class="problem" role="alert">${problem}</p><p><a class="button main" href="/make/cutting">Change the plan</a></p>`;
   const plan = { ...before, layout: told ?? before.layout };
   return html`
     <h1>Layout</h1>
@@ -49,7 +50,7 @@ function Cloth({ cloth: { laid: latest, given }, tool }) {
   const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
   const taken = laid.length_to_buy === null ? `${words.used} of ${words.length} used` : `ask for ${words.toBuy}`;
   return html`
-    <section class="laid" data-cloth=${laid.cloth}>
+    <section class="make-laid" data-cloth=${laid.cloth}>
       <h2>${laid.name}</h2>
       <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">${taken}</strong></p>
       <${LayoutDrawing} laid=${laid} given=${given} heights=${words.heights} title=${`${pieces} strips on ${laid.name}, to scale`}

@@ -3,39 +3,48 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { today } from '../../data/clock.js';
-import { cutting } from '../../data/cutting.js';
-import { recall, remember } from '../../data/store.js';
+import { workToGoOn } from '../../data/cutting.js';
+import { recall } from '../../data/store.js';
 import { saying } from '../parts/notice.js';
 import { useFacts } from '../parts/use-records.js';
 
-export function Sign({ form, ticked, left }) {
-  const facts = useFacts('checklist-signature') ?? [];
+/** What was signed today for a tool by who cuts with this phone; undefined for nothing. */
+export function useSigned(tool, person = recall('person', '')) {
+  return (useFacts('checklist-signature') ?? []).find((fact) => fact.tool === tool && fact.day === today() && fact.person === person);
+}
+
+/** The signature for the day: of `items`, what comes before the work, the musts are ticked or a word says why not. */
+export function Sign({ form, ticked, items }) {
   const [person, setPerson] = useState(recall('person', ''));
   const [skipped, setSkipped] = useState('');
   const { tool, cloth } = form.answer.input;
-  const signed = facts.find(
-    (fact) => fact.tool === tool && fact.day === today() && fact.person === person.trim(),
-  );
-  const blocked = !form.answer.result.allowed || !person.trim() || (left > 0 && !skipped.trim());
+  const signed = useSigned(tool, person.trim());
+  const musts = items.filter((item) => item.must && !ticked.includes(item.id));
+  const left = musts.length;
+  const needed = musts.find((item) => !item.skippable);
+  const blocked = !form.answer.result.allowed || !person.trim() || needed || (left > 0 && !skipped.trim());
   const sign = async (event) => {
     event.preventDefault();
-    const items = form.answer.result.items.map((item) => item.id).filter((id) => ticked.includes(id));
-    const id = await saying('Signed, kept on this phone', () => state('checklist-signature', {
-      tool,
-      cloth,
-      person: person.trim(),
-      day: today(),
-      ticked: items.map((item) => ({ item })),
-      skipped: left > 0 ? skipped.trim() : '',
-    }));
-    if (id) remember('person', person.trim());
+    const signs = { tool, cloth, person: person.trim(), day: today() };
+    await saying('Signed, saved on this phone', () =>
+      state(
+        'checklist-signature',
+        {
+          ...signs,
+          ticked: items.filter(({ id }) => ticked.includes(id)).map(({ id }) => ({ item: id })),
+          skipped: left > 0 ? skipped.trim() : '',
+        },
+        { person: signs.person },
+      ),
+    );
   };
   if (signed) {
+    const toWork = workToGoOn();
     return html`
       <section class="sign" data-signed=${signed.id}>
         <p><strong>Signed today by ${signed.person}</strong> for the ${tool}.${' '}
           <a href=${`/make/signed/${signed.id}`}>See or print it</a></p>
-        ${cutting().layout && html`<p><a class="button main" href="/make/cutting/steps">To the cuts</a></p>`}
+        ${toWork && html`<p><a class="button main" href=${toWork}>${toWork.includes('batches') ? 'To the batch' : 'To the cuts'}</a></p>`}
       </section>
     `;
   }
@@ -48,15 +57,19 @@ export function Sign({ form, ticked, left }) {
           <span class="control"><input id="sign-person" name="person" type="text" maxlength="60" value=${person}
             onInput=${(event) => setPerson(event.target.value)} /></span>
         </div>
-        ${left > 0 && html`
+        ${
+          left > 0 &&
+          html`
           <div class="field">
             <label for="sign-skipped">${left} ${left === 1 ? 'must is' : 'musts are'} unticked: why?</label>
             <span class="control"><input id="sign-skipped" name="skipped" type="text" maxlength="200" value=${skipped}
               onInput=${(event) => setSkipped(event.target.value)} /></span>
           </div>
-        `}
+        `
+        }
       </div>
-      <button class="main" type="submit" disabled=${blocked}>Sign for today</button>
+      ${needed && html`<p class="problem" data-needed=${needed.id}>Cannot be left out: ${needed.text}</p>`}
+      <button class="main" type="submit" disabled=${Boolean(blocked)}>Sign for today</button>
     </form>
   `;
 }

@@ -1,7 +1,7 @@
 /* One signed checklist, to look up later and to print. */
 import { html } from 'htm/preact';
 import { answer } from '../../data/calculating.js';
-import { timeInWords } from '../../data/naming.js';
+import { dateInWords, timeInWords } from '../../data/naming.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { useFacts } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
@@ -18,7 +18,7 @@ export function Signature({ id }) {
   return html`
     <h1>Signed checklist</h1>
     <dl class="facts">
-      <div><dt>Day</dt><dd>${fact.day}, ${time}</dd></div>
+      <div><dt>Day</dt><dd>${dateInWords(fact.day)}, ${time}</dd></div>
       <div><dt>Who</dt><dd>${fact.person}</dd></div>
       <div><dt>Tool</dt><dd>${fact.tool}</dd></div>
       <div><dt>Cloth</dt><dd>${fact.cloth}</dd></div>

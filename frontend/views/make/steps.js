@@ -1,9 +1,26 @@
-/* The cuts one by one, in large type: the checklist first, and at the end what came of it is kept. */
+/* The cuts one by one, in large type: what the checklist asks before, during and after them, and at the end what came of it is kept. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { lengthsInWords } from '../../data/calculating.js';
-import { cautionsFor, cutsOf, cutting, isSigned, keepCutting, offcutsOf, recordCut, stripsOf, toolFor, tools, undoCut } from '../../data/cutting.js';
+import {
+  askedAfter,
+  cautionsFor,
+  cutsOf,
+  cutting,
+  isSigned,
+  keepCutting,
+  keptOf,
+  leaveWork,
+  offcutsOf,
+  PLAN,
+  REMNANT,
+  recordCut,
+  stripsOf,
+  toolFor,
+  tools,
+  undoCut,
+} from '../../data/cutting.js';
 import { passOn } from '../../data/forms.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
@@ -15,41 +32,50 @@ import { useFollowed } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { cutInWords, lengthsIn, rowsInWords } from './cut-words.js';
 
-export function Steps() {
-  const [plan, setPlan] = useState(cutting);
+export function Steps({ of = PLAN }) {
+  const [plan, setPlan] = useState(() => cutting(of));
   const change = (chosen) => {
     const next = { ...plan, ...chosen };
-    keepCutting(next);
+    keepCutting(next, of);
     setPlan(next);
   };
-  if (!plan.layout) return html`<h1>Cuts</h1><p class="lead">Nothing is laid out. <a href="/make/cutting">Say what to cut</a></p>`;
+  if (!plan.layout)
+    return html`<h1>Cuts</h1><p class="lead">Nothing is laid out. <a href=${of === REMNANT ? '/make/remnant' : '/make/cutting'}>Say what to cut</a></p>`;
   const cuts = cutsOf(plan.layout);
-  if (plan.made >= cuts.length) return html`<${AllCut} plan=${plan} change=${change} />`;
-  return html`<${Step} plan=${plan} change=${change} cuts=${cuts} />`;
+  if (plan.made >= cuts.length) return html`<${AllCut} plan=${plan} change=${change} of=${of} />`;
+  return html`<${Step} plan=${plan} change=${change} cuts=${cuts} of=${of} />`;
 }
 
-function Step({ plan, change, cuts }) {
+/** The cuts of a remnant that is cut by itself. */
+export const RemnantSteps = () => html`<${Steps} of=${REMNANT} />`;
+
+function Step({ plan, change, cuts, of }) {
   const { cloth, cut } = cuts[plan.made];
   const tool = toolFor(plan, cloth);
   const signed = useFollowed(() => isSigned(tool), [tool]);
   const count = `Cut ${plan.made + 1} of ${cuts.length}`;
   if (signed === null) return html`<h1>${count}</h1>`;
-  if (!signed) return html`<${First} plan=${plan} change=${change} tool=${tool} torn=${cloth.given.tear} layers=${Math.max(...cuts.map((one) => one.cut.layers))} />`;
+  if (!signed)
+    return html`<${First} plan=${plan} change=${change} of=${of} tool=${tool} torn=${cloth.given.tear} layers=${Math.max(...cuts.map((one) => one.cut.layers))} />`;
   return html`<${Cut} key=${cloth.laid.cloth} plan=${plan} change=${change} cloth=${cloth} cut=${cut} tool=${tool} count=${count} />`;
 }
 
 // nobody cuts before the tool's checklist is signed for the day
-function First({ plan, change, tool, torn, layers }) {
+function First({ plan, change, of, tool, torn, layers }) {
   const { route } = useLocation();
   const toList = async () => {
+    leaveWork(of);
     await passOn('safe-cutting-checklist', { tool, layers });
     route('/make/safe-cutting-checklist');
   };
   return html`
     <h1>Before the first cut</h1>
-    ${!torn && html`<${Choice} id="cut-tool" name="tool" label="Cut with" value=${plan.tool} set=${(chosen) => change({ tool: chosen })}
-      choices=${tools().map((one) => [one, one])} />`}
-    <p class="lead">Go through today's checklist for ${torn ? 'tearing' : `the ${tool}`} and sign it. It brings you back here.</p>
+    ${
+      !torn &&
+      html`<${Choice} id="cut-tool" name="tool" label="Cut with" value=${plan.tool} set=${(chosen) => change({ tool: chosen })}
+      choices=${tools().map((one) => [one, one])} />`
+    }
+    <p class="lead">Tick what comes before ${torn ? 'tearing' : `work with the ${tool}`}, and sign it for the day. It brings you back here; what to mind while you cut stands beside each cut, and what comes after is asked after the last.</p>
     <div class="dock next-steps"><button type="button" class="main" data-to-checklist onClick=${toList}>Go through the checklist</button></div>
   `;
 }
@@ -64,9 +90,9 @@ function Cut({ plan, change, cloth: { laid, given }, cut, tool, count }) {
     <h1>${count}</h1>
     <p class="lead">${laid.name}</p>
     <p class="setting" data-setting=${cut.setting}><span>${given.tear ? 'Tear at' : 'Ruler at'}</span> <strong class="number">${setting}</strong></p>
-    <p class="instruction" role="status">${cutInWords(cut, setting, given, laid)}</p>
-    <${LayoutDrawing} laid=${laid} given=${given} heights=${words.heights} marked=${cut.rows} title=${`${laid.name} with ${rowsInWords(cut.rows)} marked`} caption="What this cut is about is marked." />
-    <p class="caution">${cautions.before_phone ?? cautions.musts.join(' ')}</p>
+    <p class="instruction" role="status">${cutInWords(cut, setting, given, laid, words.pieces.get(cut))}</p>
+    <${Marked} cut=${cut} laid=${laid} given=${given} heights=${words.heights} />
+    <p class="caution">${[cautions.before_phone, ...cautions.musts, cautions.caution].filter(Boolean).join(' ')}</p>
     <div class="dock next-steps">
       ${plan.made > 0 && html`<button type="button" data-back onClick=${() => go(plan.made - 1)}>Back</button>`}
       <button type="button" class="main" data-next onClick=${() => go(plan.made + 1)}>Done, next</button>
@@ -74,15 +100,38 @@ function Cut({ plan, change, cloth: { laid, given }, cut, tool, count }) {
   `;
 }
 
-function AllCut({ plan, change }) {
+// a cut of rows, or of pieces that came of cuts before
+function Marked({ cut, laid, given, heights }) {
+  const [marked, what, caption] = cut.pieces
+    ? [cut.pieces, 'what is to be cut', 'What is cut now is outlined, with its cuts.']
+    : [rowsOf(laid, cut.rows), rowsInWords(cut.rows), 'This cut is outlined.'];
+  return html`<${LayoutDrawing} laid=${laid} given=${given} heights=${heights} marked=${marked} cut=${cut.pieces && cut}
+    title=${`${laid.name} with ${what} marked`} caption=${caption} />`;
+}
+
+const rowsOf = (laid, numbers) =>
+  numbers.map((number) => laid.rows[number]).map(({ y, height }) => ({ x: 0, y, width: laid.usable_width, length: height }));
+
+function AllCut({ plan, change, of }) {
   const { route } = useLocation();
   const strips = stripsOf(plan);
   const offcuts = offcutsOf(plan.layout);
-  const words = useWords(() => lengthsInWords(offcuts.flatMap(({ width, length }) => [width, length]), 'cm'), [offcuts.length]);
-  const keep = (key, on) => change({ kept: on ? [...plan.kept, key] : plan.kept.filter((other) => other !== key) });
-  const undo = (cuts) => saying('Taken back: it is still to be kept', () => undoCut(plan, cuts));
+  const words = useWords(
+    () =>
+      lengthsInWords(
+        offcuts.flatMap(({ width, length }) => [width, length]),
+        'cm',
+      ),
+    [offcuts.length],
+  );
+  const after = useWords(() => askedAfter(plan), []);
+  const kept = keptOf(plan);
+  const keep = (key, on) => change({ kept: on ? [...kept, key] : kept.filter((other) => other !== key) });
+  const tick = (id, on) => change({ after: on ? [...plan.after, id] : plan.after.filter((other) => other !== id) });
+  const left = !after || after.some(({ id }) => !plan.after.includes(id));
+  const undo = (cuts) => saying('Undone: not recorded yet', () => undoCut(plan, cuts, of));
   const record = useOnce(async () => {
-    if (await saying('Kept: the strips wait for a batch', () => recordCut(plan), undo)) route('/make');
+    if (await saying('Recorded: the strips wait for a batch', () => recordCut(plan, of), undo)) route('/make');
   });
   return html`
     <h1>All cut</h1>
@@ -93,18 +142,31 @@ function AllCut({ plan, change }) {
         return html`<li key=${key}><span>${name}</span> <${Stepper} name=${name} value=${quantity} set=${(good) => change({ good: { ...plan.good, [key]: good } })} /></li>`;
       })}</ul>
     </section>
-    ${offcuts.length > 0 && html`
+    ${
+      offcuts.length > 0 &&
+      html`
       <section class="plain">
         <h2>Keep as remnants</h2>
-        <ul class="lines">${offcuts.map(({ key, name }, index) => html`
+        <ul class="lines">${offcuts.map(
+          ({ key, name }, index) => html`
           <li key=${key} data-offcut=${key}>
-            <label class="tick"><input type="checkbox" checked=${plan.kept.includes(key)} onChange=${({ target }) => keep(key, target.checked)} />
-              <span>${words[2 * index]} × ${words[2 * index + 1]}<small>${name}</small></span></label></li>`)}</ul>
+            <label class="tick"><input type="checkbox" checked=${kept.includes(key)} onChange=${({ target }) => keep(key, target.checked)} />
+              <span>${words[2 * index]} × ${words[2 * index + 1]}<small>${name}</small></span></label></li>`,
+        )}</ul>
       </section>
-    `}
+    `
+    }
+    <section class="plain">
+      <h2>After the last cut</h2>
+      <ul class="lines">${(after || []).map(
+        ({ id, text }) => html`
+        <li key=${id}><label class="tick"><input type="checkbox" data-after=${id} checked=${plan.after.includes(id)} onChange=${({ target }) => tick(id, target.checked)} />
+          <span>${text}</span></label></li>`,
+      )}</ul>
+    </section>
     <div class="dock next-steps">
       <button type="button" data-back onClick=${() => change({ made: plan.made - 1 })}>Back</button>
-      <button type="button" class="main" data-record onClick=${record}>Keep it</button>
+      <button type="button" class="main" data-record disabled=${left} onClick=${record}>${left ? 'Tick what comes after' : 'Record the cuts'}</button>
     </div>
   `;
 }

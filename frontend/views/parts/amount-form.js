@@ -9,7 +9,7 @@ export const NOTHING_TYPED = { amount: '', reason: '' };
 
 /** Asks for money, and with `word` for what it is about, in at most so many characters;
     `keep(amount, reason)` takes it, however often it is tapped. */
-export function AmountForm({ name, label, word, most = 180, done = 'Keep', main = false, typed, type, keep }) {
+export function AmountForm({ name, label, word, most = 180, done = 'Record', main = false, typed, type, keep }) {
   const [problem, setProblem] = useState('');
   const submit = useOnce(async () => {
     const read = await readMoney(typed.amount);

@@ -1,11 +1,18 @@
 /* One field: its label, what is typed, the unit it is typed in, and what is wrong with it. */
+import { useMemo } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { currency } from '../../data/preferences.js';
-import { shownUnit } from '../../data/forms.js';
+import { nextEighth, shownUnit, textOf } from '../../data/forms.js';
 import { declared } from '../../data/calculating.js';
 
+/** A field of a form. At each key only those are drawn anew of which something changed. */
 export function Field({ field, path, value, form }) {
   const problem = shownProblem(form, path, value);
+  const unit = field.quantity === 'money' ? currency() : shownUnit(field, path, form.units);
+  return useMemo(() => drawn(field, path, value, form, problem), [field, path, value, problem, unit, form.type]);
+}
+
+function drawn(field, path, value, form, problem) {
   const id = `${form.calculator.name}-${path}`;
   const described = problem ? `${id}-problem ${id}-help` : `${id}-help`;
   const control = { id, name: path, 'aria-describedby': described, 'aria-invalid': problem ? 'true' : undefined };
@@ -47,12 +54,30 @@ function Length({ field, path, value, form, control }) {
   const unit = shownUnit(field, path, form.units);
   return html`
     <span class="control">
-      <input ...${control} type="text" inputmode=${unit === 'in' ? 'text' : 'decimal'} value=${value ?? ''}
+      <input ...${control} type="text" inputmode="decimal" value=${textOf(value)}
         data-unit=${unit} onInput=${(event) => form.type(path, event.target.value)} />
+      ${IN_EIGHTHS.has(unit) && html`<${Eighths} field=${field} value=${value} set=${(text) => form.type(path, text)} />`}
       <select class="unit" aria-label=${`${field.label}: unit`} data-unit-of=${path}
         onChange=${(event) => form.setUnit(field, path, unit, event.target.value)}>
         ${declared().length_units.map((name) => html`<option value=${name} selected=${name === unit}>${name}</option>`)}
       </select>
+    </span>
+  `;
+}
+
+const IN_EIGHTHS = new Set(['in', 'yd']);
+
+// the pad for digits has no stroke: while a field is typed in, a tap takes it to the next eighth
+function Eighths({ field, value, set }) {
+  const step = async (up) => set(await nextEighth(value, up));
+  const ways = [
+    [false, '− ⅛', 'an eighth less'],
+    [true, '+ ⅛', 'an eighth more'],
+  ];
+  // the field keeps the focus, and with it the pad
+  return html`
+    <span class="eighths" onMouseDown=${(event) => event.preventDefault()}>
+      ${ways.map(([up, sign, words]) => html`<button type="button" aria-label=${`${field.label}: ${words}`} onClick=${() => step(up)}>${sign}</button>`)}
     </span>
   `;
 }
@@ -63,9 +88,11 @@ function Choice({ field, path, value, form, control }) {
       <select ...${control} data-unit=${field.base_unit || undefined} onChange=${(event) => form.type(path, event.target.value)}>
         ${!field.required && field.default === null && html`<option value="" selected=${!value}>not set</option>`}
         ${field.required && html`<option value="" disabled selected=${!value}>choose</option>`}
-        ${field.choices.map((choice, index) => html`
+        ${field.choices.map(
+          (choice, index) => html`
           <option value=${String(choice)} selected=${String(choice) === String(value)}>${field.choice_words?.[index] ?? choice}</option>
-        `)}
+        `,
+        )}
       </select>
     </span>
   `;

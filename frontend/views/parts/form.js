@@ -7,17 +7,23 @@ export function CalculatorForm({ form, titles = {} }) {
   const { calculator } = form;
   return html`
     <form data-calculator=${calculator.name} onSubmit=${(event) => event.preventDefault()} novalidate autocomplete="off">
-      ${grouped(calculator.inputs).map(([group, fields]) => html`
+      ${grouped(calculator.inputs.filter((field) => isAsked(field, form))).map(
+        ([group, fields]) => html`
         <fieldset class="group" key=${group}>
           ${group && html`<legend>${group}</legend>`}
           <div class="fields">
             ${fields.map((field) => html`<${Entry} field=${field} path=${field.name} form=${form} values=${form.typed} titles=${titles} />`)}
           </div>
         </fieldset>
-      `)}
+      `,
+      )}
     </form>
   `;
 }
+
+// until the choice is made all that may depend on it is asked for, and always what is wrong
+const isAsked = ({ name, when }, { typed, answer }) =>
+  !when || !typed[when.field] || when.choices.includes(typed[when.field]) || answer.problems[name];
 
 function Entry({ field, path, form, values, titles }) {
   if (field.quantity === 'list') return html`<${Rows} field=${field} form=${form} titles=${titles} />`;
@@ -34,7 +40,8 @@ function Rows({ field, form, titles }) {
     <div class="rows" data-list=${field.name}>
       <p class="hint">${field.help}</p>
       ${problem && html`<p class="problem" role="alert">${problem}</p>`}
-      ${rows.map((row, index) => html`
+      ${rows.map(
+        (row, index) => html`
         <details class="row" key=${index} open=${!row.folded}>
           <summary>${row.name || `${what} ${index + 1}`}</summary>
           <div class="fields" role="group" aria-label=${row.name || `${what} ${index + 1}`}>
@@ -47,7 +54,8 @@ function Rows({ field, form, titles }) {
             Take ${row.name || `${what} ${index + 1}`} away
           </button>
         </details>
-      `)}
+      `,
+      )}
       <button type="button" disabled=${rows.length >= field.most} onClick=${() => form.addRow(field.name, {})}>
         Add a ${what}
       </button>

@@ -3,8 +3,9 @@ import { html } from 'htm/preact';
 import { Figure, outline, ScaleBar, scaleFor } from './drawing.js';
 import { placeHeights, RowHeights } from './row-heights.js';
 
-/** The rows of a laid cloth. `heights`: of each row in words; `marked`: numbers of the rows that a cut is about. */
-export function LayoutDrawing({ laid, given, heights, marked = [], title, caption }) {
+/** The rows of a laid cloth. `heights`: of each row in words; `marked`: the pieces that a cut is about, {x, y, width,
+    length} each; `cut`: one whose cuts are drawn on them. */
+export function LayoutDrawing({ laid, given, heights, marked = [], cut, title, caption }) {
   const length = laid.usable_length ?? laid.used_length;
   const scale = scaleFor(length, laid.usable_width, 260);
   const height = laid.usable_width * scale;
@@ -14,7 +15,8 @@ export function LayoutDrawing({ laid, given, heights, marked = [], title, captio
       <rect class="cloth" width=${length * scale} height=${height} />
       ${strips(laid.rows, scale).map(({ strip, turned, d }) => html`<path class="strip" data-strip=${strip} data-turned=${turned || undefined} d=${d} />`)}
       ${laid.rows.map((row) => html`<path class="row-edge" d=${`M${((row.y + row.height) * scale).toFixed(2)} 0v${height.toFixed(2)}`} />`)}
-      ${marked.map((number) => html`<${Marked} row=${laid.rows[number]} scale=${scale} height=${height} />`)}
+      ${marked.map((piece) => html`<rect class="marked" x=${piece.y * scale} y=${piece.x * scale} width=${piece.length * scale} height=${piece.width * scale} />`)}
+      ${cut && html`<path class="cut-line" d=${marked.map((piece) => cutLines(cut, piece, scale)).join('')} />`}
       ${given.nap && html`<path class="nap" d=${laid.rows.map((row) => arrow((row.y + row.height / 2) * scale, height)).join('')} />`}
       ${names(laid.rows, scale).map(({ name, x, y, upright }) => html`<text x=${x} y=${y} text-anchor="middle" dominant-baseline="central" transform=${upright ? `rotate(-90 ${x} ${y})` : undefined}>${name}</text>`)}
       <${RowHeights} placed=${below} y=${height} />
@@ -23,8 +25,15 @@ export function LayoutDrawing({ laid, given, heights, marked = [], title, captio
   `;
 }
 
-function Marked({ row, scale, height }) {
-  return html`<rect class="marked" x=${row.y * scale} width=${row.height * scale} height=${height} />`;
+// a cut across the cloth stands upright here, where its length lies to the right
+function cutLines({ what, setting, times }, { x, y, width, length }, scale) {
+  const lines = Array.from({ length: times }, (_, index) => (index + 1) * setting);
+  const [from, to, long] = [y * scale, x * scale, (what === 'across' ? width : length) * scale];
+  const line = (at) =>
+    what === 'across'
+      ? `M${(from + at * scale).toFixed(2)} ${to.toFixed(2)}v${long.toFixed(2)}`
+      : `M${from.toFixed(2)} ${(to + at * scale).toFixed(2)}h${long.toFixed(2)}`;
+  return lines.map(line).join('');
 }
 
 function strips(rows, scale) {

@@ -5,22 +5,26 @@ import { currency } from '../../data/preferences.js';
 const formats = new Map();
 
 // the first one takes a phone longer than the rest of a screen: it is made while the screen's scripts load
-setTimeout(() => formatFor('EUR', 2, 0));
+setTimeout(() => formatFor('EUR', 2));
 
-/** Write minor units; a cost each keeps up to two decimals more. */
+/** Write minor units; a cost each in coins, to a tenth, as long as it is no whole unit: 38.6 c. */
 export function showMoney(minor, quantity = 'money') {
   const code = currency();
   const exponent = declared().currencies[code];
-  const key = `${code} ${quantity}`;
-  if (!formats.has(key)) formats.set(key, formatFor(code, exponent, quantity === 'money_each' ? 2 : 0));
-  return formats.get(key).format(minor / 10 ** exponent);
+  const coin = declared().coins[code];
+  if (quantity === 'money_each' && coin && minor < 10 ** exponent) {
+    return `${minor.toLocaleString(undefined, { maximumFractionDigits: 1 })} ${coin}`;
+  }
+  if (!formats.has(code)) formats.set(code, formatFor(code, exponent));
+  return formats.get(code).format(minor / 10 ** exponent);
 }
 
-function formatFor(code, exponent, more) {
-  return new Intl.NumberFormat(undefined, {
-    style: 'currency',
-    currency: code,
-    minimumFractionDigits: exponent,
-    maximumFractionDigits: exponent + more,
-  });
+function formatFor(code, exponent, digits = exponent) {
+  return new Intl.NumberFormat(undefined, { style: 'currency', currency: code, minimumFractionDigits: exponent, maximumFractionDigits: digits });
+}
+
+/** Write an amount a piece to the last digit there is: €1.0018. */
+export function exactMoney(minor) {
+  const exponent = declared().currencies[currency()];
+  return formatFor(currency(), exponent, exponent + 2).format(minor / 10 ** exponent);
 }

@@ -1,6 +1,7 @@
 /* One line at the bottom that says what was just kept, or could not be. */
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
+import { clockOff } from '../../data/clock.js';
 
 const SHOWN_MS = 10000;
 const listeners = new Set();
@@ -10,11 +11,11 @@ export function say(text, { bad = false, undo = null } = {}) {
   listeners.forEach((listener) => listener({ text, bad, undo }));
 }
 
-/** Run an action and say what came of it; a failure is said and stays. */
+/** Run an action and say what came of it, nothing for ''; a failure is said and stays. */
 export async function saying(done, action, undo = null) {
   try {
     const result = await action();
-    say(done, { undo: undo && (() => undo(result)) });
+    if (done) say(done, { undo: undo && (() => undo(result)) });
     return result;
   } catch (error) {
     say(error.message, { bad: true });
@@ -37,6 +38,14 @@ export function useOnce(action) {
   };
 }
 
+/** Said where times matter: this phone's clock is wrong. */
+export function ClockOff() {
+  const off = clockOff();
+  if (!off) return null;
+  const minutes = Math.round(Math.abs(off) / 60000);
+  return html`<p class="verdict" data-allowed="false" data-clock-off=${off}>This phone's clock is ${minutes} minutes ${off > 0 ? 'fast' : 'slow'}. What you record carries the server's time; set the phone's clock.</p>`;
+}
+
 export function Notice() {
   const [said, setSaid] = useState(null);
   useEffect(() => {
@@ -48,16 +57,22 @@ export function Notice() {
     const timer = setTimeout(() => setSaid(null), SHOWN_MS);
     return () => clearTimeout(timer);
   }, [said]);
+  const line = useRef();
   // a mark and no :has(), which would have every change anywhere ask for all styles again
   useLayoutEffect(() => {
     document.documentElement.toggleAttribute('data-noticed', Boolean(said));
+    if (!said) return undefined;
+    // what lies above it makes room for all its lines, however large the words are
+    const watching = new ResizeObserver(([{ target }]) => document.documentElement.style.setProperty('--notice-height', `${target.offsetHeight}px`));
+    watching.observe(line.current);
+    return () => watching.disconnect();
   }, [said]);
   const undo = () => {
     setSaid(null);
     said.undo();
   };
   return html`
-    <div class="notice" role="status" data-bad=${said?.bad || undefined} hidden=${!said}>
+    <div class="notice" ref=${line} role="status" data-bad=${said?.bad || undefined} hidden=${!said}>
       ${said && html`<span>${said.text}</span>`}
       ${said?.undo && html`<button type="button" onClick=${undo}>Undo</button>`}
       ${said && html`<button type="button" onClick=${() => setSaid(null)}>Close</button>`}

@@ -37,9 +37,11 @@ function spread(groups) {
 }
 
 export function RowHeights({ placed: { groups, upright }, y }) {
-  return groups.map(({ height, from, to, count, text, x, at = x }) => html`
+  return groups.map(
+    ({ height, from, to, count, text, x, at = x }) => html`
     <path class="row-rule" d=${`M${(from + 1).toFixed(2)} ${y + RULE - 2}v4m0 -2H${(to - 1).toFixed(2)}m0 -2v4M${x.toFixed(2)} ${y + RULE}L${at.toFixed(2)} ${y + WORDS - 2}`} />
     <text class="row-height" data-height=${height} data-rows=${count} x=${at} y=${y + WORDS} text-anchor=${upright ? 'end' : 'middle'}
       dominant-baseline=${upright ? 'central' : 'hanging'} transform=${upright ? `rotate(-90 ${at} ${y + WORDS})` : undefined}>${text}</text>
-  `);
+  `,
+  );
 }

@@ -1,10 +1,10 @@
 /* A number for a thumb. */
 import { html } from 'htm/preact';
 
-/** A number with a large minus and plus; it can be typed, too. */
-export function Stepper({ name, value, set }) {
+/** A number with a large minus and plus, `most` at most; it can be typed, too. `tabindex` -1 where arrow keys go to it. */
+export function Stepper({ name, value, most = Infinity, set, tabindex }) {
   const type = ({ target }) => {
-    if (/^\d{1,5}$/.test(target.value)) set(Number(target.value));
+    if (/^\d{1,5}$/.test(target.value)) set(Math.min(Number(target.value), most));
   };
   // what is typed takes the place of what is there
   const select = ({ target }) => target.select();
@@ -13,10 +13,10 @@ export function Stepper({ name, value, set }) {
   };
   return html`
     <span class="stepper counter">
-      <button type="button" aria-label=${`One ${name} less`} disabled=${value === 0} onClick=${() => set(Math.max((value ?? 0) - 1, 0))}>−</button>
-      <input inputmode="numeric" maxlength="5" autocomplete="off" aria-label=${name} value=${value ?? ''} placeholder="–"
+      <button type="button" tabindex=${tabindex} aria-label=${`One ${name} less`} disabled=${value === 0} onClick=${() => set(Math.max((value ?? 0) - 1, 0))}>−</button>
+      <input tabindex=${tabindex} inputmode="numeric" maxlength="5" autocomplete="off" aria-label=${name} value=${value ?? ''} placeholder="–"
         onInput=${type} onBlur=${leave} onFocus=${select} onClick=${select} />
-      <button type="button" aria-label=${`One ${name} more`} onClick=${() => set((value ?? 0) + 1)}>+</button>
+      <button type="button" tabindex=${tabindex} aria-label=${`One ${name} more`} disabled=${value >= most} onClick=${() => set((value ?? 0) + 1)}>+</button>
     </span>
   `;
 }

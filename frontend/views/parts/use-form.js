@@ -1,81 +1,95 @@
 /* A form's life: what is typed, in which units, and the core's latest answer to it. */
-import { useCallback, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useCallback, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import { fill } from '../../data/calculating.js';
-import { blankOf, convertText, openForm, rememberForm, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
+import { blankOf, convertLength, openForm, rememberForm, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
 
 const NOTHING = { input: {}, result: null, notes: [], shown: {}, problems: {} };
+// an answer that comes this soon is painted together with what it answers, and nothing is painted twice
+const SOON_MS = 50;
 
 /** Open a calculator's form; null until its first texts and their answer are there. */
 export function useForm(calculator) {
-  const [form, setForm] = useState(null);
-  const [answer, setAnswer] = useState(NOTHING);
+  const [opened, setOpened] = useState(false);
+  const [, paintAgain] = useReducer((count) => count + 1, 0);
   const latest = useRef(null);
   const asked = useRef(null);
+  const answer = useRef(NOTHING);
 
   const ask = useCallback(async () => {
     const { typed, units } = latest.current;
     const mine = fill(calculator.name, withoutBlankRows(calculator, typed), unitsOf(calculator, typed, units));
     asked.current = mine;
+    const late = setTimeout(paintAgain, SOON_MS);
     const reply = await mine;
+    clearTimeout(late);
     // a slower answer to what was typed before is not shown
-    if (mine === asked.current) setAnswer(reply);
+    if (mine !== asked.current) return;
+    answer.current = reply;
+    paintAgain();
   }, [calculator]);
 
-  const change = useCallback((made) => {
-    latest.current = made(latest.current);
-    setForm(latest.current);
-    rememberForm(calculator.name, latest.current);
-    return ask();
-  }, [calculator]);
+  const change = useCallback(
+    (made) => {
+      latest.current = made(latest.current);
+      const asking = ask();
+      rememberForm(calculator.name, latest.current);
+      return asking;
+    },
+    [calculator],
+  );
 
   // before the first paint, and only with its answer, so that nothing moves while it opens
   useLayoutEffect(() => {
     let current = true;
-    openForm(calculator).then(async (opened) => {
+    openForm(calculator).then(async (left) => {
       if (!current) return;
-      latest.current = opened;
+      latest.current = left;
       await ask();
-      if (current) setForm(latest.current);
+      if (current) setOpened(true);
     });
     return () => {
       current = false;
     };
   }, [calculator]);
 
-  if (!form) return null;
+  const ways = useMemo(() => edits(calculator, latest, change), [calculator]);
+  if (!opened) return null;
   // `newest` is the answer to what is typed now, which the screen may not show yet
-  return { calculator, ...form, answer, newest: () => asked.current, ...edits(calculator, latest, change) };
+  return { calculator, ...latest.current, answer: answer.current, newest: () => asked.current, ...ways };
 }
 
 function edits(calculator, latest, change) {
   return {
     type: (path, value) => change((old) => ({ ...old, typed: placed(old.typed, path.split('.'), value) })),
     // `picked` names the saved piece and cloth that the texts came from
-    put: (typed, picked = {}, units = null) => change((old) => ({
-      ...old,
-      units: units ?? old.units,
-      typed: { ...old.typed, ...typed },
-      picked: { ...old.picked, ...picked },
-    })),
+    put: (typed, picked = {}, units = null) =>
+      change((old) => ({
+        ...old,
+        units: units ?? old.units,
+        typed: { ...old.typed, ...typed },
+        picked: { ...old.picked, ...picked },
+      })),
     setUnit: async (field, path, from, to) => {
-      const text = path.split('.').reduce((inner, part) => inner?.[part], latest.current.typed);
-      const typed = typeof text === 'string' && !field.keeps_number ? await convertText(text, from, to) : text;
+      const before = path.split('.').reduce((inner, part) => inner?.[part], latest.current.typed);
+      const typed = before && !field.keeps_number ? await convertLength(before, field, from, to) : before;
       return change((old) => ({
         ...old,
         units: { ...old.units, [path]: to },
-        typed: path.startsWith('=') ? old.typed : placed(old.typed, path.split('.'), typed),
+        typed: placed(old.typed, path.split('.'), typed),
       }));
     },
-    addRow: (list, row) => change((old) => ({
-      ...old,
-      typed: { ...old.typed, [list]: [...old.typed[list], { ...blankOf(calculator).rows[list], ...row }] },
-    })),
+    addRow: (list, row) =>
+      change((old) => ({
+        ...old,
+        typed: { ...old.typed, [list]: [...old.typed[list], { ...blankOf(calculator).rows[list], ...row }] },
+      })),
     putRows: (list, rows) => change((old) => withRows(calculator, old, list, rows)),
-    removeRow: (list, index) => change((old) => ({
-      ...old,
-      typed: { ...old.typed, [list]: old.typed[list].filter((_, at) => at !== index) },
-      units: shifted(old.units, list, index),
-    })),
+    removeRow: (list, index) =>
+      change((old) => ({
+        ...old,
+        typed: { ...old.typed, [list]: old.typed[list].filter((_, at) => at !== index) },
+        units: shifted(old.units, list, index),
+      })),
   };
 }
 

@@ -14,7 +14,10 @@ export function useFollowed(ask, watched) {
       const mine = ask();
       latest = mine;
       // a slower answer to what was so before is not shown
-      mine.then((answer) => mine === latest && setTold(answer), (error) => mine === latest && say(error.message, { bad: true }));
+      mine.then(
+        (answer) => mine === latest && setTold(answer),
+        (error) => mine === latest && say(error.message, { bad: true }),
+      );
     };
     read();
     const stop = onRecords(read);

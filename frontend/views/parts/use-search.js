@@ -13,7 +13,10 @@ export function useSearch(begin, watched) {
     setTold(null);
     setProblem(null);
     running.current = mine;
-    begin((next) => !mine.stopped && setTold(next), () => mine.stopped).catch((error) => !mine.stopped && setProblem(error.message));
+    begin(
+      (next) => !mine.stopped && setTold(next),
+      () => mine.stopped,
+    ).catch((error) => !mine.stopped && setProblem(error.message));
     return () => {
       mine.stopped = true;
     };

@@ -1,11 +1,12 @@
 /* What is planned to be sewn: the same plan in Buy and in Make. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { changed, wantedOnList, withWanted } from '../../data/cutting.js';
+import { changed, unmeasured, wantedOnList, withWanted } from '../../data/cutting.js';
 import { nameOf } from '../../data/naming.js';
-import { records } from '../../data/records.js';
+import { recordById, records } from '../../data/records.js';
 import { Choice } from './choice.js';
 import { Stepper } from './stepper.js';
+import { thereAndBack } from './way-back.js';
 
 const DOZEN = 12;
 
@@ -28,12 +29,14 @@ export function Wanted({ plan, change, title }) {
     <section class="counts">
       <h2>${title}</h2>
       <ul class="lines">
-        ${plan.wanted.map((line) => html`
+        ${plan.wanted.map(
+          (line) => html`
           <li key=${`${line.size} ${line.cloth}`} data-wanted=${line.quantity}>
             <span>${lineInWords(line)}</span>
             <${Stepper} name=${lineInWords(line)} value=${line.quantity} set=${(quantity) => change(withWanted(plan, line, quantity))} />
           </li>
-        `)}
+        `,
+        )}
       </ul>
       <label class="tick"><input type="checkbox" name="stacking" checked=${plan.stages === 3} onChange=${({ target }) => change(changed(plan, { stages: target.checked ? 3 : 2 }))} />
         <span>Stack low strips in a higher row<small>Only where less is to be bought so: it takes more cuts.</small></span></label>
@@ -47,6 +50,7 @@ export function AddWanted({ plan, change, fromList = false }) {
   const [size, setSize] = useState(records('piece')[0].id);
   const [cloth, setCloth] = useState(records('cloth')[0].id);
   const before = plan.wanted.find((line) => line.size === size && line.cloth === cloth)?.quantity ?? 0;
+  const missing = unmeasured(recordById('cloth', cloth));
   const listed = fromList ? wantedOnList() : [];
   const take = () => change(listed.reduce((next, line) => withWanted(next, line, line.quantity), plan));
   return html`
@@ -55,8 +59,13 @@ export function AddWanted({ plan, change, fromList = false }) {
         <${Choice} id="cut-size" name="size" label="Size" value=${size} set=${setSize} choices=${names('piece')} />
         <${Choice} id="cut-cloth" name="cloth" label="Cloth" value=${cloth} set=${setCloth} choices=${names('cloth')} />
       </div>
+      ${
+        missing.length > 0 &&
+        html`<p class="hint" data-unmeasured>Of ${nameOf('cloth', recordById('cloth', cloth))} is still needed: ${missing.join(', ')}.
+        <a href=${thereAndBack(`/settings/cloth/${cloth}`)}>Say it</a></p>`
+      }
       <div class="next-steps">
-        <button type="button" data-add onClick=${() => change(withWanted(plan, { size, cloth }, before + DOZEN))}>Add a dozen</button>
+        <button type="button" data-add disabled=${missing.length > 0} onClick=${() => change(withWanted(plan, { size, cloth }, before + DOZEN))}>Add a dozen</button>
         ${listed.length > 0 && html`<button type="button" data-from-list onClick=${take}>Take what is on the shopping list</button>`}
       </div>
     </section>

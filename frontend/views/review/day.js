@@ -16,8 +16,13 @@ export function DayReport({ day }) {
   const booking = bookings.find((id) => id === query.booking) ?? bookings[0] ?? null;
   return html`
     <h1>${marketOf(booking)}, ${dayInWords(day)}</h1>
-    ${bookings.length > 1 && html`<p class="next-steps no-print">${bookings.map((other) => html`
-      <a class="button" aria-current=${other === booking ? 'page' : undefined} href=${reportOf(day, other)}>${marketOf(other)}</a>`)}</p>`}
+    ${
+      bookings.length > 1 &&
+      html`<p class="next-steps no-print">${bookings.map(
+        (other) => html`
+      <a class="button" aria-current=${other === booking ? 'page' : undefined} href=${reportOf(day, other)}>${marketOf(other)}</a>`,
+      )}</p>`
+    }
     <${Report} key=${`${day} ${booking}`} day=${day} booking=${booking} />
   `;
 }
@@ -30,15 +35,17 @@ function Report({ day, booking }) {
   const { takings, no_box: loose } = report;
   const save = async () => saveFile(...(await reportFile(day, booking, report)), { share: true });
   return html`
-    <div class="report" data-report=${day} data-whole=${Boolean(whole)}>
+    <div class="review-report" data-report=${day} data-whole=${Boolean(whole)}>
       <${Why} because=${[['taken', takings.taken], ['given back', -takings.given_back], ['takings', takings.amount]]}>
-        <strong class="number figure" data-takings=${takings.amount}>${showMoney(takings.amount)}</strong> <span class="label">${countOf(takings)}</span><//>
+        <strong class="number review-figure" data-takings=${takings.amount}>${showMoney(takings.amount)}</strong> <span class="label">${countOf(takings)}</span><//>
+      <div class="review-parts">
       ${report.parts.map((part) => html`<${Part} key=${part.title} ...${part} />`)}
       <section class="plain">
         <h2>Cash boxes</h2>
         <${CashBoxes} day=${day} booking=${booking} boxes=${report.boxes} whole />
         ${loose !== 0 && html`<p class="hint" data-no-box=${loose}>${showMoney(loose)} in cash went into no box.</p>`}
       </section>
+      </div>
     </div>
     <p class="next-steps">
       <button type="button" onClick=${() => print()}>Print</button>
@@ -52,13 +59,15 @@ function Part({ title, columns, rows }) {
   return html`
     <section class="plain" data-part=${title}>
       <h2>${title}</h2>
-      <table class="figures">
+      <table class="review-figures">
         <thead><tr>${columns.map(({ name }) => html`<th scope="col">${name}</th>`)}</tr></thead>
-        <tbody>${rows.map((row) => html`
+        <tbody>${rows.map(
+          (row) => html`
           <tr data-about=${row.about} data-figures=${JSON.stringify(figures.map((figure) => row[figure]))}>
             <th scope="row"><${Words} row=${row} /></th>
             ${figures.map((figure) => html`<td>${inWords(figure, row[figure])}</td>`)}
-          </tr>`)}</tbody>
+          </tr>`,
+        )}</tbody>
       </table>
     </section>
   `;

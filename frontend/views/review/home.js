@@ -1,9 +1,11 @@
 /* Review opens on today's market, or the last day that sold; the other days below it. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
 import { dayInWords } from '../../data/naming.js';
+import { mayKnow } from '../../data/records.js';
 import { dayReport, daysTaken, marketOf } from '../../data/reviewing.js';
+import { syncSoon } from '../../data/sync.js';
 import { bookingsToday } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
 import { useFollowed } from '../parts/use-records.js';
@@ -14,6 +16,7 @@ const AT_ONCE = 10;
 export function ReviewHome() {
   const [most, setMost] = useState(AT_ONCE);
   const told = useFollowed(() => daysTaken(most), [most]);
+  useEffect(syncSoon, []);
   if (!told) return html`<h1>Review</h1>`;
   const booked = bookingsToday().map(({ id }) => id);
   const day = booked.length ? today() : told.rows[0]?.day;
@@ -22,6 +25,7 @@ export function ReviewHome() {
       <h1>Review</h1>
       <p class="lead">Nothing was sold yet. Once it is, each day is looked back on here: takings, cash-up, what is left.</p>
       <p><a class="button main" href="/sell">Sell</a></p>
+      <${Money} />
     `;
   }
   const [here, others] = [true, false].map((same) => told.rows.filter((row) => (row.day === day) === same));
@@ -29,11 +33,31 @@ export function ReviewHome() {
   return html`
     <h1>Review</h1>
     ${[...bookings].map((booking) => html`<${Day} key=${booking} day=${day} booking=${booking} />`)}
-    ${others.length > 0 && html`<section class="plain">
+    <${Money} />
+    ${
+      others.length > 0 &&
+      html`<section class="plain">
       <h2>Days before</h2>
       <ul class="lines" data-days>${others.map((row) => html`<${Row} key=${`${row.day} ${row.booking}`} ...${row} />`)}</ul>
       ${told.more && html`<button type="button" onClick=${() => setMost(most + AT_ONCE)}>Earlier days</button>`}
-    </section>`}
+    </section>`
+    }
+  `;
+}
+
+// for owners: a helper has none of these figures
+function Money() {
+  if (!mayKnow('purchase')) return null;
+  return html`
+    <section class="plain">
+      <h2>Money</h2>
+      <ul class="ways">
+        <li><a href="/review/costs">Costs <span>What one piece costs, and where each figure came from</span></a></li>
+        <li><a href="/review/price">Prices <span>What each price leaves, at the stall, in shops, in an offer</span></a></li>
+        <li><a href="/buy/purchases">Purchases <span>Material that was bought</span></a></li>
+        <li><a href="/review/expenses">Expenses <span>What was spent beside it, and overheads</span></a></li>
+      </ul>
+    </section>
   `;
 }
 
@@ -42,12 +66,15 @@ function Day({ day, booking }) {
   return html`
     <section class="plain" data-day=${day}>
       <h2>${marketOf(booking)}, ${day === today() ? 'today' : dayInWords(day)}</h2>
-      ${report && html`
-        <p class="total"><strong class="number figure" data-takings=${report.takings.amount}>${showMoney(report.takings.amount)}</strong>
+      ${
+        report &&
+        html`
+        <p class="total"><strong class="number review-figure" data-takings=${report.takings.amount}>${showMoney(report.takings.amount)}</strong>
           <small>${countOf(report.takings)}</small></p>
         <p class="next-steps"><a class="button" href=${reportOf(day, booking)}>The day's report</a></p>
         <${CashBoxes} day=${day} booking=${booking} boxes=${report.boxes} />
-      `}
+      `
+      }
     </section>
   `;
 }

@@ -1,80 +1,150 @@
 /* The basket: its lines, the offers it uses, its total, and one tap to pay. */
+import { useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { recordById } from '../../data/records.js';
-import { withPieces } from '../../data/till.js';
+import { emptyBasket, mayGiveBack, withPieces } from '../../data/till.js';
+import { useArrows } from '../parts/arrows.js';
 import { showMoney } from '../parts/money.js';
+import { say } from '../parts/notice.js';
+import { Stepper } from '../parts/stepper.js';
+import { Discount } from './more.js';
 
 export function Basket({ till }) {
-  const { change, shown: { made, price } } = till;
+  // what has the dock beside the total: to pay, the lines alone, or a discount
+  const [view, setView] = useState('pay');
+  const offers = useRef();
+  const arrows = useArrows(offers);
+  const {
+    change,
+    shown: { made, price },
+  } = till;
+  const pieces = [...made.lines, ...made.returned].reduce((sum, { quantity }) => sum + quantity, 0);
+  const empty = () => {
+    change(emptyBasket);
+    say('The basket is empty', { undo: () => change((now) => (now.lines.length ? now : made)) });
+  };
+  const toggle = (other) => setView(view === other ? 'pay' : other);
   return html`
-    <ul class="basket">
-      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${price?.lines[index]?.total} add=${(more) => change((now) => withPieces(now, line, more))} />`)}
-      ${made.returned.map((line) => html`<${Line} key=${`back ${line.key}`} line=${line} back add=${(more) => change((now) => withPieces(now, line, more, 'returned'))} />`)}
-    </ul>
-    ${price && html`<${Offers} till=${till} />`}
+    ${view !== 'discount' && html`<${Lines} till=${till} />`}
+    ${view === 'discount' && html`<${Discount} till=${till} done=${() => setView('pay')} />`}
     ${price?.full && html`<p class="hint" data-full>Too many offers for one group: none is used. <a href="/settings/offer">Offers</a></p>`}
-    <p class="total"><span>${made.returned.length ? 'Swap' : 'Total'}</span>
-      <output class="number" data-total=${price?.total ?? ''}>${price ? showMoney(price.total) : '…'}</output></p>
-    ${made.returned.length ? html`<${Swap} till=${till} />` : html`<${Pay} till=${till} />`}
+    ${
+      view !== 'discount' &&
+      html`<div class="sell-offers" role="toolbar" aria-label="Offers and discounts" ref=${offers} ...${arrows}>
+        ${price && html`<${Offers} till=${till} />`}
+        <button type="button" tabindex="-1" class="chip" data-discount onClick=${() => toggle('discount')}>Discount</button>
+        <button type="button" tabindex="-1" class="chip" data-empty onClick=${empty}>Empty the basket</button>
+      </div>`
+    }
+    <p class="total sell-total">
+      <button type="button" class="quiet" data-pieces=${pieces} aria-expanded=${view === 'lines'} onClick=${() => toggle('lines')}>${pieces === 1 ? '1 piece' : `${pieces} pieces`}</button>
+      <${Due} price=${price} swap=${made.returned.length > 0} /></p>
+    ${view === 'pay' ? html`<${Pay} till=${till} />` : html`<button type="button" class="main" data-back onClick=${() => setView('pay')}>Back to paying</button>`}
   `;
 }
 
-function Line({ line, total, add, back = false }) {
+function Due({ price, swap }) {
+  const words = swap && price ? DUE[Math.sign(price.due)] : 'Total';
+  return html`<span>${words}</span>
+    <output class="number" data-total=${price?.due ?? ''}>${price ? showMoney(Math.abs(price.due)) : '…'}</output>`;
+}
+
+const DUE = { 1: 'Swap, to pay', 0: 'Even swap', [-1]: 'Swap, to give back' };
+
+function Lines({
+  till: {
+    change,
+    shown: { made, price },
+  },
+}) {
+  const put = (line, quantity, list) => change((now) => withPieces(now, line, quantity - piecesOf(now[list], line), list));
+  const list = useRef();
+  const arrows = useArrows(list);
+  return html`
+    <ul class="sell-basket" ref=${list} ...${arrows}>
+      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${price?.lines[index]?.total} put=${(quantity) => put(line, quantity, 'lines')} />`)}
+      ${made.returned.map((line) => html`<${Line} key=${`back ${line.key}`} line=${line} back put=${(quantity) => put(line, quantity, 'returned')} />`)}
+    </ul>
+  `;
+}
+
+const piecesOf = (lines, { key }) => lines.find((line) => line.key === key)?.quantity ?? 0;
+
+function Line({ line, total, put, back = false }) {
   return html`
     <li data-line=${line.key}>
       <span>${back && 'back: '}${line.name}</span>
-      <span class="stepper">
-        <button type="button" aria-label=${`One ${line.name} less`} onClick=${() => add(-1)}>−</button>
-        <span class="number">${line.quantity}</span>
-        <button type="button" aria-label=${`One ${line.name} more`} onClick=${() => add(1)}>+</button>
-      </span>
+      <${Stepper} tabindex="-1" name=${line.name} value=${line.quantity} set=${put} />
       <span class="number">${total === undefined ? '' : showMoney(total)}</span>
     </li>
   `;
 }
 
 // offers apply by themselves; a tap takes one off this basket, or puts it back, as it does with a discount
-function Offers({ till: { change, shown: { made, price } } }) {
+function Offers({
+  till: {
+    change,
+    shown: { made, price },
+  },
+}) {
   const cheaper = made.lines.filter((line) => line.off > 0);
-  if (!price.uses.length && !made.refused.length && !made.off && !cheaper.length) return null;
   const refuse = (id) => change((now) => ({ ...now, refused: [...now.refused, id] }));
   const allow = (id) => change((now) => ({ ...now, refused: now.refused.filter((other) => other !== id) }));
   const inFull = (key) => change((now) => ({ ...now, lines: now.lines.map((line) => (line.key === key ? { ...line, off: 0, reason: '' } : line)) }));
   return html`
-    <p class="offers">
-      ${price.uses.map((use) => html`<button type="button" class="chip" data-offer=${use.id} aria-label=${`Take the offer off: ${use.name}`}
-        onClick=${() => refuse(use.id)}>${use.name}, − ${showMoney(use.saving)} ×</button>`)}
-      ${made.refused.map((id) => html`<button type="button" class="chip" data-refused=${id} onClick=${() => allow(id)}>Use ${recordById('offer', id)?.name}</button>`)}
-      ${cheaper.map(({ key, name, off, reason }) => html`<button type="button" class="chip" data-cheaper=${key} aria-label=${`${name} at its price again`}
-        onClick=${() => inFull(key)}>${reason || name}, − ${showMoney(off)} ×</button>`)}
-      ${made.off > 0 && html`<button type="button" class="chip" data-cheaper="" aria-label="The basket at its price again"
-        onClick=${() => change((now) => ({ ...now, off: 0, reason: '' }))}>${made.reason || 'Off'}, − ${showMoney(made.off)} ×</button>`}
-    </p>
+    ${price.uses.map(
+      (use) => html`<button type="button" tabindex="-1" class="chip" data-offer=${use.id} aria-label=${`Take the offer off: ${use.name}`}
+      onClick=${() => refuse(use.id)}>${use.name}, − ${showMoney(use.saving)} ×</button>`,
+    )}
+    ${made.refused.map((id) => html`<button type="button" tabindex="-1" class="chip" data-refused=${id} onClick=${() => allow(id)}>Use ${recordById('offer', id)?.name}</button>`)}
+    ${cheaper.map(
+      ({
+        key,
+        name,
+        off,
+        reason,
+      }) => html`<button type="button" tabindex="-1" class="chip" data-cheaper=${key} aria-label=${`${name} at its price again`}
+      onClick=${() => inFull(key)}>${reason || name}, − ${showMoney(off)} ×</button>`,
+    )}
+    ${
+      made.off > 0 &&
+      html`<button type="button" tabindex="-1" class="chip" data-cheaper="" aria-label="The basket at its price again"
+      onClick=${() => change((now) => ({ ...now, off: 0, reason: '' }))}>${made.reason || 'Discount'}, − ${showMoney(made.off)} ×</button>`
+    }
   `;
 }
 
-function Pay({ till: { pay, shown: { made, price } } }) {
-  const ways = price?.cash.ways ?? [];
+function Pay({
+  till: {
+    pay,
+    shown: { made, price },
+  },
+}) {
+  const sums = useRef();
+  const arrows = useArrows(sums);
+  if (made.returned.length && price?.due === 0) {
+    return html`<div class="sell-pay"><button type="button" class="main" data-pay="none" onClick=${() => pay('none')}>Swap, no money</button></div>`;
+  }
+  if (price?.due < 0 && !mayGiveBack()) {
+    return html`<p class="hint">Money goes back for a sale alone: find it in <a href="/sell/today">Today's sales</a>.</p>`;
+  }
+  const back = price?.due < 0;
+  const ways = back ? [] : (price?.cash.ways ?? []);
   return html`
-    <div class="pay" data-lines=${made.lines.length}>
+    <div class="sell-pay" data-lines=${made.lines.length}>
       <button type="button" class="main" data-pay="cash" disabled=${!price} onClick=${() => pay('cash')}>
-        Cash ${price ? showMoney(price.cash.due) : ''}</button>
-      ${ways.slice(1).map((way) => html`
-        <button type="button" data-pay="cash" data-tendered=${way.tendered} onClick=${() => pay('cash', way.tendered)}>
-          <span>${showMoney(way.tendered)}</span><small>gives ${showMoney(way.change)}</small></button>
-      `)}
+        ${back ? 'Give back' : 'Cash'} ${price ? showMoney(price.cash.due) : ''}${back ? ' cash' : ''}</button>
+      ${
+        ways.length > 1 &&
+        html`<span class="sell-ways" role="toolbar" aria-label="Sums handed over" ref=${sums} ...${arrows}>${ways.slice(1).map(
+          (way) => html`
+        <button type="button" tabindex="-1" data-pay="cash" data-tendered=${way.tendered} onClick=${() => pay('cash', way.tendered)}>
+          <span>${showMoney(way.tendered)}</span><small>change ${showMoney(way.change)}</small></button>
+      `,
+        )}</span>`
+      }
       <button type="button" data-pay="card" disabled=${!price} onClick=${() => pay('card')}>Card</button>
       <button type="button" data-pay="other" disabled=${!price} onClick=${() => pay('other')}>Other</button>
     </div>
-  `;
-}
-
-function Swap({ till: { pay, shown: { price } } }) {
-  const even = price && price.back === price.before;
-  return html`
-    <div class="pay">
-      <button type="button" class="main" data-pay="none" disabled=${!even} onClick=${() => pay('none')}>Swap, no money</button>
-    </div>
-    ${!even && html`<p class="hint">An even swap gives back as much as it takes${price ? `: ${showMoney(price.back)} comes back, ${showMoney(price.before)} goes out` : ''}.</p>`}
   `;
 }

@@ -7,6 +7,11 @@ import { showMoney } from '../parts/money.js';
 const UNDO_MS = 10000;
 const PAID = { cash: 'in cash', card: 'by card', other: 'otherwise', none: 'swapped' };
 
+function paidInWords({ payment, amount, back }) {
+  if (payment === 'none') return 'Swapped';
+  return `${showMoney(amount)} ${back ? 'given back ' : ''}${PAID[payment]}`;
+}
+
 export function LastSale({ last, forget }) {
   const [late, setLate] = useState(false);
   useEffect(() => {
@@ -16,12 +21,15 @@ export function LastSale({ last, forget }) {
   }, [last?.id]);
   if (!last) return html`<p class="hint">Tap what is sold, then how it was paid.</p>`;
   return html`
-    <div class="last-sale" role="status" data-sale=${last.id}>
-      <p><strong>${last.payment === 'none' ? 'Swapped' : `${showMoney(last.amount)} ${PAID[last.payment]}`}</strong> <${KeptState} id=${last.id} /></p>
-      ${last.way?.change > 0 && html`
-        <p class="change">Give back <strong class="number">${showMoney(last.way.change)}</strong>
+    <div class="sell-last-sale" role="status" data-sale=${last.id}>
+      <p><strong>${paidInWords(last)}</strong> <${KeptState} id=${last.id} /></p>
+      ${
+        last.way?.change > 0 &&
+        html`
+        <p class="sell-change">Give back <strong class="number">${showMoney(last.way.change)}</strong>
           ${last.way.pieces.length > 0 && html`<small>${last.way.pieces.map(({ value, count }) => `${count} × ${showMoney(value)}`).join(', ')}</small>`}</p>
-      `}
+      `
+      }
       ${!late && html`<button type="button" data-undo onClick=${forget}>Undo</button>`}
     </div>
   `;

@@ -1,41 +1,83 @@
-/* One sale: what was in it, and what may still be done about it. */
+/* One sale: what was in it, what was given back of it, and what may still be done about it. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { factById } from '../../data/facts.js';
-import { timeInWords } from '../../data/naming.js';
+import { today } from '../../data/clock.js';
+import { factById, factsWithVoids } from '../../data/facts.js';
+import { dayInWords, timeInWords } from '../../data/naming.js';
+import { isHelper } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
-import { refund, refundOf, undo } from '../../data/till.js';
+import { refund, refundOf, sellAgain, takeBack } from '../../data/till.js';
+import { Choice } from '../parts/choice.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
 import { saying, useOnce } from '../parts/notice.js';
+import { Stepper } from '../parts/stepper.js';
 import { useFollowed } from '../parts/use-records.js';
-import { useWords } from '../parts/use-words.js';
-import { lineInWords } from './today.js';
+import { goodsInWords, lineInWords, paymentInWords } from './today.js';
 
-const GOODS = { table: 'Back on the table', spoilt: 'Spoilt' };
+/** Where goods that come back go. */
+export const GOODS = [
+  ['table', 'Back on the table'],
+  ['spoilt', 'Spoilt'],
+];
+/** How money is given back. */
+export const BACK_IN = [
+  ['cash', 'Cash'],
+  ['card', 'Card'],
+  ['other', 'Other'],
+];
 
 export function Sale({ id }) {
-  const told = useFollowed(async () => ({ sale: await factById(id), voided: (await voids())[id] }), [id]);
+  const told = useFollowed(() => readSale(id), [id]);
   if (!told) return html`<h1>Sale</h1>`;
-  const { sale, voided } = told;
+  const { sale, voided, refunds, left } = told;
   if (!sale) return html`<h1>Sale</h1><p class="lead">There is no such sale on this phone.</p>`;
+  const when = sale.day === today() ? '' : `, ${dayInWords(sale.day)}`;
   return html`
-    <h1>Sale at ${timeInWords(sale.at)}</h1>
-    <p class="lead">${showMoney(sale.amount)} ${sale.payment === 'none' ? 'swapped' : sale.payment} <${KeptState} id=${id} /></p>
+    <h1>Sale at ${timeInWords(sale.at)}${when}</h1>
+    <p class="lead">${showMoney(sale.amount)} ${paymentInWords(sale)} <${KeptState} id=${id} /></p>
     <ul class="lines">${sale.lines.map((line) => html`<li><span>${lineInWords(line)}</span> <span class="number">${showMoney(line.total)}</span></li>`)}</ul>
-    ${voided ? html`<p class="lead" data-voided>Void: it never happened.</p>` : html`
-      <${Void} sale=${sale} />
-      ${sale.amount > 0 && html`<${Refund} sale=${sale} />`}
-    `}
+    ${refunds.length > 0 && html`<${GivenBack} refunds=${refunds} />`}
+    ${
+      voided
+        ? html`<p class="lead" data-voided>Void.</p>`
+        : html`
+      ${left.left_amount > 0 && left.left.some((pieces) => pieces > 0) && html`<${Refund} key=${refunds.length} sale=${sale} refunds=${refunds} left=${left.left} />`}
+      <${Void} sale=${sale} refunds=${refunds} />
+    `
+    }
   `;
 }
 
-function Void({ sale }) {
+async function readSale(id) {
+  const [sale, voided, all] = await Promise.all([factById(id), voids(), factsWithVoids('refund')]);
+  if (!sale) return {};
+  const refunds = all.filter((one) => one.sale === id && !one.never).reverse();
+  return { sale, voided: voided[id], refunds, left: await refundOf(sale, null, refunds) };
+}
+
+function GivenBack({ refunds }) {
+  return html`
+    <ul class="lines" data-given-back=${refunds.reduce((sum, { amount }) => sum + amount, 0)}>
+      ${refunds.map(
+        (one) => html`<li key=${one.id}><span>given back ${timeInWords(one.at)}, ${paymentInWords(one)}
+          <small>${one.lines.map(lineInWords).join(', ')}</small></span>
+          <span class="number">${showMoney(-one.amount)}</span><${KeptState} id=${one.id} /></li>`,
+      )}
+    </ul>
+  `;
+}
+
+function Void({ sale, refunds }) {
   const [reason, setReason] = useState('');
-  const never = useOnce(() => saying('The sale is void', () => undo(sale.id, reason.trim())));
+  const isToday = sale.day === today();
+  const again = isToday ? () => saying('Recorded again', () => sellAgain(sale)) : null;
+  const never = useOnce(() => saying('The sale is void', () => takeBack('sale', sale.id, reason.trim()), again));
+  if (refunds.length) return html`<p class="hint">Money was given back for this sale, so it cannot be voided.</p>`;
+  if (isHelper() && !isToday) return html`<p class="hint">A sale of another day is voided on an owner's phone.</p>`;
   return html`
     <section class="plain">
-      <h2>It never happened</h2>
+      <h2>Void</h2>
       <div class="field">
         <label for="void-reason">Why</label>
         <span class="control"><input id="void-reason" name="reason" maxlength="200" value=${reason} onInput=${(event) => setReason(event.target.value)} /></span>
@@ -45,33 +87,35 @@ function Void({ sale }) {
   `;
 }
 
-function Refund({ sale }) {
-  const [back, setBack] = useState(() => sale.lines.map((line) => line.quantity));
+// `left`: pieces of each line that did not come back yet, as far as this phone knows
+function Refund({ sale, refunds, left }) {
+  const [back, setBack] = useState(left);
   const [goods, setGoods] = useState('table');
-  const worth = useWords(() => refundOf(sale, back), [back.join()]);
-  const give = useOnce(() => saying(`${showMoney(worth.amount)} given back`, () => refund(sale, worth, goods)));
+  const [payment, setPayment] = useState(sale.payment);
+  const worth = useFollowed(() => refundOf(sale, back, refunds), [back.join()]);
+  const give = useOnce(() =>
+    saying(
+      `${showMoney(worth.amount)} given back`,
+      () => refund(sale, worth, payment, goods),
+      (id) => saying('Not given back', () => takeBack('refund', id)),
+    ),
+  );
   return html`
     <section class="plain" data-refund>
       <h2>Give money back</h2>
       <ul class="lines">
-        ${sale.lines.map((line, index) => html`
-          <li><span>${lineInWords({ ...line, quantity: back[index] })}</span>
-            <span class="stepper">
-              <button type="button" aria-label="One less comes back" disabled=${back[index] === 0} onClick=${() => setBack(changed(back, index, -1))}>−</button>
-              <span class="number">${back[index]}</span>
-              <button type="button" aria-label="One more comes back" disabled=${back[index] === line.quantity} onClick=${() => setBack(changed(back, index, 1))}>+</button>
-            </span></li>
-        `)}
+        ${sale.lines.map(
+          (line, index) => html`
+          <li data-comes-back=${back[index]}><span>${lineInWords({ ...line, quantity: back[index] })}${left[index] < line.quantity && html` <small>${left[index]} of ${line.quantity} left</small>`}</span>
+            <${Stepper} name=${`${goodsInWords(line)} coming back`} value=${back[index]} most=${left[index]} set=${(pieces) => setBack(back.with(index, pieces))} /></li>
+        `,
+        )}
       </ul>
-      <div class="field">
-        <label for="refund-goods">The goods are</label>
-        <span class="control"><select id="refund-goods" name="goods" onChange=${(event) => setGoods(event.target.value)}>
-          ${Object.entries(GOODS).map(([value, words]) => html`<option value=${value} selected=${value === goods}>${words}</option>`)}
-        </select></span>
+      <div class="fields">
+        <${Choice} id="refund-goods" name="goods" label="The goods are" value=${goods} set=${setGoods} choices=${GOODS} />
+        <${Choice} id="refund-payment" name="payment" label="Given back in" value=${payment} set=${setPayment} choices=${BACK_IN} />
       </div>
-      <button type="button" class="main" disabled=${!worth.amount} onClick=${give}>Give back ${showMoney(worth.amount ?? 0)}</button>
+      <button type="button" class="main" disabled=${!worth?.amount} onClick=${give}>Give back ${showMoney(worth?.amount ?? 0)}</button>
     </section>
   `;
 }
-
-const changed = (back, at, more) => back.map((pieces, index) => (index === at ? pieces + more : pieces));

@@ -1,4 +1,4 @@
-/* Today's sales, the latest first; a void or a refund begins here. */
+/* Today's sales and what was given back, the latest first; a void or a refund begins here. */
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
 import { factsOfDay } from '../../data/facts.js';
@@ -12,22 +12,23 @@ import { useFollowed } from '../parts/use-records.js';
 export function SalesToday() {
   const told = useFollowed(async () => {
     const [facts, voided] = await Promise.all([factsOfDay(today()), voids()]);
-    return { sales: facts.filter((fact) => fact.kind === 'sale').reverse(), voided };
+    return { rows: facts.filter(({ kind }) => kind === 'sale' || kind === 'refund').reverse(), voided };
   }, []);
+  const sales = told?.rows.filter(({ kind }) => kind === 'sale').length;
   return html`
     <h1>Today's sales</h1>
-    ${told?.sales.length === 0 && html`<p class="lead">None yet.</p>`}
-    <ul class="lines" data-sales=${told?.sales.length ?? ''}>
-      ${told?.sales.map((sale) => html`<${Row} key=${sale.id} sale=${sale} voided=${told.voided[sale.id]} />`)}
+    ${told?.rows.length === 0 && html`<p class="lead">None yet. What is sold on any phone is listed here once it is synced. <a href="/sell">Sell</a></p>`}
+    <ul class="lines" data-sales=${sales ?? ''}>
+      ${told?.rows.map((row) => html`<${ROWS[row.kind]} key=${row.id} fact=${row} voided=${told.voided[row.id]} />`)}
     </ul>
   `;
 }
 
-function Row({ sale, voided }) {
+function SaleRow({ fact: sale, voided }) {
   return html`
     <li data-sale=${sale.id} data-voided=${voided || undefined}>
       <a class="to-record" href=${`/sell/sale/${sale.id}`}>
-        <span>${timeInWords(sale.at)} · ${showMoney(sale.amount)} ${sale.payment === 'none' ? 'swap' : sale.payment}${voided ? ' · void' : ''}
+        <span>${timeInWords(sale.at)} · ${showMoney(sale.amount)} ${paymentInWords(sale)}${voided ? ' · void' : ''}
           <small>${sale.lines.map(lineInWords).join(', ')}</small></span>
       </a>
       <${KeptState} id=${sale.id} />
@@ -35,8 +36,25 @@ function Row({ sale, voided }) {
   `;
 }
 
+function RefundRow({ fact: refund, voided }) {
+  const words = html`<span>${timeInWords(refund.at)} · ${showMoney(-refund.amount)} given back, ${paymentInWords(refund)}${voided ? ' · undone' : ''}
+    <small>${refund.lines.map(lineInWords).join(', ')}</small></span>`;
+  return html`
+    <li data-refund=${refund.id} data-voided=${voided || undefined}>
+      ${refund.sale ? html`<a class="to-record" href=${`/sell/sale/${refund.sale}`}>${words}</a>` : words}
+      <${KeptState} id=${refund.id} />
+    </li>
+  `;
+}
+
+const ROWS = { sale: SaleRow, refund: RefundRow };
+
+/** How money changed hands: cash, card, other; none in an even swap. */
+export const paymentInWords = ({ payment }) => (payment === 'none' ? 'swap' : payment);
+
 /** What a line of a sale was: 2 × Everyday Fog gauze. */
-export function lineInWords({ product, size, name, quantity }) {
-  const what = name || nameOf('product', recordById('product', product)) || nameOf('piece', recordById('piece', size)) || 'something';
-  return `${quantity} × ${what}`;
+export const lineInWords = (line) => `${line.quantity} × ${goodsInWords(line)}`;
+
+export function goodsInWords({ product, size, name }) {
+  return name || nameOf('product', recordById('product', product)) || nameOf('piece', recordById('piece', size)) || 'something';
 }

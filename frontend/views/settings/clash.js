@@ -12,13 +12,16 @@ export function Clash({ kind, record, done }) {
   const words = useWords(() => clash && recordInWords(kind.name, clash), [clash]);
   if (!clash) return null;
   const seen = () => clashSeen(kind.name, record.id).then(() => setClash(null));
-  const take = () => saying('The other is kept on this phone', () => edit(kind.name, record.id, clash)).then(seen).then(done);
+  const take = () =>
+    saying('The other is saved on this phone', () => edit(kind.name, record.id, clash))
+      .then(seen)
+      .then(done);
   return html`
     <div class="caution" role="alert" data-clash>
-      <p>Changed on two phones. The later change stands; the other said: <strong>${words || Object.values(clash).join(', ')}</strong></p>
+      <p>Changed on two phones. The later change stands; the other phone had: <strong>${words || Object.values(clash).join(', ')}</strong></p>
       <div class="next-steps">
-        <button type="button" onClick=${seen}>Leave it so</button>
-        <button type="button" onClick=${take}>Take the other</button>
+        <button type="button" onClick=${seen}>Keep this</button>
+        <button type="button" onClick=${take}>Use the other</button>
       </div>
     </div>
   `;

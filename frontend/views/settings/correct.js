@@ -21,7 +21,7 @@ function Editor({ change, kind }) {
   const { route } = useLocation();
   const form = useRecordForm(kind, { ...recordById(kind.name, change.record), ...change.fields }, `record:check:${change.id}`);
   const save = async (fields) => {
-    const done = await saying('Kept on this phone, to be sent again', () => correct(change, fields).then(() => true));
+    const done = await saying('Saved on this phone, to be sent again', () => correct(change, fields).then(() => true));
     if (!done) return;
     form.drop();
     route('/settings');

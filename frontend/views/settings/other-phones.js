@@ -2,19 +2,21 @@
 import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { deviceId } from '../../data/clock.js';
+import { momentInWords, timeInWords } from '../../data/naming.js';
 import { listPhones, makeCode, revokePhone } from '../../data/phones.js';
 import { saying } from '../parts/notice.js';
 
 export function OtherPhones() {
   const [phones, setPhones] = useState([]);
   const [trouble, setTrouble] = useState('');
-  const look = () => listPhones().then(
-    (found) => {
-      setPhones(found);
-      setTrouble('');
-    },
-    (error) => setTrouble(error.message),
-  );
+  const look = () =>
+    listPhones().then(
+      (found) => {
+        setPhones(found);
+        setTrouble('');
+      },
+      (error) => setTrouble(error.message),
+    );
   useEffect(() => {
     look();
   }, []);
@@ -32,15 +34,15 @@ export function OtherPhones() {
 
 function OtherPhone({ phone, look }) {
   const [sure, setSure] = useState(false);
-  const revoke = () => saying(`${phone.name} is taken off`, () => revokePhone(phone.id)).then(look);
+  const revoke = () => saying(`${phone.name} is removed`, () => revokePhone(phone.id)).then(look);
   const unsent = phone.unsent ? `, ${phone.unsent} not sent` : '';
   return html`
     <li>
       <span><strong>${phone.name}</strong>
-        <small>${phone.role}, last seen ${phone.seen_at ? new Date(phone.seen_at).toLocaleString() : 'never'}${unsent}</small></span>
-      ${!sure && html`<button type="button" class="quiet" aria-label=${`Take ${phone.name} off`} onClick=${() => setSure(true)}>Take off</button>`}
-      ${sure && html`<button type="button" onClick=${revoke}>Yes, take ${phone.name} off</button>`}
-      ${sure && html`<p class="hint">It is let in no more. What it has not sent stays on it, and can be saved there as a copy.</p>`}
+        <small>${phone.role}, last seen ${phone.seen_at ? momentInWords(phone.seen_at) : 'never'}${unsent}</small></span>
+      ${!sure && html`<button type="button" class="quiet" aria-label=${`Remove ${phone.name}`} onClick=${() => setSure(true)}>Remove</button>`}
+      ${sure && html`<button type="button" onClick=${revoke}>Yes, remove ${phone.name}</button>`}
+      ${sure && html`<p class="hint">It can no longer connect. What it has not sent stays on it, and can be saved there as a copy.</p>`}
     </li>
   `;
 }
@@ -60,12 +62,15 @@ function AddPhone() {
       </div>
     </div>
     <div class="next-steps"><button type="button" onClick=${make}>Add a phone</button></div>
-    ${made && html`
-      <figure class="code" data-code=${made.code}>
+    ${
+      made &&
+      html`
+      <figure class="settings-code" data-code=${made.code}>
         <img src=${made.qr} alt="The code to be scanned by the other phone's camera" width="240" height="240" />
         <figcaption>Scan it with the other phone, or open Settings there and type${' '}
-          <strong>${made.code}</strong>. Good once, until ${new Date(made.ends_at).toLocaleTimeString([], { timeStyle: 'short' })}.</figcaption>
+          <strong>${made.code}</strong>. Good once, until ${timeInWords(made.ends_at)}.</figcaption>
       </figure>
-    `}
+    `
+    }
   `;
 }

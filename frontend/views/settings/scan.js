@@ -31,7 +31,7 @@ function Camera({ found, close }) {
     return () => stop.abort();
   }, []);
   return html`
-    <div class="code">
+    <div class="settings-code">
       <video ref=${video} muted playsinline aria-label="What the camera sees" data-camera></video>
       <button type="button" onClick=${close}>Close the camera</button>
     </div>

@@ -7,7 +7,7 @@ function show() {
 }
 
 const [add, keep] = document.querySelectorAll('button');
-const [total, last] = document.querySelectorAll('[data-total], .last-sale');
+const [total, last] = document.querySelectorAll('[data-total], .sell-last-sale');
 const opening = indexedDB.open('empty');
 let pieces = 0;
 

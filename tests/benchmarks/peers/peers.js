@@ -22,7 +22,7 @@ async function replicated(adapter, held, replicate) {
 
 self.peers = {
   push: (adapter, sales, name) => replicated(adapter, sales, (here) => here.replicate.to(server(name), HOW)),
-  pull: (adapter, sales, name) => replicated(adapter, [], (here) => here.replicate.from(server(name), HOW)),
+  pull: (adapter, _, name) => replicated(adapter, [], (here) => here.replicate.from(server(name), HOW)),
 
   async pullYjs() {
     const doc = new Doc();

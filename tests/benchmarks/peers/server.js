@@ -13,5 +13,13 @@ app.use('/packages', express.static(`${packages}/node_modules`, { extensions: ['
 app.use('/page', express.static(dirname(fileURLToPath(import.meta.url))));
 app.use('/updates', express.static(data));
 // what the server logs and how it is set up lies beside its data
-app.use('/db', require('express-pouchdb')(PouchDB, { mode: 'minimumForPouchDB', overrideMode: { exclude: [] }, logPath: `${data}/log.txt`, configPath: `${data}/config.json` }));
+app.use(
+  '/db',
+  require('express-pouchdb')(PouchDB, {
+    mode: 'minimumForPouchDB',
+    overrideMode: { exclude: [] },
+    logPath: `${data}/log.txt`,
+    configPath: `${data}/config.json`,
+  }),
+);
 const server = app.listen(0, '127.0.0.1', () => console.log(server.address().port));

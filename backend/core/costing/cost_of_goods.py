@@ -1,0 +1,215 @@
+"""What a piece of some goods costs, from the records: every figure with where it came from."""
+
+from ..catalogue import answer
+from ..declaring.errors import note, refuse
+from ..declaring.spec import by_name
+from ..numbers.money import to_hundredths
+from ..numbers.numerals import parse
+from ..numbers.ordering import in_order
+from ..numbers.rounding import half_up
+from ..numbers.shapes import SHAPES
+from ..records.recorded import Recorded
+from .bought import purchases_of
+from .cloth_used import cloth_used, width_of
+from .material_used import elastic_used, supplies_used, thread_used
+from .moving_average import fold
+from .pieces_made import lines_made
+from .time_taken import time_taken
+from .unit_cost import INPUTS, MATERIAL, NORMAL_LOSS, carrying
+
+MOST_BOUGHT, MOST_USED = by_name(MATERIAL)["bought"].most, by_name(MATERIAL)["used"].most
+MOST_POINTS = by_name(INPUTS)["points"].most
+USE_TOLD = ("at", "day", "cut", "batch", "result", "pieces", "quantity", "cost")
+PURCHASE_TOLD = ("purchase", "day", "quantity", "cost")
+# what unit-cost notes of a material, as it is told of what has a name
+MATERIAL_RULES = {"used_before_bought": "used_beyond_bought", "never_bought": "never_bought"}
+
+
+def cost_of_goods(facts, records, product_ids, day, tax_on_top=False):
+    """Work out what a piece of some goods costs, from their latest batches.
+
+    Takes: facts in any order, each with its kind, id and at: cuts, results and steps of batches,
+    work-time, purchases, wages, and what voids them, others passing by; records, {kind: {id:
+    fields}}; product_ids, of what is asked about; day, the local day of the asking.
+    Returns: None where no batch made any; else {"made", "good", "pieces": those that carry the
+    cost, "normal_loss": percent that is usually spoilt,
+    "batches": [{"result", "batch", "day", "made", "good"}], "parts": [{"part", "kind",
+    "record", "name", "cost", "each", "uses": [{"at", "day", "cut", "batch", "result", "pieces",
+    "quantity", "cost"}], "bought": [{"purchase", "day", "quantity", "cost"}]}], "time": as
+    `time_taken` tells, "overheads" for all of it, with "labour" and "overheads_an_hour"; "shares":
+    [{"part", "cost", "each"}], and unit-cost's "total", "cost_each", "cash_each", "abnormal_loss"
+    and "points", with what is "left" of each; "notes"}.
+    Raises: Problems as unit-cost does.
+    """
+    if not SHAPES["date"](day):
+        refuse("day", "date", quantity="text")
+    recorded = Recorded(facts, records)
+    lines = lines_made(recorded, product_ids)
+    made, good, batches = _batches(lines)
+    if not made:
+        return None
+    parts, notes = _parts(recorded, lines)
+    time, noted = time_taken(recorded, lines, day)
+    asked = {
+        "materials": [_material(part) for part in parts],
+        "made": made,
+        "good": good,
+        "minutes": time["minutes"],
+        "wage": time["wage"],
+        "overheads": time["overheads"],
+        "points": _points(recorded, product_ids),
+    }
+    asked["tax_percent"] = 0 if tax_on_top else recorded.business()["tax_percent"] or 0
+    told = answer("unit-cost", asked)
+    result = told["result"]
+    pieces = carrying(made, good)
+    for part, material in zip(parts, result["materials"]):
+        _tell(part, material, pieces)
+    time.update({
+        "labour": result["labour"],
+        "overheads": result["overheads"],
+        "overheads_an_hour": time["overheads"],
+    })  # fmt: skip
+    answered = {name: result[name] for name in ("total", "cost_each", "cash_each", "abnormal_loss", "points")}
+    for point in answered["points"]:
+        point["left"] = to_hundredths(point["price"] / (1 + asked["tax_percent"] / 100) - result["cost_each"])
+    answered["shares"] = [
+        {"part": row["part"], "cost": row["cost"], "each": to_hundredths(row["cost"] / pieces)}
+        for row in result["shares"]
+    ]
+    answered["normal_loss"] = NORMAL_LOSS
+    answered.update({"made": made, "good": good, "pieces": pieces, "batches": batches, "parts": parts})
+    answered.update({"time": time, "notes": notes + noted + _of_materials(told["notes"], parts)})
+    return answered
+
+
+def _batches(lines):
+    made = good = 0
+    told = []
+    for line in lines:
+        if not line["mine"] or not line["made"]:
+            continue
+        made, good = made + line["made"], good + line["good"]
+        if not told or told[-1]["result"] != line["result"]:
+            told.append({name: line[name] for name in ("result", "batch", "day")})
+            told[-1].update({"made": 0, "good": 0})
+        told[-1]["made"] += line["made"]
+        told[-1]["good"] += line["good"]
+    return made, good, told
+
+
+def _parts(recorded, lines):
+    # each material of which the goods took any, with all uses and purchases of it
+    told, notes = [], []
+    for kind, used in (
+        ("cloth", cloth_used),
+        ("elastic", elastic_used),
+        ("thread", thread_used),
+        ("supply", supplies_used),
+    ):
+        uses, noted = used(recorded, lines)
+        notes += noted
+        for id in in_order(list(uses), lambda id: id):
+            if [use for use in uses[id] if use["mine"]]:
+                told.append(_part(recorded, kind, id, uses[id]))
+                notes += _unmeasured(recorded, told[-1])
+    return told, notes
+
+
+def _part(recorded, kind, id, uses):
+    record = recorded.record(kind, id) or {"name": ""}
+    return {
+        "part": _part_of(kind, record),
+        "kind": kind,
+        "record": id,
+        "name": record["name"],
+        "uses": in_order(uses, lambda use: use["at"]),
+        "bought": purchases_of(recorded, kind, id),
+    }
+
+
+def _part_of(kind, record):
+    if kind == "supply":
+        return "packaging" if record.get("use") == "packaging" else "other"
+    return kind
+
+
+def _unmeasured(recorded, part):
+    if part["kind"] == "cloth" and width_of(recorded.record("cloth", part["record"])) is None:
+        return [note("", "cloth_not_measured", part["name"], None, "text")]
+    return []
+
+
+def _material(part):
+    bought, uses = part["bought"], _merged(part["bought"], part["uses"])
+    if len(bought) > MOST_BOUGHT or len(uses) > MOST_USED:
+        bought, uses = _with_opening(bought, uses)
+    return {
+        "part": part["part"],
+        "name": part["name"] or part["kind"],
+        "bought": [{name: row[name] for name in ("at", "quantity", "cost")} for row in bought],
+        "used": [{name: use[name] for name in ("at", "quantity", "mine")} for use in uses],
+    }
+
+
+def _merged(bought, uses):
+    # uses by other goods with no purchase between them change nothing if they are one
+    told = []
+    for use in uses:
+        before = told[-1] if told else None
+        if not use["mine"] and before and not before["mine"] and not _bought_between(bought, before, use):
+            before["quantity"] += use["quantity"]
+        else:
+            told.append({name: use[name] for name in ("at", "quantity", "mine")})
+    return told
+
+
+def _bought_between(bought, before, use):
+    return len([row for row in bought if before["at"] < row["at"] <= use["at"]]) > 0
+
+
+def _with_opening(bought, uses):
+    # of a long history what was there when the first of these goods was made is one purchase
+    first = [use["at"] for use in uses if use["mine"]][0]
+    earlier = [use for use in uses if use["at"] < first]
+    before = fold([row for row in bought if row["at"] <= first], earlier)
+    rows = [row for row in bought if row["at"] > first]
+    if before["quantity"] > 0:
+        opening = {"at": first, "quantity": before["quantity"], "cost": half_up(before["cost"])}
+        rows = [opening] + rows
+    return rows[-MOST_BOUGHT:], uses[len(earlier) :][:MOST_USED]
+
+
+def _points(recorded, product_ids):
+    # the prices that are asked of these goods, and those she would ask, the lowest first
+    prices = []
+    for id in product_ids:
+        product = recorded.record("product", id)
+        prices += [product["price"]] if product else []
+    prices += [row["price"] for row in recorded.business()["points"] or []]
+    told = []
+    for price in in_order(prices, lambda price: price):
+        if price > 0 and price not in told:
+            told.append(price)
+    return told[:MOST_POINTS]
+
+
+def _tell(part, material, pieces):
+    # the uses that are these goods', each with what it cost
+    ours = [use for use in part["uses"] if use["mine"]]
+    for use, cost in zip(ours, material["used"]):
+        use["cost"] = cost
+    part["uses"] = [{name: use[name] for name in USE_TOLD} for use in ours]
+    part["bought"] = [{name: row[name] for name in PURCHASE_TOLD} for row in part["bought"]]
+    part["cost"], part["each"] = material["cost"], to_hundredths(material["cost"] / pieces)
+
+
+def _of_materials(notes, parts):
+    # told by the material's name: an area says nothing to her
+    told = []
+    for item in notes:
+        number = item["field"].split(".")
+        rule = MATERIAL_RULES.get(item["rule"])
+        if rule and len(number) > 1:
+            told.append(note("", rule, parts[parse(number[1])]["name"], None, "text"))
+    return told

@@ -1,0 +1,106 @@
+"""What the pieces made took of elastic, thread and other supplies: uses of each, as unit-cost takes them."""
+
+from ..catalogue import answer
+from ..declaring.errors import Problems, note
+from ..making.seams import thread_in
+from ..records.descriptions import ELASTIC_NAMES
+
+
+def elastic_used(recorded, lines):
+    """List the elastic in the pieces made, by the elastic their size names, or the only one there is.
+
+    Takes: lines, as `lines_made` lists them.
+    Returns: ({elastic: [use]}, notes).
+    """
+    uses, unknown, lengths = {}, 0, {}
+    for line in lines:
+        size = line["size"]
+        if size not in lengths:
+            lengths[size] = _elastic_of(recorded, recorded.record("piece", size))
+        elastic, length = lengths[size]
+        if elastic is not None:
+            _use(uses, elastic, line, length * line["made"], line["made"])
+        elif line["mine"]:
+            unknown += line["made"]
+    return uses, [note("", "elastic_not_named", unknown, None, "count")] if unknown else []
+
+
+def thread_used(recorded, lines):
+    """List the thread in the pieces made, by what their batch has in needle and bobbin.
+
+    Returns: ({thread: [use]}, notes).
+    """
+    uses, unknown, lengths = {}, 0, {}
+    for line in lines:
+        batch = recorded.record("batch", line["batch"])
+        size = line["size"]
+        if size not in lengths:
+            lengths[size] = _thread_of(recorded.record("piece", size))
+        needle = batch["needle"] if batch else None
+        if needle is None or lengths[size] is None:
+            unknown += line["made"] if line["mine"] else 0
+            continue
+        bobbin = needle if batch["bobbin"] is None else batch["bobbin"]
+        each = lengths[size]
+        if bobbin == needle:
+            _use(uses, needle, line, each["total"] * line["made"], line["made"])
+            continue
+        _use(uses, needle, line, each["needle"] * line["made"], line["made"])
+        _use(uses, bobbin, line, each["bobbin"] * line["made"], line["made"])
+    return uses, [note("", "thread_not_named", unknown, None, "count")] if unknown else []
+
+
+def supplies_used(recorded, lines):
+    """List what a piece takes of each supply: of packaging the good ones alone, one each.
+
+    Returns: ({supply: [use]}, notes).
+    """
+    uses, notes = {}, []
+    for id in recorded.ids("supply"):
+        supply = recorded.record("supply", id)
+        if not supply["archived"] and supply["lasts"] is None:
+            notes.append(note("", "lasts_not_said", supply["name"], None, "text"))
+        if supply["archived"] or supply["lasts"] is None:
+            continue
+        for line in lines:
+            pieces = line["good"] if supply["use"] == "packaging" else line["made"]
+            _use(uses, id, line, pieces, pieces)
+    return uses, notes
+
+
+def _use(uses, material, line, quantity, pieces):
+    if pieces:
+        uses.setdefault(material, []).append({
+            "at": line["at"],
+            "quantity": quantity,
+            "mine": line["mine"],
+            "day": line["day"],
+            "cut": None,
+            "batch": line["batch"],
+            "result": line["result"],
+            "pieces": pieces,
+        })  # fmt: skip
+
+
+def _elastic_of(recorded, piece):
+    # (elastic, length of a piece), (None, 0) where neither is known
+    known = [id for id in recorded.ids("elastic") if not recorded.record("elastic", id)["archived"]]
+    id = piece["elastic"] if piece else None
+    if id is None and len(known) == 1:
+        id = known[0]
+    elastic = recorded.record("elastic", id)
+    if piece is None or elastic is None:
+        return None, 0.0
+    asked = {name: elastic[name] for name in ELASTIC_NAMES if elastic[name] is not None}
+    asked["loop"] = piece["loop"]
+    try:
+        return id, answer("elastic-cut-length", asked)["result"]["cut_length"]
+    except Problems:
+        return None, 0.0
+
+
+def _thread_of(piece):
+    try:
+        return thread_in(piece) if piece else None
+    except Problems:
+        return None

@@ -1,0 +1,1 @@
+"""Remnant: the most valuable pieces that one remnant gives."""

@@ -1,0 +1,1 @@
+"""Heuristics: good rows soon, without a proof."""

@@ -1,0 +1,1 @@
+"""Decide: which market, how many of each, what to sew next."""

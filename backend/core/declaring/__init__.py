@@ -1,0 +1,1 @@
+"""Declaring: fields and calculators, their reading, and what is wrong as data."""

@@ -1,0 +1,1 @@
+"""Numbers: what both runtimes count, round, divide, order and write alike."""

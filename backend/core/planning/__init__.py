@@ -1,0 +1,1 @@
+"""Planning: from records to what is to be cut and bought."""

@@ -1,0 +1,1 @@
+"""Presenting: between what a person types or reads and what the core calculates with."""

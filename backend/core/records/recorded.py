@@ -1,0 +1,57 @@
+"""What is recorded, for what adds it up: facts that stand in the order of their times, records made whole."""
+
+from ..declaring.reading import read_part
+from ..numbers.ordering import in_order
+from .checking import kind_named
+from .reader import once, readable, voided
+from .uses import SHOWN
+
+
+class Recorded:
+    """Facts that stand, and descriptions.
+
+    What cannot be read is set aside, facts and records alike.
+    Takes: facts, in any order, each with its kind, id and at, with what voids them; records,
+    {kind: {id: fields}}.
+    """
+
+    def __init__(self, facts, records):
+        known = once(readable(facts, SHOWN))
+        never = voided(known, SHOWN)
+        self.facts, self.records, self.found = {}, records, {}
+        for fact in in_order(known, lambda fact: (fact["at"], fact["id"])):
+            if fact["id"] not in never:
+                self.facts.setdefault(fact["kind"], []).append(fact)
+
+    def of(self, kind):
+        """List the facts of a kind, the earliest first, with what was left out of them."""
+        return [kind_named(kind).completed(fact) for fact in self.facts.get(kind, [])]
+
+    def record(self, kind, id):
+        """Find a description, its defaults filled in; None where it is not here."""
+        key = (kind, id)
+        if key not in self.found:
+            self.found[key] = _whole(kind_named(kind).fields, self._of_kind(kind).get(id))
+        return self.found[key]
+
+    def ids(self, kind):
+        """List the ids of a kind's descriptions, the earliest made first."""
+        ids = in_order(list(self._of_kind(kind)), lambda id: id)
+        return [id for id in ids if self.record(kind, id)]
+
+    def business(self):
+        """Tell of the business, its defaults where it is not described."""
+        ids = self.ids("business")
+        return self.record("business", ids[0]) if ids else kind_named("business").completed({})
+
+    def _of_kind(self, kind):
+        found = self.records.get(kind)
+        return found if isinstance(found, dict) else {}
+
+
+def _whole(fields, given):
+    if not isinstance(given, dict):
+        return None
+    told = {field.name: given[field.name] for field in fields if given.get(field.name) is not None}
+    whole, problems = read_part(fields, told, "", True)
+    return None if problems else whole

@@ -1,0 +1,78 @@
+"""What helpers undid or gave back beyond what is usual: it stands, and owners look at it.
+
+Cash that went out of the box is gone whatever the server says, so nothing of it is
+refused; but a void long after its sale, or money back for no sale, is how takings go missing.
+"""
+
+from ..counting.keys import moment_of
+from ..declaring.reading import is_number
+from ..numbers.ordering import in_order
+from ..records.kinds import ANY_FACT, FOUND_RIGHT, LEFT_OUT
+from ..records.reader import READERS, readable, stands
+from ..records.uses import SHOWN
+
+# a market and the evening after it, whichever way a clock is wrong
+FAR_FROM_IT_MS = 36 * 3600 * 1000
+# a phone without signal is back in reach within a week
+RECEIVED_LATE_MS = 7 * 24 * 3600 * 1000
+# without its sale one piece or two come back: more is worth a look, in any currency and at any price
+MOST_PIECES_WITHOUT_SALE = 2
+
+
+def doubtful(facts, received, voids, dearest):
+    """List what helpers undid or gave back, and an owner should look at.
+
+    Takes: facts, all that give money back, those that helpers made to undo
+    others, whichever are undone or given back on, and what owners found right, as
+    far as they are here;
+    received, {fact: UTC ms}, when the server got what helpers made; voids,
+    {fact: true}; dearest, the highest price of a product, minor units.
+    Returns: [{"fact", "doubt", "of"}], the latest first; of, the fact that was
+    undone or given back on, or None; doubt, `late`: undone more than 36 hours from when it
+    happened, or received more than 7 days after it; `sale_unknown`: money back
+    for a sale that is not here; `beyond_sale`: more than was left of it;
+    `no_sale`: without one, and more than two of the dearest come to. What cannot be read is set aside.
+    """
+    facts = in_order(readable(facts, SHOWN), moment_of)
+    received = {name: received[name] for name in received if is_number(received[name])}
+    known = {fact["id"]: fact for fact in facts if fact["kind"] in READERS}
+    right = {fact[ANY_FACT]: True for fact in facts if fact["kind"] == FOUND_RIGHT and stands(fact, voids)}
+    left, found = {}, []
+    for name in known:
+        fact = known[name]
+        reader = READERS[fact["kind"]]
+        if voids.get(name) == LEFT_OUT:
+            continue
+        if reader.voids:
+            doubt, of = _of_undone(fact, reader, known, received)
+        elif reader.takings == "given_back" and stands(fact, voids):
+            doubt, of = _of_refund(fact, known, left, dearest)
+        else:
+            continue
+        if doubt and name in received and name not in right:
+            found.append({"fact": name, "doubt": doubt, "of": of})
+    found.reverse()
+    return found
+
+
+def _of_undone(fact, reader, known, received):
+    of = fact[reader.voids]
+    if of not in known or fact["id"] not in received:
+        return None, of
+    happened = known[of]["at"]
+    far = abs(fact["at"] - happened) > FAR_FROM_IT_MS
+    late = received[fact["id"]] - happened > RECEIVED_LATE_MS
+    return "late" if far or late else None, of
+
+
+def _of_refund(fact, known, left, dearest):
+    of, amount = fact.get("sale"), fact["amount"]
+    if of is None:
+        beyond = amount > MOST_PIECES_WITHOUT_SALE * dearest
+        return "no_sale" if beyond else None, None
+    if of not in known:
+        return "sale_unknown", of
+    if of not in left:
+        left[of] = known[of]["amount"] if known[of]["kind"] == "sale" else 0
+    left[of] -= amount
+    return "beyond_sale" if left[of] < 0 else None, of

@@ -1,0 +1,124 @@
+"""A line of the shopping list links the size and the cloth it is about, whatever they are called later."""
+
+import pytest
+from playwright.sync_api import expect
+
+from .shop import act, ask
+from .stocked import stock
+
+LAWN, CHECK, EVERYDAY, GRAND = "Seagrass lawn", "Harbour check", "Everyday", "Grand"
+
+
+@pytest.fixture
+def furnished(screen):
+    """A phone with the scenario's records."""
+    return stock(screen)
+
+
+def ids(phone, kind):
+    return {record["name"]: record["id"] for record in ask(phone, "records", "records", kind)}
+
+
+def lines(phone, name):
+    return [line for line in ask(phone, "records", "records", "list-line") if line["name"] == name]
+
+
+def wanted(phone):
+    return ask(phone, "cutting", "wantedOnList")
+
+
+def put(screen, button="[data-step=list]"):
+    """Put the answer on the list, and wait until it is there."""
+    found = screen.page.locator(button)
+    expect(found).to_be_enabled()
+    found.tap()
+    screen.wait_for_title("Shopping list")
+
+
+def test_cloth_worked_out_for_a_size_is_linked_to_both(furnished, phone):
+    furnished.open("/buy/fabric-per-dozen")
+    furnished.chip(GRAND).tap()
+    furnished.chip(CHECK).tap()
+    furnished.fill({"quantity": "36"})
+    put(furnished)
+    [line] = lines(phone, CHECK)
+    size, cloth = ids(phone, "piece")[GRAND], ids(phone, "cloth")[CHECK]
+    assert (line["size"], line["cloth"], line["quantity"]) == (size, cloth, 36)
+
+
+def test_what_nothing_saved_is_behind_links_nothing(screen, phone):
+    screen.open("/buy/fabric-per-dozen")
+    screen.fill({"strip_length": "482", "strip_width": "110", "bolt_width": "140", "shrink_length": "3",
+                 "shrink_width": "2"})  # fmt: skip
+    put(screen)
+    [line] = lines(phone, "Cloth")
+    assert (line["size"], line["cloth"], line["for_what"]) == (None, None, "")
+
+
+def test_a_compared_cloth_is_linked_while_its_row_is_called_after_it(furnished, phone):
+    furnished.open("/buy/cloth-compare")
+    furnished.chip(EVERYDAY).tap()
+    for cloth in (LAWN, CHECK):
+        furnished.chip(cloth).tap()
+    furnished.fill({"quantity": "24"})
+    furnished.page.locator("details.row summary").nth(1).tap()
+    furnished.fill({"cloths.1.name": "check from the market"})
+    for name, cloth in ((LAWN, ids(phone, "cloth")[LAWN]), ("check from the market", None)):
+        furnished.open("/buy/cloth-compare")
+        row = furnished.page.locator(".buy-ranking li", has_text=name)
+        row.get_by_role("button", name="Put on the list").tap()
+        furnished.wait_for_title("Shopping list")
+        line = lines(phone, name)[-1]
+        assert (line["size"], line["cloth"]) == (ids(phone, "piece")[EVERYDAY], cloth)
+        assert line["quantity"] == 24
+
+
+def test_a_cloth_passed_on_to_be_compared_stays_linked(furnished, phone):
+    furnished.open("/buy/fabric-per-dozen")
+    furnished.chip(EVERYDAY).tap()
+    furnished.chip(CHECK).tap()
+    furnished.step("cloth-compare").tap()
+    furnished.wait_for_title("Which cloth")
+    put(furnished, ".buy-ranking li button")
+    [line] = lines(phone, CHECK)
+    assert (line["size"], line["cloth"]) == (ids(phone, "piece")[EVERYDAY], ids(phone, "cloth")[CHECK])
+
+
+def test_a_line_is_cut_by_though_size_and_cloth_are_renamed(furnished, phone):
+    furnished.open("/buy/fabric-per-dozen")
+    furnished.chip(GRAND).tap()
+    furnished.chip(CHECK).tap()
+    furnished.fill({"quantity": "36"})
+    put(furnished)
+    size, cloth = ids(phone, "piece")[GRAND], ids(phone, "cloth")[CHECK]
+    act(phone, "edit", "piece", size, {"name": "Generous"})
+    act(phone, "edit", "cloth", cloth, {"name": "Blue check"})
+    assert {"size": size, "cloth": cloth, "quantity": 36} in wanted(phone)
+    page = furnished.open("/make/cutting").page
+    page.locator("[data-from-list]").tap()
+    expect(page.locator("[data-wanted='36']")).to_contain_text("Generous Blue check")
+
+
+def test_a_line_of_before_there_were_links_is_found_by_its_names(furnished, phone):
+    [line] = lines(phone, LAWN)
+    assert line["size"] is None and line["cloth"] is None
+    size, cloth = ids(phone, "piece")[EVERYDAY], ids(phone, "cloth")[LAWN]
+    assert {"size": size, "cloth": cloth, "quantity": 60} in wanted(phone)
+    act(phone, "edit", "piece", size, {"name": "Everyday, old"})
+    assert size not in [one["size"] for one in wanted(phone)]
+
+
+def test_a_line_of_a_cloth_put_away_is_not_cut_by(furnished, phone):
+    cloth = ids(phone, "cloth")[CHECK]
+    line = {
+        "name": LAWN,
+        "for_what": EVERYDAY,
+        "quantity": 12,
+        "cloth": cloth,
+        "size": ids(phone, "piece")[GRAND],
+    }
+    act(phone, "describeNew", "list-line", line)
+    assert cloth in [one["cloth"] for one in wanted(phone)]
+    act(phone, "putAway", "cloth", cloth)
+    # another cloth of the line's name is not taken for it
+    assert [one["quantity"] for one in wanted(phone)].count(12) == 0

@@ -1,0 +1,53 @@
+/* What owners are to look at: facts that cannot be read, and what helpers undid or gave back beyond what is usual. */
+import { state } from './actions.js';
+import { ask, kindNamed } from './asking.js';
+import { declared } from './calculating.js';
+import { today } from './clock.js';
+import { factById, factsOf } from './facts.js';
+import { setAside } from './readable.js';
+import { isHelper, records } from './records.js';
+import { catchUp, voids } from './stock.js';
+import { loggedOfKind } from './store.js';
+
+/** What is to be looked at: {aside: [{id, kind, at, phone, fields}], doubtful: [{id, kind, at, phone, doubt, of, amount}]}.
+    A helper's phone tells only what is set aside. */
+export async function toLookAt() {
+  // what came just now is among it
+  await catchUp();
+  const never = await voids();
+  const aside = Object.entries(setAside()).filter(([id]) => !never[id]);
+  return {
+    aside: aside.map(([id, told]) => ({ id, ...told })).sort((a, b) => b.at - a.at),
+    doubtful: isHelper() ? [] : await doubtful(never),
+  };
+}
+
+async function doubtful(never) {
+  const watched = declared().kinds.filter((kind) => kind.watched);
+  const logged = (await Promise.all(watched.map(({ name }) => loggedOfKind(name)))).flat().filter((change) => change.received);
+  if (!logged.length) return [];
+  const byId = new Map(logged.map((change) => [change.id, change]));
+  const refunds = await Promise.all(watched.filter(({ takings }) => takings).map(({ name }) => factsOf(name)));
+  const undoing = await Promise.all(watched.filter((kind) => kind.voids).map(({ name }) => factsOf(name)));
+  const made = undoing.flat().filter(({ id }) => byId.has(id));
+  const named = [...refunds.flat().map(({ sale }) => sale), ...made.map((fact) => fact[kindNamed(fact.kind).voids])];
+  const about = await Promise.all([...new Set(named)].filter(Boolean).map(factById));
+  const facts = [...refunds.flat(), ...made, ...about.filter(Boolean), ...(await factsOf('found-right'))];
+  const found = await ask('doubtful', {
+    facts: [...new Map(facts.map((fact) => [fact.id, fact])).values()],
+    received: Object.fromEntries(logged.map(({ id, received }) => [id, received])),
+    voids: never,
+    dearest: Math.max(0, ...records('product').map(({ price }) => price ?? 0)),
+  });
+  const known = new Map(facts.map((fact) => [fact.id, fact]));
+  return found.map(({ fact: id, doubt, of }) => {
+    const { kind, at, stamp, fields } = byId.get(id);
+    return { id, kind, at, phone: stamp.slice(19), doubt, of: known.get(of) ?? null, amount: fields.amount ?? known.get(of)?.amount ?? null };
+  });
+}
+
+/** Say that what was to be looked at is right: it is listed no more, on any phone. Resolves to the id of that. */
+export const findRight = (fact) => state('found-right', { day: today(), fact });
+
+/** Leave a fact out, of whatever kind: it counts for nothing from then on, on every phone. */
+export const leaveOut = (fact, reason) => state('left-out', { day: today(), fact, reason });

@@ -1,0 +1,278 @@
+/* A batch at the machine: where it stands, the lap that runs, and one large button that ends it. It prints as its sheet. */
+import { useEffect, useReducer, useRef, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { useLocation } from 'preact-iso';
+import { batchInWords, dropBatch, finishTime, isOpen, sewnInWords, standingOf } from '../../data/batches.js';
+import { dayOf, today } from '../../data/clock.js';
+import {
+  beginLap,
+  changeLap,
+  clockInWords,
+  dropLap,
+  endLap,
+  keepTray,
+  lapNow,
+  markLap,
+  pauseLap,
+  resumeLap,
+  tick,
+  trayNow,
+  undoLap,
+} from '../../data/laps.js';
+import { dayInWords, momentInWords, nameOf, timeInWords } from '../../data/naming.js';
+import { recordById, records } from '../../data/records.js';
+import { recall, remember } from '../../data/store.js';
+import { Choice } from '../parts/choice.js';
+import { NoSuchScreen } from '../parts/no-such-screen.js';
+import { saying, useOnce } from '../parts/notice.js';
+import { Stepper } from '../parts/stepper.js';
+import { useFollowed, useRecords } from '../parts/use-records.js';
+import { BeforeSewing, Minded, useSafety } from './batch-safety.js';
+
+export function Batch({ id }) {
+  useRecords();
+  const batch = recordById('batch', id);
+  const standing = useFollowed(async () => batch && standingOf(batch), [JSON.stringify(batch)]);
+  const [person, setPerson] = useState(() => recall('batch-person'));
+  const safety = useSafety(nameOf('person', recordById('person', person)));
+  const choose = (chosen) => {
+    remember('batch-person', chosen || null);
+    setPerson(chosen);
+  };
+  const who = html`<${Who} person=${person} set=${choose} />`;
+  if (!batch) return html`<${NoSuchScreen} />`;
+  const name = batchInWords(batch);
+  if (!standing || !safety) return html`<h1>${name}</h1>`;
+  if (batch.archived)
+    return html`<h1>${name}</h1><p class="lead">${sewnInWords(batch)}: archived.</p><p><button type="button" onClick=${() => saying('It is open again', () => dropBatch(id, false))}>Open it again</button></p>`;
+  if (!isOpen(batch))
+    return html`<h1>${name}</h1><p class="lead">${sewnInWords(batch)}</p><p><a class="button main" href=${`/make/batches/${id}/finished`}>What came of it</a></p>`;
+  return html`
+    <h1>${name}</h1>
+    <p class="lead">${sewnInWords(batch)}</p>
+    ${
+      safety.unsigned.length
+        ? html`<${BeforeSewing} safety=${safety} who=${who} back=${`/make/batches/${id}`} />`
+        : html`<${AtIt} batch=${batch} standing=${standing} safety=${safety} who=${who} />`
+    }
+  `;
+}
+
+const personNow = () => recordById('person', recall('batch-person'));
+
+function Who({ person, set }) {
+  const people = records('person');
+  if (!people.length) return null;
+  return html`<${Choice} id="batch-person" name="person" label="Who is at it" value=${person ?? ''} set=${set}
+    choices=${[['', 'Not said'], ...people.map(({ id, name }) => [id, name])]} />`;
+}
+
+// how it is sewn; all of it stands on the printed sheet
+function Sheet({ batch }) {
+  const thread = (id) => nameOf('thread', recordById('thread', id));
+  const facts = [
+    ['Method', nameOf('method', recordById('method', batch.method)) || 'Usual steps'],
+    ['Needle', thread(batch.needle)],
+    ['Bobbin', thread(batch.bobbin) || (batch.needle && 'as the needle')],
+    ['People', batch.people > 1 && batch.people],
+    ['Needed by', dayInWords(batch.needed)],
+  ].filter(([, said]) => said);
+  return html`<dl class="facts">${facts.map(([what, said]) => html`<div><dt>${what}</dt><dd>${said}</dd></div>`)}</dl>`;
+}
+
+function AtIt({ batch, standing, safety, who }) {
+  const [, again] = useReducer((count) => count + 1, 0);
+  const lap = lapNow();
+  const here = lap?.batch === batch.id ? lap : null;
+  const chosen = recall(`step:${batch.id}`);
+  const number = here
+    ? standing.steps.findIndex(({ name }) => name === here.step)
+    : chosen !== null && standing.steps[chosen]?.left !== 0
+      ? chosen
+      : standing.next;
+  const step = standing.steps[number];
+  const choose = async (index) => {
+    await remember(`step:${batch.id}`, index);
+    again();
+  };
+  return html`
+    <${Laps} batch=${batch} laps=${standing.laps} again=${again} />
+    <section class="plain">
+      <h2>Where it stands</h2>
+      <ol class="lines make-stands">${standing.steps.map(
+        (row, index) => html`
+        <li key=${row.name} data-step-of=${row.name} data-done=${row.done} data-at=${index === number || undefined}>
+          <${Bar} row=${row} tray=${trayNow()} now=${here?.step === row.name ? here.pieces : 0} />
+          ${
+            index === number
+              ? html`<strong>Now</strong>`
+              : row.left === 0 && row.of !== null
+                ? html`<strong>Done</strong>`
+                : !here && html`<button type="button" class="quiet no-print" data-choose onClick=${() => choose(index)}>Do this</button>`
+          }
+        </li>`,
+      )}</ol>
+      <${Ready} batch=${batch} standing=${standing} />
+    </section>
+    <${Sheet} batch=${batch} />
+    <p class="no-print"><button type="button" onClick=${() => print()}>Print the sheet</button></p>
+    <${Minded} safety=${safety} />
+    <${Archive} batch=${batch} />
+    ${!here && who}
+    ${
+      step
+        ? html`<${Clock} key=${step.name} batch=${batch} step=${step} laps=${standing.laps.length} lap=${here} other=${lap && !here} again=${again} />`
+        : html`<div class="dock next-steps">
+      <a class="button" href=${`/make/batches/${batch.id}/sample`}>Look at a sample</a>
+      <a class="button main" href=${`/make/batches/${batch.id}/finished`}>All sewn: finish it</a></div>`
+    }
+  `;
+}
+
+const WIDTH = 300;
+
+// a step as a row of trays, those done filled, the one at hand outlined; the numbers beside it say the same
+function Bar({ row, tray, now }) {
+  const of = row.of ?? Math.max(row.done, 1);
+  const size = row.per === 'piece' ? tray : 1;
+  const most = Math.ceil(of / size);
+  const scale = WIDTH / of;
+  const done = Math.min(row.done, of);
+  const said = row.of === null ? `${row.done} times` : row.per === 'piece' ? `${row.done} of ${row.of}` : row.left ? 'not yet' : 'done';
+  return html`
+    <span><strong>${row.name}</strong> <span class="number">${said}</span>
+      <svg class="make-trays" viewBox=${`0 0 ${WIDTH} 16`} preserveAspectRatio="none" aria-hidden="true">
+        <rect class="make-left" width=${WIDTH} height="16" />
+        <rect class="make-done" width=${done * scale} height="16" />
+        ${most < 60 && Array.from({ length: most - 1 }, (_, index) => html`<path d=${`M${(index + 1) * size * scale} 0v16`} />`)}
+        ${now > 0 && html`<rect class="make-now" x=${done * scale} width=${Math.min(now, of - done) * scale} height="16" />`}
+      </svg></span>
+  `;
+}
+
+function Archive({ batch }) {
+  const { route } = useLocation();
+  const away = useOnce(async () => {
+    const done = await saying(
+      `${batchInWords(batch)} is archived: its strips wait again`,
+      async () => {
+        await dropBatch(batch.id);
+        return true;
+      },
+      () => dropBatch(batch.id, false),
+    );
+    if (done) route('/make');
+  });
+  return html`<p class="no-print"><button type="button" class="quiet" data-archive onClick=${away}>Archive this batch</button></p>`;
+}
+
+function Ready({ batch, standing }) {
+  const told = useFollowed(() => finishTime(batch, standing), [JSON.stringify(standing)]);
+  if (!told?.finish) return null;
+  const when = dayOf(told.finish) === today() ? timeInWords(told.finish) : momentInWords(told.finish);
+  return html`<p data-finish=${told.finish}>Ready about <strong class="number">${when}</strong>, breaks included: ${told.words}.</p>`;
+}
+
+function Clock({ batch, step, laps, lap, other, again }) {
+  const [, beat] = useReducer((count) => count + 1, 0);
+  const runs = Boolean(lap?.since);
+  useEffect(() => {
+    if (!runs) return undefined;
+    const timer = setInterval(beat, 1000);
+    return () => clearInterval(timer);
+  }, [runs]);
+  const each = step.per === 'piece';
+  const tray = each ? Math.min(trayNow(), step.left || 1) : 1;
+  const act = (action) =>
+    useOnce(async () => {
+      await saying('', action);
+      again();
+    });
+  const begin = act(() => beginLap({ batch: batch.id, step: step.name, person: personNow()?.id ?? null, pieces: tray }));
+  // a second tap at once ends no lap: it is not yet known what the first one left
+  const ended = useRef(null);
+  useEffect(() => {
+    ended.current = null;
+  }, [laps]);
+  const end = act(async () => {
+    if (ended.current === laps) return;
+    ended.current = laps;
+    await endLap(lap, each ? Math.min(trayNow(), Math.max(step.left - lap.pieces, 0)) : 0).catch((error) => {
+      ended.current = null;
+      throw error;
+    });
+  });
+  const pause = act(() => (runs ? pauseLap(lap) : resumeLap(lap)));
+  const disturbed = act(() => changeLap(lap, { disturbed: !lap.disturbed }));
+  const drop = act(dropLap);
+  const size = async (pieces) => {
+    if (pieces < 1) return;
+    await (lap ? changeLap(lap, { pieces }) : keepTray(pieces));
+    again();
+  };
+  if (other) return html`<${Elsewhere} again=${again} />`;
+  const ms = lap ? tick() : 0;
+  return html`
+    <div class="dock make-clock" data-lap=${lap ? (runs ? 'runs' : 'paused') : 'none'} data-elapsed=${ms}>
+      <p class="total"><span>${step.name}</span> ${lap && html`<strong class="number" role="timer">${clockInWords(ms)}</strong>`}</p>
+      ${each && html`<p class="total"><small>Pieces in the tray</small> <${Stepper} name="pieces in the tray" value=${lap?.pieces ?? tray} most=${Math.max(step.left, 1)} set=${size} /></p>`}
+      ${
+        lap
+          ? html`
+        <button type="button" class="main make-lap" data-end onClick=${end}>${each ? 'Tray done' : 'Done'}</button>
+        <div class="next-steps">
+          <button type="button" data-pause onClick=${pause}>${runs ? 'Pause' : 'Go on'}</button>
+          <button type="button" data-disturbed aria-pressed=${lap.disturbed} onClick=${disturbed}>${lap.disturbed ? 'Disturbed ✓' : 'Disturbed'}</button>
+          <button type="button" data-drop onClick=${drop}>Discard</button>
+        </div>`
+          : html`<button type="button" class="main make-lap" data-begin onClick=${begin}>Start the ${each ? 'tray' : 'clock'}</button>`
+      }
+    </div>
+  `;
+}
+
+// one lap runs on a phone: another batch's comes first, unless that is over
+function Elsewhere({ again }) {
+  const { batch: id } = lapNow();
+  const batch = recordById('batch', id);
+  const drop = useOnce(async () => {
+    await dropLap();
+    again();
+  });
+  return html`<div class="dock next-steps">${
+    batch && isOpen(batch) && !batch.archived
+      ? html`<a class="button main" href=${`/make/batches/${id}`}>A lap of ${batchInWords(batch)} runs: go to it</a>`
+      : html`<button type="button" class="main" data-drop onClick=${drop}>Discard the lap of a batch that is over</button>`
+  }</div>`;
+}
+
+// what a person did: the last lap at hand, the others behind it
+function Laps({ batch, laps, again }) {
+  if (!laps.length) return null;
+  const line = (lap) => html`<${Lap} key=${lap.id} batch=${batch} lap=${lap} again=${again} />`;
+  return html`
+    <section class="plain no-print" data-laps=${laps.length}>
+      <h2>Last lap</h2>
+      <ul class="lines">${line(laps[0])}</ul>
+      ${laps.length > 1 && html`<details class="more"><summary>Laps before (${laps.length - 1})</summary><ul class="lines">${laps.slice(1).map(line)}</ul></details>`}
+    </section>
+  `;
+}
+
+function Lap({ batch, lap, again }) {
+  const act = (words, action) =>
+    useOnce(async () => {
+      await saying(words, action);
+      again();
+    });
+  const undo = act('Undone: the lap goes on', () => undoLap(batch.id, lap));
+  const mark = act(lap.disturbed ? 'It counts again' : 'Left out of the times', () => markLap(batch.id, lap, !lap.disturbed));
+  const who = nameOf('person', recordById('person', lap.person));
+  return html`
+    <li data-lap-of=${lap.step}>
+      <span>${lap.pieces} in <strong class="number">${clockInWords(lap.took_ms)}</strong><small>${[lap.step, who, lap.disturbed && 'disturbed'].filter(Boolean).join(', ')}</small></span>
+      <button type="button" data-mark aria-pressed=${lap.disturbed} onClick=${mark}>Disturbed</button>
+      <button type="button" data-undo onClick=${undo}>Undo</button>
+    </li>
+  `;
+}

@@ -1,0 +1,48 @@
+/* Many buttons that are one stop for the Tab key: arrow keys go from one to the next. */
+import { useLayoutEffect } from 'preact/hooks';
+
+// those that the arrows reach are written with tabindex -1; where the focus was last has 0
+const buttonsIn = (list) => [...list.querySelectorAll('[tabindex]:not(:disabled)')];
+
+/** What a list, whose buttons have tabindex -1, needs for it: {onKeyDown, onFocusIn}. */
+export function useArrows(list) {
+  useLayoutEffect(() => {
+    const found = list.current ? buttonsIn(list.current) : [];
+    if (found.length && !found.some((button) => button.tabIndex === 0)) found[0].tabIndex = 0;
+  });
+  return { onKeyDown: go, onFocusIn: stay };
+}
+
+function stay({ currentTarget, target }) {
+  for (const button of buttonsIn(currentTarget)) button.tabIndex = button === target ? 0 : -1;
+}
+
+function go(event) {
+  const { currentTarget, target, key } = event;
+  // in a number the arrows to the sides go from digit to digit
+  if (target.matches('input') && !UP_OR_DOWN.includes(key)) return;
+  const to = NEXT[key]?.(buttonsIn(currentTarget), target);
+  if (!to) return;
+  event.preventDefault();
+  to.focus();
+}
+
+const UP_OR_DOWN = ['ArrowUp', 'ArrowDown'];
+const NEXT = {
+  ArrowRight: (all, from) => all[all.indexOf(from) + 1],
+  ArrowLeft: (all, from) => all[all.indexOf(from) - 1],
+  ArrowDown: (all, from) => nearest(all, from, (box, start) => box.top - start.bottom),
+  ArrowUp: (all, from) => nearest(all, from, (box, start) => start.top - box.bottom),
+  Home: (all) => all[0],
+  End: (all) => all.at(-1),
+};
+
+// of those beyond an edge the closest row, and in it what is most straight ahead
+function nearest(all, from, beyond) {
+  const start = from.getBoundingClientRect();
+  const aside = (box) => Math.abs(box.left + box.width / 2 - start.left - start.width / 2);
+  const found = all.map((button) => ({ button, box: button.getBoundingClientRect() })).filter(({ box }) => beyond(box, start) >= -1);
+  const closest = Math.min(...found.map(({ box }) => beyond(box, start)));
+  const row = found.filter(({ box }) => beyond(box, start) < closest + start.height / 2);
+  return row.sort((a, b) => aside(a.box) - aside(b.box))[0]?.button;
+}

@@ -1,0 +1,193 @@
+"""Whatever push accepts, every screen opens: random facts, and good ones bent a little, through each fold."""
+
+import json
+from random import Random
+
+import pytest
+
+from backend.core.bridge import call
+from backend.core.declaring.errors import Problems
+from backend.core.records.checking import KINDS
+from backend.core.records.envelope import ENVELOPE, MOST_AHEAD_MS
+from backend.sync.checking import check
+from tests.store.random_changes import FEW_IDS, random_fields
+
+pytestmark = pytest.mark.full
+
+FACTS = [kind for kind in KINDS if kind.fact]
+PRODUCTS = {id: {"size": FEW_IDS[2], "cloth": FEW_IDS[3]} for id in FEW_IDS}
+DAY, PLACE, PRODUCT = "2026-05-09", FEW_IDS[0], FEW_IDS[1]
+LATEST = next(field.highest for field in ENVELOPE if field.name == "at")
+ODD_TEXTS = (
+    " ",
+    "\x1f",
+    "\x01 a",
+    "\n",
+    "a/b",
+    "\x7f",
+    "\ue000",
+    "𝔘",
+    "=1",
+    "'",
+    '"',
+    "x" * 80,
+    "x" * 81,
+    "x" * 200,
+)
+ODD = (
+    None,
+    0,
+    1,
+    -1,
+    0.5,
+    True,
+    False,
+    [],
+    {},
+    [None],
+    2**31,
+    2**53 - 1,
+    10**9,
+    "2000-01-01",
+    "2199-12-31",
+    *ODD_TEXTS,
+)
+BATCH = 40
+
+
+def bent(random, value):
+    """Change something of a JSON value, anywhere in it."""
+    if isinstance(value, dict) and value and random.random() < 0.9:
+        name = random.choice(sorted(value))
+        if random.random() < 0.15:
+            return {key: value[key] for key in value if key != name}
+        return value | {name: bent(random, value[name])}
+    if isinstance(value, list) and value and random.random() < 0.8:
+        index = random.randrange(len(value))
+        if random.random() < 0.2:
+            return value[:index] + value[index + 1 :]
+        return [*value[:index], bent(random, value[index]), *value[index + 1 :]]
+    return random.choice(ODD)
+
+
+def accepted_facts(seed, count):
+    """Make facts as the log would hold them: {kind, id, at, fields} of what the check at push lets pass."""
+    random, made = Random(seed), []
+    while len(made) < count:
+        kind = FACTS[len(made) % len(FACTS)]
+        fields = random_fields(random, kind.fields, True)
+        for _ in range(random.choice((0, 0, 1, 1, 2))):
+            fields = bent(random, fields)
+        if not isinstance(fields, dict):
+            continue
+        if random.random() < 0.7 and "day" in fields:
+            fields["day"] = DAY
+        try:
+            check(kind.name, fields, True)
+        except Problems:
+            continue
+        at = random.choice((0, 1, LATEST, random.randrange(10**12, 2 * 10**12)))
+        made.append(
+            {**fields, "kind": kind.name, "id": f"017f22e2-79b0-7cc3-98c4-{len(made):012x}", "at": at}
+        )
+    return made
+
+
+def answer(method, **args):
+    """Ask through the phone's door; fails where the core refuses."""
+    told = json.loads(call(json.dumps({"method": method, "args": args})))
+    assert "answer" in told, (method, told["problems"][:3])
+    return told["answer"]
+
+
+def open_every_screen(facts):
+    """Ask all that the screens of stock, counts, sales, cuts and reviewing ask."""
+    open_folds(facts, {fact["session"] for fact in facts if "session" in fact})
+    cut_voids = [{"cut": fact["cut"]} for fact in facts if fact["kind"] == "cut-void"]
+    cuts = parts_of(facts, "cut", "id", "remnant", "offcuts")
+    answer("cuts_taken_back", cuts=cuts, cut_voids=cut_voids, taken_back=[])
+
+
+def open_folds(facts, sessions):
+    """Ask all that is folded from facts as they are in the log; what cannot be read is set aside there."""
+    held = answer("fold_stock", facts=facts, at=None, places=None)
+    answer("list_stock", held=held)
+    answer("pieces_at", held=held, place=PLACE)
+    answer("take_in_stock", held={}, facts=facts, sales=[])
+    answer("take_in_stock", held=held, facts=facts, sales=facts)
+    voids = held["voids"]
+    answer("takings", facts=facts, voids=voids)
+    answer("days_taken", facts=facts, voids=voids)
+    report = {
+        "facts": facts, "voids": voids, "day": DAY, "booking": None, "stall": PLACE, "hours": [],
+        "stock": None, "boxes": [{"box": PRODUCT, "usual_float": 4000}], "names": {},
+    }  # fmt: skip
+    answer("told_day", **report)
+    answer("report_csv", **report, currency="EUR")
+    answer("cash_up_of", facts=facts, voids=voids, day=DAY, box=PRODUCT, usual_float=0, counted=None)
+    for session in sessions:
+        answer("count_so_far", facts=facts, session=session, place=PLACE)
+        answer("needed_since", facts=facts, session=session, place=PLACE, at=None)
+        close = {"day": DAY, "session": session, "place": PLACE, "scope": "all", "listed": [], "answers": []}
+        answer("count_result", facts=facts, session=session, place=PLACE, close=close, products={})
+    answer("last_packing", facts=facts, source=PLACE, target=PRODUCT)
+    answer("waiting_strips", facts=facts, batches={}, products=PRODUCTS)
+    received = {fact["id"]: LATEST for fact in facts}
+    answer("doubtful", facts=facts, received=received, voids=voids, dearest=600)
+
+
+def parts_of(facts, kind, *names):
+    return [{name: fact[name] for name in names if name in fact} for fact in facts if fact["kind"] == kind]
+
+
+def test_whatever_push_accepts_every_screen_opens(how_many):
+    for seed in range(how_many(250, 2500)):
+        facts = accepted_facts(seed, BATCH)
+        try:
+            open_every_screen(facts)
+        except AssertionError as refused:
+            # one alone, so that it can be named
+            for fact in facts:
+                open_every_screen([fact])
+            raise refused
+
+
+def facts_past_the_check(seed, count):
+    """Make facts of which the check at push refuses many, as the log may hold them all the same."""
+    random, made = Random(seed), []
+    while len(made) < count:
+        kind = FACTS[len(made) % len(FACTS)]
+        fields = random_fields(random, kind.fields, True)
+        for _ in range(random.choice((0, 1, 2, 4))):
+            fields = bent(random, fields)
+        if not isinstance(fields, dict):
+            continue
+        at = random.choice((0, LATEST, LATEST + 1, 2**53 - 1, random.randrange(10**12, 2 * 10**12)))
+        id = f"017f22e2-79b0-7cc3-98c4-{len(made):012x}"
+        made.append({**fields, "kind": kind.name, "id": id, "at": at})
+    return made
+
+
+def is_refused(fact):
+    kind, fields = fact["kind"], {key: fact[key] for key in fact if key not in ("kind", "id", "at")}
+    try:
+        check(kind, fields, True)
+    except Problems:
+        return True
+    return fact["at"] > LATEST
+
+
+def test_what_got_past_the_check_stops_no_screen_and_is_named(how_many):
+    for seed in range(how_many(250, 2500)):
+        facts = facts_past_the_check(seed, BATCH)
+        named = {told["number"] for told in answer("unreadable", facts=facts)}
+        # nothing is named that push would take
+        assert all(is_refused(facts[number]) for number in named)
+        readable = [fact for number, fact in enumerate(facts) if number not in named]
+        open_every_screen(readable)
+        open_folds(facts, {fact["session"] for fact in readable if "session" in fact})
+
+
+def test_an_event_lies_no_further_ahead_than_its_arrival_allows():
+    assert MOST_AHEAD_MS == 48 * 3600 * 1000
+    assert LATEST < 253_402_300_800_000

@@ -1,0 +1,119 @@
+"""market-result: against an exact mixed model and SciPy's t, and what holds whatever the days."""
+
+from fractions import Fraction
+from itertools import accumulate
+from math import sqrt
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as some
+from scipy.stats import t
+
+from backend.core.catalogue import answer
+
+pytestmark = pytest.mark.full
+HOURS = 20
+MARKETS = some.lists(some.lists(some.integers(-4000, 20000), min_size=1, max_size=6), min_size=1, max_size=6)
+SALES = some.lists(some.tuples(some.integers(-900, 2000), some.integers(0, 500)), max_size=30)
+
+
+def asked(markets, wage, **more):
+    """Make days of so many minor units profit each, HOURS hours long."""
+    bookings = [
+        {"name": "day", "market": f"market {number}", "takings": max(0, profit), "refunds": max(0, -profit),
+         "goods_cost": 0, "fee": 0, "own_minutes": 60 * HOURS}
+        for number, row in enumerate(markets)
+        for profit in row
+    ]  # fmt: skip
+    return answer("market-result", {"bookings": bookings, "wage": wage, **more})
+
+
+def variances(markets):
+    """Estimate by moments, in fractions: (within, between)."""
+    count, groups = sum(map(len, markets)), len(markets)
+    means = [sum(row) / len(row) for row in markets]
+    middle = sum(map(sum, markets)) / count
+    inside = sum((y - mean) ** 2 for row, mean in zip(markets, means, strict=True) for y in row)
+    within = inside / (count - groups)
+    apart = sum(len(row) * (mean - middle) ** 2 for row, mean in zip(markets, means, strict=True))
+    usual = (count - Fraction(sum(len(row) ** 2 for row in markets), count)) / (groups - 1)
+    return within, max(Fraction(0), (apart / (groups - 1) - within) / usual)
+
+
+def best_unbiased(markets, within, between):
+    """Solve Henderson's mixed model equations: (common level, [level], [variance of the level's error])."""
+    count, groups = sum(map(len, markets)), len(markets)
+    design = np.zeros((count, 1 + groups))
+    design[:, 0] = 1
+    places = [number for number, row in enumerate(markets) for _ in row]
+    design[range(count), [1 + place for place in places]] = 1
+    values = np.array([float(y) for row in markets for y in row])
+    left = design.T @ design / within + np.diag([0.0] + [1 / between] * groups)
+    inverse = np.linalg.inv(left)
+    solved = inverse @ design.T @ values / within
+    picks = np.hstack([np.ones((groups, 1)), np.eye(groups)])
+    return solved[0], picks @ solved, np.diag(picks @ inverse @ picks.T)
+
+
+@given(MARKETS, some.integers(0, 900), some.sampled_from([80, 90, 95]))
+def test_levels_and_intervals_are_those_of_the_mixed_model(markets, wage, confidence):
+    exact = [[Fraction(profit, HOURS) for profit in row] for row in markets]
+    if len(markets) == 1 or max(map(len, markets)) == 1:
+        return
+    result = asked(markets, wage, confidence=confidence)["result"]
+    within, between = map(float, variances(exact))
+    assert result["within"] == pytest.approx(within, rel=1e-9, abs=1e-9)
+    assert result["between"] == pytest.approx(between, rel=1e-9, abs=1e-9 * max(1, within))
+    if not 1e-3 < between / max(within, 1e-9) < 1e6:
+        # the equations are hardly to be solved there
+        return
+    freedom = sum(map(len, markets)) - len(markets)
+    level, levels, errors = best_unbiased(exact, within, between)
+    assert result["mean"] == pytest.approx(level, rel=1e-6, abs=1e-6)
+    for told, own, error in zip(result["markets"], levels, errors, strict=True):
+        reach = t.ppf((1 + confidence / 100) / 2, freedom)
+        assert told["shrunk"] == pytest.approx(own, rel=1e-6, abs=1e-6)
+        assert told["high"] - told["low"] == pytest.approx(2 * reach * sqrt(error), rel=1e-5)
+        further = sqrt(error + within)
+        assert told["next_high"] - told["next_low"] == pytest.approx(2 * reach * further, rel=1e-5)
+        chance = 100 * t.cdf((own - wage) / further, freedom)
+        assert told["chance"] == pytest.approx(chance, rel=1e-5, abs=1e-6)
+
+
+@given(MARKETS, some.integers(0, 900))
+def test_a_verdict_is_given_where_the_interval_leaves_the_wage_out(markets, wage):
+    told = asked(markets, wage)
+    for market in told["result"]["markets"]:
+        if market["low"] is None:
+            assert market["verdict"] == "cannot tell" and market["chance"] is None
+            continue
+        assert market["next_low"] <= market["low"] <= market["shrunk"] <= market["high"]
+        assert market["high"] <= market["next_high"]
+        if market["verdict"] == "keep":
+            assert market["low"] > wage and market["chance"] >= 50
+        elif market["verdict"] == "drop":
+            assert market["high"] < wage and market["chance"] <= 50
+        else:
+            assert market["low"] - 1e-6 <= wage <= market["high"] + 1e-6
+    rules = [note["rule"] for note in told["notes"]]
+    assert ("one_day" in rules) == (sum(map(len, markets)) == 1)
+    assert ("markets_as_one" in rules) == (len(markets) > 1 and max(map(len, markets)) == 1)
+
+
+@given(MARKETS.filter(lambda markets: sum(map(len, markets)) > 1))
+def test_a_market_is_drawn_between_its_own_mean_and_that_of_all(markets):
+    result = asked(markets, 0)["result"]
+    for market in result["markets"]:
+        ends = sorted((market["mean"], result["mean"]))
+        assert ends[0] - 1e-6 <= market["shrunk"] <= ends[1] + 1e-6
+
+
+@given(some.integers(0, 3000), SALES)
+def test_the_day_is_paid_for_from_that_sale_on_and_not_before(fee, sales):
+    rows = [{"at": number, "amount": amount, "cost": cost} for number, (amount, cost) in enumerate(sales)]
+    booking = {"name": "day", "market": "Quay", "takings": 0, "goods_cost": 0, "fee": fee, "own_minutes": 60}
+    told = answer("market-result", {"bookings": [booking], "wage": 0, "sales": rows})["result"]
+    left = list(accumulate(amount - cost for amount, cost in sales))
+    paid = [at for at in range(len(left)) if min(left[at:]) >= fee]
+    assert told["broke_even_at"] == (paid[0] if paid else None)
