@@ -64,6 +64,28 @@ def test_a_business_is_set_up_with_no_signal(phone):
     assert (booking["market"], booking["place"], booking["fee"]) == (kept["id"], kept["place"], 3500)
 
 
+TYPE_AND_SAVE = """([name, text]) => {
+    const form = document.querySelector("form[data-record]");
+    form.elements[name].value = text;
+    form.elements[name].dispatchEvent(new Event("input", { bubbles: true }));
+    form.requestSubmit();
+    form.requestSubmit();
+}"""
+
+
+def test_what_is_typed_last_is_saved_however_soon_and_once(phone):
+    """Save is tapped, twice, before the core has read what was typed last."""
+    screen = phone.screen
+    add(screen, "place", {"name": "Quay stall", "use": "stall"})
+    screen.hush()
+    screen.open("/settings/place/new")
+    field(screen, "name").fill("Quay")
+    expect(screen.page.get_by_role("button", name="Save", exact=True)).to_be_enabled()
+    screen.page.evaluate(TYPE_AND_SAVE, ["name", "Quay shed"])
+    screen.said("Quay shed is saved on this phone")
+    assert sorted(place["name"] for place in ask(phone, "records", "records", "place")) == ["Quay shed", "Quay stall"]
+
+
 def test_what_is_sewn_with_is_described_with_no_signal(phone):
     screen = phone.screen
     add(screen, "thread", {"name": "Rust 214", "length": "1000", "spools": "2", "tex": "27", "grams": "31.5"})

@@ -66,7 +66,9 @@ function Paid({ line, names }) {
   const form = { ...useRecordForm(kind, line, `record:list-line:${line.id}`), calculator: { name: `paid-${line.id}` } };
   const asked = fieldsOf(kind).filter(({ name }) => names.includes(name));
   const save = useOnce(async () => {
-    const paid = Object.fromEntries(asked.map(({ name }) => [name, form.fields[name]]));
+    const newest = await form.newest();
+    if (!newest) return;
+    const paid = Object.fromEntries(asked.map(({ name }) => [name, newest[name]]));
     if (await sayBought(line, paid)) form.drop();
   });
   if (!form.typed) return null;

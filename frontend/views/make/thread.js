@@ -71,7 +71,9 @@ function Weigh({ record }) {
   const form = { ...useRecordForm(kind, record, `record:thread:${record.id}`), calculator: { name: `weigh-${record.id}` } };
   const asked = fieldsOf(kind).filter(({ name }) => WEIGHED.includes(name));
   const save = useOnce(async () => {
-    const weight = Object.fromEntries(asked.map(({ name }) => [name, form.fields[name]]));
+    const newest = await form.newest();
+    if (!newest) return;
+    const weight = Object.fromEntries(asked.map(({ name }) => [name, newest[name]]));
     if (await saying(`${record.name} is weighed`, () => edit('thread', record.id, weight))) form.drop();
   });
   if (!form.typed) return null;

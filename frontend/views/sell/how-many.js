@@ -1,5 +1,5 @@
 /* How many of one thing go into the basket at once: one tap on a number, or typed. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 
 const USUAL = [2, 3, 4, 5, 6, 8, 10, 12];
@@ -9,7 +9,8 @@ export function HowMany({ thing, typed, add, close }) {
   const [text, setText] = useState(typed);
   const input = useRef();
   const first = useRef();
-  useEffect(() => (typed ? input : first).current.focus({ preventScroll: true }), []);
+  // at once, so that the next key is for it
+  useLayoutEffect(() => (typed ? input : first).current.focus({ preventScroll: true }), []);
   const pieces = /^\d{1,3}$/.test(text) ? Number(text) : 0;
   const submit = (event) => {
     event.preventDefault();

@@ -4,47 +4,58 @@ import { html } from 'htm/preact';
 import { convertLength, textOf } from '../../data/forms.js';
 import { blankRow, fieldsOf, readRecord, typedRecord, unitsOfKind } from '../../data/record-forms.js';
 import { recall, remember } from '../../data/store.js';
+import { useOnce } from '../parts/notice.js';
 import { RecordField } from './record-field.js';
 
-/** Follow a form: {typed, fields, problems, begun, type, drop}; typed is null until it is there.
+/** Follow a form: {typed, fields, problems, begun, type, newest, drop}; typed is null until it is there.
     `before` are the fields to begin with, `key` under what the draft is remembered. */
 export function useRecordForm(kind, before, key) {
   const [form, setForm] = useState({ typed: null, units: unitsOfKind(kind), begun: false });
-  const [read, setRead] = useState({ fields: null, problems: {} });
-  const latest = useRef(0);
-  useEffect(() => {
-    const draft = recall(key);
-    if (draft) setForm({ ...draft, begun: true });
-    else typedRecord(kind, before, form.units).then((typed) => setForm({ ...form, typed }));
-  }, [key]);
-  useEffect(() => {
-    if (!form.typed) return;
-    latest.current += 1;
-    const mine = latest.current;
-    readRecord(kind, form.typed, form.units).then((told) => mine === latest.current && setRead(told));
-  }, [form]);
+  const [read, setRead] = useState(NOTHING_READ);
+  // what is typed now, and its reading: the screen may not show them yet
+  const latest = useRef(form);
+  const reading = useRef(Promise.resolve(NOTHING_READ));
+  const show = (next) => {
+    latest.current = next;
+    setForm(next);
+    const mine = readRecord(kind, next.typed, next.units);
+    reading.current = mine;
+    mine.then((told) => mine === reading.current && setRead(told));
+  };
   const put = (next) => {
-    setForm({ ...next, begun: true });
+    show({ ...next, begun: true });
     remember(key, { typed: next.typed, units: next.units });
   };
+  const fill = (texts) => put({ ...latest.current, typed: { ...latest.current.typed, ...texts } });
+  const typedAt = (path) => path.split('.').reduce((held, name) => held?.[name], latest.current.typed);
+  useEffect(() => {
+    const draft = recall(key);
+    if (draft) show({ ...draft, begun: true });
+    else typedRecord(kind, before, form.units).then((typed) => show({ ...form, typed }));
+  }, [key]);
   return {
     ...form,
     ...read,
     calculator: { name: kind.name },
     answer: read,
-    typedAt: (path) => path.split('.').reduce((held, name) => held?.[name], form.typed),
-    type: (path, value) => put({ ...form, typed: withValue(form.typed, path.split('.'), value) }),
-    keep: () => put(form),
-    fill: (texts) => put({ ...form, typed: { ...form.typed, ...texts } }),
+    typedAt,
+    fill,
+    // the fields of what is typed now; null while one is bad
+    newest: async () => (await reading.current).fields,
+    type: (path, value) => put({ ...latest.current, typed: withValue(latest.current.typed, path.split('.'), value) }),
+    keep: () => put(latest.current),
     blankRow: (list) => blankRow(kind, list, form.units),
     async setUnit(field, path, from, to) {
-      const before = form.typed[path];
+      const before = typedAt(path);
       const typed = before && !field.keeps_number ? await convertLength(before, field, from, to) : before;
-      put({ typed: { ...form.typed, [path]: typed }, units: { ...form.units, [path]: to } });
+      const { units, typed: others } = latest.current;
+      put({ typed: { ...others, [path]: typed }, units: { ...units, [path]: to } });
     },
     drop: () => remember(key, null),
   };
 }
+
+const NOTHING_READ = { fields: null, problems: {} };
 
 /** Where an address says which form was left for a record, and for which of its fields: name the record there. */
 export async function fillLeft({ back = '', field }, id) {
@@ -68,10 +79,10 @@ export function RecordForm({ kind, form, save, fields = fieldsOf(kind), children
     .filter((path) => !textOf(form.typedAt(path)).length)
     .map((path) => path.split('.')[0]);
   const needed = fields.filter((field) => empty.includes(field.name));
-  const submit = (event) => {
-    event.preventDefault();
-    if (form.fields) save(form.fields);
-  };
+  const submit = useOnce(async () => {
+    const newest = await form.newest();
+    if (newest) await save(newest);
+  });
   return html`
     <form data-record=${kind.name} onSubmit=${submit} novalidate autocomplete="off">
       <div class="fields">

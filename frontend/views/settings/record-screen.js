@@ -44,8 +44,8 @@ function Editor({ kind, known, record }) {
   const { route, query } = useLocation();
   const form = useRecordForm(kind, record ?? startOf(kind, query), keyOfForm(kind.name, record?.id ?? 'new'));
   useTermsOfMarket(kind, record, form);
-  if (!form.typed) return html`<h1>${record ? nameOf(kind.name, record) : known.one}</h1>`;
   useStartOfProduct(kind, record, form);
+  if (!form.typed) return html`<h1>${record ? nameOf(kind.name, record) : known.one}</h1>`;
   const back = () => route(backTo(query, known.single ? '/settings' : `/settings/${kind.name}`));
   const save = async (fields) => {
     const done = await saying(`${nameOf(kind.name, fields)} is saved on this phone`, async () => {
@@ -103,7 +103,7 @@ function useTermsOfMarket(kind, record, form) {
     typedRecord(named, recordById('market', market) ?? {}, {}).then((terms) => {
       const shared = fieldsOf(kind)
         .map((field) => field.name)
-        .filter((name) => name !== 'name' && terms[name] && !form.typed[name]);
+        .filter((name) => name !== 'name' && terms[name] && !form.typedAt(name));
       if (shared.length) form.fill(Object.fromEntries(shared.map((name) => [name, terms[name]])));
     });
   }, [market]);
@@ -116,7 +116,7 @@ function useStartOfProduct(kind, record, form) {
   useEffect(() => {
     if (kind.name !== 'product' || record || !size) return;
     typedRecord(kind, startOfProduct(size), {}).then(({ price, group }) => {
-      const own = ([name]) => !form.typed[name] || form.typed[name] === filled.current[name];
+      const own = ([name]) => !form.typedAt(name) || form.typedAt(name) === filled.current[name];
       const start = Object.fromEntries(Object.entries({ price, group }).filter(own));
       filled.current = start;
       form.fill(start);
