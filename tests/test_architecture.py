@@ -51,7 +51,9 @@ ROOMS = {
     "deciding": {"numbers", "declaring", "costing"},
     "selling": {"numbers", "declaring", "catalogue", "records"},
     "counting": {"numbers", "declaring", "records"},
-    "reviewing": {"numbers", "declaring", "catalogue", "records", "selling", "counting"},
+    "reviewing": {
+        "numbers", "declaring", "catalogue", "records", "costing", "deciding", "selling", "counting",
+    },
     "presenting": {"numbers", "declaring", "catalogue", "records", "safety", "counting"},
     "inventing": {"numbers", "declaring", "catalogue", "records", "counting"},
     "arguments": {"numbers", "declaring"},
