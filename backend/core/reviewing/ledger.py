@@ -111,8 +111,8 @@ class Ledger:
 
         Returns: {"booking", "market", "name", "days": those it was booked for, "takings", "refunds",
         "card_takings", each of COSTS, "profit", "pieces", "uncosted", "own_minutes": None
-        where opening hours are not said, "open_minutes", "helper_minutes", "spent": [{"expense", "what", "amount"}], "charged": what its
-        terms say}.
+        where opening hours are not said, "open_minutes", "helper_minutes", "spent": [{"expense", "what",
+        "amount"}], "charged": what its terms say}.
         """
         record = self.recorded.record("booking", id) or {"days": None}
         market, name = self.market_of(id)
@@ -154,6 +154,31 @@ class Ledger:
             "helper_minutes": helper,
             "helpers": pay,
         }
+
+
+def key_of(booking):
+    """Name what a booking is judged with: its market, or itself where it is of none."""
+    return booking["market"] or booking["booking"]
+
+
+def result_row(booking):
+    """Write a booking as market-result takes it, as `Ledger.booking` tells it, its time known.
+
+    Each part is whole money already, so that profits are their parts' sums to the cent: shares, card,
+    travel and helpers are among what it costs beside. Where more came back than was sold, a part is gained.
+    """
+    parts = [booking[part] for part in COSTS]
+    return {
+        "name": booking["booking"],
+        "market": key_of(booking),
+        "takings": booking["takings"] + add_up([-amount for amount in parts if amount < 0]),
+        "refunds": booking["refunds"],
+        "goods_cost": max(0, booking["goods"]),
+        "fee": booking["fee"],
+        "distance_km": 0,
+        "own_minutes": max(1, booking["own_minutes"]),
+        "other": add_up([booking[part] for part in COSTS[2:] if booking[part] > 0]),
+    }
 
 
 def _by_booking(facts):

@@ -10,7 +10,7 @@ from ..numbers.ordering import in_order
 from ..numbers.rounding import half_up
 from ..numbers.samples import mean_of
 from ..numbers.shapes import SHAPES
-from .ledger import COSTS, Ledger
+from .ledger import COSTS, Ledger, key_of, result_row
 
 MOST_BOOKINGS = by_name(INPUTS)["bookings"].most
 MOST_PAST = 60
@@ -25,10 +25,11 @@ def markets_told(facts, records, sums, costs, day):
     Takes: facts, records, sums and costs as `Ledger` does; day, today: what is over lies before it.
     Returns: {"wage": what she wants for an hour, None where none is set, "mean", "markets": [{"key": the
     market's id, or that of a booking that is of none, "market": its id or None, "name", "bookings": how
-    many are over, "takings", "profit", "minutes", and of market-result "days" to "chance", None where
-    no day tells, and "break_even": {"pieces", "with_wage", "takings", "reached", "of", "chance", "guessed": whether the pieces are those
-    of other markets}, None where nothing was sold anywhere}], "bookings": [{TOLD_BOOKING, "per_hour",
-    "after_wage"}], the latest first, "notes"}. Of more than 120 bookings the latest are told.
+    many are over, "takings", "profit", "minutes", and of market-result "days" to "chance", None where no
+    day tells, and "break_even": {"pieces", "with_wage", "takings", "reached", "of", "chance", "guessed":
+    whether the pieces are those of other markets}, None where nothing was sold anywhere}], "bookings":
+    [{TOLD_BOOKING, "per_hour", "after_wage", "key"}], the latest first, "notes"}. Of more than 120
+    bookings the latest are judged.
     """
     if not SHAPES["date"](day):
         refuse("day", "date", quantity="text")
@@ -39,7 +40,7 @@ def markets_told(facts, records, sums, costs, day):
     judged = answer("market-result", _asked(timed, wage))["result"] if timed else None
     keys, by_key = [], {}
     for booking in over:
-        key = _key(booking)
+        key = key_of(booking)
         if key not in by_key:
             keys.append(key)
             by_key[key] = []
@@ -67,30 +68,9 @@ def _over(ledger, day):
     return [id for _, id in in_order(found, lambda row: row)]
 
 
-def _key(booking):
-    return booking["market"] or booking["booking"]
-
-
 def _asked(timed, wage):
-    rows = [_row(booking) for booking in timed]
+    rows = [result_row(booking) for booking in timed]
     return {"bookings": rows, "wage": wage or 0, "helper_wage": 0, "per_km": 0, "card_fee": 0}
-
-
-def _row(booking):
-    # each part is whole money already, so that profits are their parts' sums to the cent; where more came
-    # back than was sold, a part is what is gained
-    parts = [booking[part] for part in COSTS]
-    return {
-        "name": booking["booking"],
-        "market": _key(booking),
-        "takings": booking["takings"] + add_up([-amount for amount in parts if amount < 0]),
-        "refunds": booking["refunds"],
-        "goods_cost": max(0, booking["goods"]),
-        "fee": booking["fee"],
-        "distance_km": 0,
-        "own_minutes": max(1, booking["own_minutes"]),
-        "other": add_up([booking[part] for part in COSTS[2:] if booking[part] > 0]),
-    }
 
 
 def _market(ledger, key, ours, over, judged, wage):
@@ -159,7 +139,7 @@ def _bookings(over, timed, judged):
         row = {name: booking[name] for name in TOLD_BOOKING}
         found = hours.get(booking["booking"], {})
         row.update({name: found.get(name) for name in ("per_hour", "after_wage")})
-        row["key"] = _key(booking)
+        row["key"] = key_of(booking)
         told.append(row)
     told.reverse()
     return told

@@ -23,7 +23,8 @@ def year_told(facts, records, sums, costs, year, day):
     Takes: facts, records, sums and costs as `Ledger` does, records also of overheads, facts also
     purchases; year, YYYY; day, today: overheads run up to it.
     Returns: {"year", "years": those with any figure, the latest first, "months": [{"month": YYYY-MM,
-    FIGURES, "bought": material bought, less the tax that comes back}], all twelve, "markets": [{"market",
+    FIGURES, "bought": material bought, less the tax that comes back, "days": [{"day", "booking",
+    "takings"}]}], all twelve, "markets": [{"market",
     "name", "bookings", FIGURES}], most profit first; market None for what was at none; "total":
     {FIGURES, "bought"}, "notes"}: minor units without tax; takings less what was given back; profit is
     takings less CHARGES, before her own time is paid.
@@ -85,6 +86,11 @@ def _month(month, rows, bought, ledger, day):
     told = {"month": month}
     told.update(_summed([row for row in rows if row["day"][:7] == month], _overheads(ledger, month, day)))
     told["bought"] = add_up([fact["amount"] - fact["tax"] for fact in bought if fact["day"][:7] == month])
+    told["days"] = [
+        {"day": row["day"], "booking": row["booking"], "takings": row["takings"] - row["refunds"]}
+        for row in ledger.days
+        if row["day"][:7] == month
+    ]
     return told
 
 

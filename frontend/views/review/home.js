@@ -53,6 +53,8 @@ function Money() {
       <h2>Money</h2>
       <ul class="ways">
         <li><a href="/review/costs">Costs <span>What one piece costs, and where each figure came from</span></a></li>
+        <li><a href="/review/markets">Markets <span>What an hour earned at each, and which to keep</span></a></li>
+        <li><a href="/review/year">The year <span>Takings, costs and profit by month and market; files for the books</span></a></li>
         <li><a href="/review/price">Prices <span>What each price leaves, at the stall, in shops, in an offer</span></a></li>
         <li><a href="/buy/purchases">Purchases <span>Material that was bought</span></a></li>
         <li><a href="/review/expenses">Expenses <span>What was spent beside it, and overheads</span></a></li>
