@@ -62,8 +62,8 @@ async function stockThen(at) {
   return rows.flat();
 }
 
-/** Have the books up to date before somebody opens them; resolves once they are. */
-export const keepBooks = () => marketsTold().then(() => {});
+/** Sum up what came since the last time before somebody asks for it; `stopped` says whether to leave it. */
+export const keepBooks = (stopped) => upToDate(stopped).catch(() => {});
 
 // what results are made of, as the core takes it
 async function booked(kinds = []) {
@@ -93,14 +93,17 @@ async function hashOf(text) {
 
 // one asking at a time: whoever asks meanwhile has the same answer
 let asking = null;
-function upToDate() {
-  asking ??= readOn().finally(() => {
+let wanted = false;
+function upToDate(stopped) {
+  wanted ||= !stopped;
+  asking ??= readOn(() => stopped?.() && !wanted).finally(() => {
     asking = null;
+    wanted = false;
   });
   return asking;
 }
 
-async function readOn() {
+async function readOn(stopped) {
   const cursor = recall('sync')?.cursor ?? 0;
   const before = kept(cursor);
   const own = ownFacts();
@@ -110,7 +113,7 @@ async function readOn() {
   const touched = new Set([...fresh.filter(isTaken).map(({ day }) => day), ...changedDays(before.own, ownDays)]);
   const undone = [...fresh, ...(before.own.voids === ownDays.voids ? [] : own)].map(targetOf).filter(Boolean);
   for (const day of await daysOf(undone, [...own, ...fresh])) touched.add(day);
-  const sums = [...before.sums.filter(({ day }) => !touched.has(day)), ...(await sumsOf([...touched]))];
+  const sums = [...before.sums.filter(({ day }) => !touched.has(day)), ...(await sumsOf([...touched], stopped))];
   sums.sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
   if (fresh.length || touched.size || before.through !== cursor) await keep(cursor, { facts: pulled, sums, own: ownDays });
   const each = new Map([...pulled, ...own].map((fact) => [fact.id, fact]));
@@ -157,11 +160,12 @@ async function daysOf(ids, known) {
 }
 
 // some days at a time, as taps are answered in between
-async function sumsOf(days) {
+async function sumsOf(days, stopped) {
   const sums = [];
   if (!days.length) return sums;
   const voided = await voids();
   for (let done = 0; done < days.length; done += DAYS_AT_ONCE) {
+    if (stopped()) throw new Error('Nobody waits for it any more');
     const facts = (await Promise.all(days.slice(done, done + DAYS_AT_ONCE).map(factsOfDay))).flat();
     sums.push(...(await ask('day_sums', { facts: facts.filter(isTaken).map(slimmed), voids: voided })));
   }

@@ -23,7 +23,7 @@ def markets_told(facts, records, sums, costs, day):
     """Set the markets side by side, by what an hour of her own time earned at each.
 
     Takes: facts, records, sums and costs as `Ledger` does; day, today: what is over lies before it.
-    Returns: {"wage": what she wants for an hour, None where none is set, "mean", "markets": [{"key": the
+    Returns: {"wage": what she wants for an hour, None where none is set, "mean", "markets", the best first: [{"key": the
     market's id, or that of a booking that is of none, "market": its id or None, "name", "bookings": how
     many are over, "takings", "profit", "minutes", and of market-result "days" to "chance", None where no
     day tells, and "break_even": {"pieces", "with_wage", "takings", "reached", "of", "chance", "guessed":
@@ -45,13 +45,14 @@ def markets_told(facts, records, sums, costs, day):
             keys.append(key)
             by_key[key] = []
         by_key[key].append(booking)
-    # those of which no day is over come last
+    # and those of which no day is over
     for id in ledger.recorded.ids("market"):
         if id not in by_key and not ledger.recorded.record("market", id)["archived"]:
             keys.append(id)
             by_key[id] = []
     told = {"wage": wage, "mean": judged["mean"] if judged else None}
-    told["markets"] = [_market(ledger, key, by_key[key], over, judged, wage) for key in keys]
+    rows = [_market(ledger, key, by_key[key], over, judged, wage) for key in keys]
+    told["markets"] = in_order(rows, lambda row: (row["shrunk"] is None, -(row["shrunk"] or 0)))
     told["bookings"] = _bookings(over, timed, judged)
     told["notes"] = _notes(over, timed, wage)
     return told

@@ -58,10 +58,10 @@ function Parts({ result }) {
     <table class="review-figures">
       <thead><tr><th scope="col">What</th><th scope="col">Money</th></tr></thead>
       <tbody>
-        <tr data-part="takings" data-money=${result.takings}><th scope="row">Taken, without tax</th><td>${showMoney(result.takings)}</td></tr>
+        <tr data-part="takings" data-money=${result.takings}><th scope="row">${records('business')[0]?.tax_percent ? 'Taken, without tax' : 'Taken'}</th><td>${showMoney(result.takings)}</td></tr>
         ${PARTS.filter(([part]) => result[part]).map(
           ([part, words, from]) => html`<tr key=${part} data-part=${part} data-money=${result[part]}>
-          <th scope="row">${from ? html`<a class="to-record" href=${places[from] ?? from}>${words}</a>` : words}${aboutPart(part, result)}</th>
+          <th scope="row"><${Named} words=${words} about=${aboutPart(part, result)} path=${places[from] ?? from} /></th>
           <td>${showMoney(-result[part])}</td></tr>`,
         )}
         <tr data-part="profit" data-money=${result.profit}><th scope="row"><strong>Left</strong></th><td><strong>${showMoney(result.profit)}</strong></td></tr>
@@ -78,7 +78,12 @@ function aboutPart(part, { pieces, uncosted, helper_minutes: helped, spent, char
     share: `${charged.fee_percent} %`,
     expenses: spent.map(({ what }) => what).join(', '),
   }[part];
-  return said ? html` <small>${said}</small>` : null;
+  return said;
+}
+
+function Named({ words, about, path }) {
+  const said = html`<span>${words}${about && html` <small>${about}</small>`}</span>`;
+  return path ? html`<a class="to-record" href=${path}>${said}</a>` : said;
 }
 
 function Hours({ result: { own_minutes: own, open_minutes: open, per_hour: hour, after_wage: after, broke_even_at: at } }) {

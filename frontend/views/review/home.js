@@ -1,6 +1,7 @@
 /* Review opens on today's market, or the last day that sold; the other days below it. */
 import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
+import { keepBooks } from '../../data/books.js';
 import { today } from '../../data/clock.js';
 import { dayInWords } from '../../data/naming.js';
 import { mayKnow } from '../../data/records.js';
@@ -47,7 +48,15 @@ export function ReviewHome() {
 
 // for owners: a helper has none of these figures
 function Money() {
-  if (!mayKnow('purchase')) return null;
+  const known = mayKnow('purchase');
+  useEffect(() => {
+    let left = false;
+    if (known) keepBooks(() => left);
+    return () => {
+      left = true;
+    };
+  }, [known]);
+  if (!known) return null;
   return html`
     <section class="plain">
       <h2>Money</h2>

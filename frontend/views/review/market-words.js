@@ -46,11 +46,13 @@ export function breakEvenInWords({ pieces, takings, with_wage: withWage, reached
   const lines = [
     `${many(pieces)} pay for a booking there (${showMoney(takings)})${paid}${guessed ? '; counted with what a piece left at your other markets' : ''}.`,
   ];
-  if (of)
-    lines.push(
-      `${reached === of ? `All ${of}` : `${reached} of ${of}`} took as much as that.${chance === null ? '' : ` The next one does ${timesInTen(chance)}.`}`,
-    );
+  if (of) lines.push(`${reachedInWords(reached, of)}${chance === null ? '' : ` The next one does ${timesInTen(chance)}.`}`);
   return lines;
+}
+
+function reachedInWords(reached, of) {
+  if (of === 1) return reached ? 'The one there was took as much.' : 'The one there was took less.';
+  return `${reached === of ? `All ${of}` : `${reached} of ${of}`} took as much as that.`;
 }
 
 const many = (pieces) => `${pieces} ${pieces === 1 ? 'piece' : 'pieces'}`;

@@ -1,7 +1,7 @@
 /* Each market beside the others: what an hour there earns, with how sure that is, against her wage. */
 import { html } from 'htm/preact';
-import { marketsTold } from '../../data/books.js';
-import { dateInWords } from '../../data/naming.js';
+import { bookingTold, marketsTold } from '../../data/books.js';
+import { dateInWords, timeInWords } from '../../data/naming.js';
 import { mayKnow } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
@@ -35,7 +35,7 @@ function Told() {
 }
 
 const Lead = ({ wage }) => html`
-  <p class="lead">What an hour of yours earned at each${wage === null ? '.' : html`, against the <strong class="number" data-wanted=${wage}>${showMoney(wage)}</strong> an hour that you pay.`} <a href="/review/costs">Costs</a></p>
+  <p class="lead">What an hour of yours earned at each${wage === null ? '.' : html`, against the <strong class="number" data-wanted=${wage}>${showMoney(wage)}</strong> that you pay for an hour, the broken line.`} <a href="/review/costs">Costs</a></p>
 `;
 
 const NothingYet = () => html`
@@ -60,10 +60,19 @@ function Market({ market, told, scale }) {
         <li>${basedOn(days, market.bookings)}</li>
         ${chance !== null && told.wage !== null && html`<li data-chance=${chance}>${chanceInWords(chance, told.wage)}</li>`}
         ${needed && breakEvenInWords(needed, told.wage).map((line) => html`<li>${line}</li>`)}
+        ${bookings.length > 0 && html`<${LastTime} booking=${bookings[0].booking} />`}
       </ul>
       ${bookings.length > 0 && html`<${Days} bookings=${bookings} />`}
     </section>
   `;
+}
+
+// from the sales of that booking: it comes after what is there at once
+function LastTime({ booking }) {
+  const told = useFollowed(() => bookingTold(booking), [booking]);
+  if (!told) return null;
+  const { broke_even_at: at } = told;
+  return html`<li data-broke-even-at=${at}>${at === null ? 'The last one never paid for itself.' : `The last one had paid for itself at ${timeInWords(at)}.`}</li>`;
 }
 
 // the numbers stand beside it

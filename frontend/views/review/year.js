@@ -75,26 +75,26 @@ function Months({ months }) {
   return html`
     <section class="plain">
       <h2>By month</h2>
-      <${Figures} what="Month" rows=${told} most=${most} keyOf=${({ month }) => month} name=${({ month }) => monthInWords(`${month}-15`).replace(/ \d+$/, '')} opened=${Days} />
+      <${Figures} rows=${told} most=${most} keyOf=${({ month }) => month} name=${({ month }) => monthInWords(`${month}-15`).replace(/ \d+$/, '')} opened=${Days} />
     </section>
   `;
 }
 
 // costs are what lies between takings and profit
-function Figures({ what, rows, most, keyOf, name, opened }) {
+function Figures({ rows, most, keyOf, name, opened }) {
   if (!rows.length) return html`<p class="hint">Nothing yet.</p>`;
   return html`
-    <table class="review-figures">
-      <thead><tr><th scope="col">${what}</th><th scope="col">taken</th><th scope="col">costs</th><th scope="col">profit</th></tr></thead>
-      <tbody>${rows.map(
-        (row) => html`<tr key=${keyOf(row)} data-row=${keyOf(row)} data-takings=${row.takings} data-profit=${row.profit}>
-        <th scope="row"><${opened} row=${row} name=${name(row)} />
+    <table class="review-figures review-three">
+      <thead><tr><th scope="col">taken</th><th scope="col">costs</th><th scope="col">profit</th></tr></thead>
+      ${rows.map(
+        (row) => html`<tbody key=${keyOf(row)} data-row=${keyOf(row)} data-takings=${row.takings} data-profit=${row.profit}>
+        <tr class="review-of"><th scope="rowgroup" colspan="3"><${opened} row=${row} name=${name(row)} />
           <svg class="bar review-bars" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
             <rect class="review-taken" width=${(100 * Math.max(0, row.takings)) / most} height="4" />
             <rect class=${row.profit < 0 ? 'review-lost' : 'review-left'} y="4" width=${(100 * Math.abs(row.profit)) / most} height="4" />
-          </svg></th>
-        <td>${showMoney(row.takings)}</td><td>${showMoney(costsOf(row))}</td><td>${showMoney(row.profit)}</td></tr>`,
-      )}</tbody>
+          </svg></th></tr>
+        <tr><td>${showMoney(row.takings)}</td><td>${showMoney(costsOf(row))}</td><td>${showMoney(row.profit)}</td></tr></tbody>`,
+      )}
     </table>
   `;
 }
@@ -103,7 +103,7 @@ function Figures({ what, rows, most, keyOf, name, opened }) {
 function Days({ row, name }) {
   if (!row.days.length) return name;
   return html`
-    <details class="why no-print-opened">
+    <details class="why">
       <summary class="said">${name}<span class="why-word">days</span></summary>
       <ul class="review-days">${row.days.map(({ day, booking, takings }) => html`<li><a class="to-record" href=${reportOf(day, booking)}>${dayInWords(day)}, ${marketOf(booking)}, ${showMoney(takings)}</a></li>`)}</ul>
     </details>
@@ -115,7 +115,7 @@ function ByMarket({ markets, overheads }) {
   return html`
     <section class="plain">
       <h2>By market</h2>
-      <${Figures} what="Market" rows=${markets} most=${most} keyOf=${({ market, name }) => market ?? name} name=${({ name }) => name || 'No market'} opened=${Place} />
+      <${Figures} rows=${markets} most=${most} keyOf=${({ market, name }) => market ?? name} name=${({ name }) => name || 'No market'} opened=${Place} />
       ${overheads !== 0 && html`<p class="hint">Overheads, ${showMoney(overheads)}, belong to no market.</p>`}
     </section>
   `;
