@@ -6,9 +6,9 @@ import { mayKnow } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { useFollowed } from '../parts/use-records.js';
-import { AddingUp } from './goods-looked-at.js';
 import { basedOn, breakEvenInWords, chanceInWords, nameOfMarket, rangeInWords, resultOf, verdictInWords } from './market-words.js';
 import { Notes } from './notes.js';
+import { SummingUp } from './summing-up.js';
 
 export function Markets() {
   if (!mayKnow('purchase')) return html`<${NoSuchScreen} />`;
@@ -17,7 +17,7 @@ export function Markets() {
 
 function Told() {
   const told = useFollowed(marketsTold, []);
-  if (!told) return html`<h1>Markets</h1><${AddingUp} />`;
+  if (!told) return html`<h1>Markets</h1><${SummingUp} />`;
   const judged = told.markets.filter(({ mean }) => mean !== null);
   return html`
     <h1>Markets</h1>

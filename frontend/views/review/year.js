@@ -12,8 +12,8 @@ import { saying } from '../parts/notice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saveFile } from '../parts/save-file.js';
 import { useFollowed } from '../parts/use-records.js';
-import { AddingUp } from './goods-looked-at.js';
 import { Notes } from './notes.js';
+import { SummingUp } from './summing-up.js';
 import { reportOf } from './told.js';
 
 const CHARGES = {
@@ -33,7 +33,7 @@ export function Year() {
 function Shown() {
   const [year, setYear] = useState(today().slice(0, 4));
   const told = useFollowed(() => yearTold(year), [year]);
-  if (!told) return html`<h1>The year</h1><${AddingUp} />`;
+  if (!told) return html`<h1>The year</h1><${SummingUp} />`;
   const choices = told.years.map((one) => [one, one]);
   return html`
     <h1>The year ${told.year}</h1>
