@@ -37,7 +37,7 @@ def phone(playwright, years, tmp_path_factory):
             page = phone.visit("/settings")
             page.evaluate(SCRIPT)
             page.evaluate("(code) => exchanging.pair(code)", shop.code()["code"])
-            page.evaluate("exchanging.timedWithStock()")
+            page.evaluate("exchanging.timed()")
     return profile, server.address
 
 

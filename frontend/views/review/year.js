@@ -13,6 +13,7 @@ import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saveFile } from '../parts/save-file.js';
 import { useFollowed } from '../parts/use-records.js';
 import { Notes } from './notes.js';
+import { Opens } from './opens.js';
 import { SummingUp } from './summing-up.js';
 import { reportOf } from './told.js';
 
@@ -104,10 +105,7 @@ function Figures({ rows, most, keyOf, name, opened }) {
 function Days({ row, name }) {
   if (!row.days.length) return html`<strong>${name}</strong>`;
   return html`
-    <details class="why">
-      <summary class="said"><strong>${name}</strong><span class="why-word">days</span></summary>
-      <ul class="review-days">${row.days.map(({ day, booking, takings }) => html`<li><a class="to-record" href=${reportOf(day, booking)}>${dayInWords(day)}, ${marketOf(booking)}, ${showMoney(takings)}</a></li>`)}</ul>
-    </details>
+    <${Opens} said=${html`<strong>${name}</strong>`} word="days">${() => html`<ul class="review-days">${row.days.map(({ day, booking, takings }) => html`<li><a class="to-record" href=${reportOf(day, booking)}>${dayInWords(day)}, ${marketOf(booking)}, ${showMoney(takings)}</a></li>`)}</ul>`}<//>
   `;
 }
 
