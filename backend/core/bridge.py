@@ -46,6 +46,8 @@ MIXED = (
 )  # fmt: skip
 # what says when a batch is ready
 TIMED = ("batch", "method_steps", "laps", "before", "tray", "now")
+# what a batch comes to
+FINISHED = ("batch", "goods", "sewn", "results", "products")
 # each method, the module of its function, and the names of its arguments
 METHODS = {
     "describe": ("presenting.describing", ()),
@@ -102,12 +104,13 @@ METHODS = {
     "cost_of_goods": ("costing.cost_of_goods", ("facts", "records", "product_ids", "day")),
     "prices_of_goods": ("costing.prices_of_goods", ("facts", "records", "product_ids", "day", "choices")),
     "usual_steps": ("making.usual_steps", ()),
-    "free_strips": ("making.batch_start", ("waiting", "sewing")),
+    "free_strips": ("making.batch_start", ("waiting", "sewing", "results", "products")),
     "next_number": ("making.batch_start", ("sewing",)),
     "set_ups": ("making.batch_start", ("sewing", "last")),
     "batch_standing": ("making.batch_standing", ("batch", "method_steps", "laps")),
+    "batch_change": ("making.batch_change", ("batch", "changed", "method_steps", "laps")),
     "finish_time": ("making.batch_timing", TIMED),
-    "finished_lines": ("making.batch_finishing", ("batch", "goods", "sewn")),
+    "finished_lines": ("making.batch_finishing", FINISHED),
     "rank_plans": ("planning.ranking", ("plans",)),
     "days_taken": ("reviewing.days", ("facts", "voids")),
     "told_day": ("reviewing.parts", REPORTED),
