@@ -134,6 +134,7 @@ ARGUMENTS = by_name([
     Field("records", "object", "Records by kind and id"),
     Field("sums", "list", "What was taken by day and booking", fields=TAKEN, most=100000),
     Field("costs", "object", "What the material in each batch of a product cost"),
+    Field("offer", "text", "An offer"),
     Field("year", "text", "A year, YYYY"),
     Field("file", "text", "Which file"),
     Field("product_ids", "list", "Products", most=500, item=Field("product", "text", "A product")),

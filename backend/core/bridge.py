@@ -123,6 +123,7 @@ METHODS = {
     "day_sums": ("reviewing.day_sums", ("facts", "voids")),
     "markets_told": ("reviewing.markets_told", BOOKED + ("day",)),
     "booking_told": ("reviewing.booking_told", BOOKED + ("booking", "voids")),
+    "offer_days": ("reviewing.offer_days", BOOKED + ("offer",)),
     "year_told": ("reviewing.year_told", BOOKED + ("year", "day")),
     "year_file": ("reviewing.year_files", BOOKED + ("file", "year", "day", "stock", "at", "currency")),
     "denominations_of": ("reviewing.cash_box", ("denominations",)),
