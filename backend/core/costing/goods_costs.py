@@ -64,7 +64,24 @@ def cost_each_at(rows, at):
     Returns: minor units, not rounded; None where none was ever made.
     Source: weighted average as IAS 2.25 and 2.27 describe it; 2.16, abnormal waste is no cost of the pieces.
     """
-    last = [row for row in rows if row["at"] <= at][-MOST_RESULTS:] or rows[:1]
+    return cost_each_of(rows, count_by(rows, at))
+
+
+def count_by(rows, at):
+    """Count the rows up to a time, at least one where there are any; rows as they come in time."""
+    low, high = min(1, len(rows)), len(rows)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if rows[middle - 1]["at"] <= at:
+            low = middle
+        else:
+            high = middle - 1
+    return low
+
+
+def cost_each_of(rows, count):
+    """Work out what one piece had cost with so many of the rows; None without any."""
+    last = rows[max(0, count - MOST_RESULTS) : count]
     made = good = 0
     cost = 0.0
     for row in last:

@@ -38,8 +38,8 @@ def booking_told(facts, records, sums, costs, booking, voids):
 
 def _sales(ledger, facts, booking, voids):
     summed, told = kinds_of_takings(), []
-    ours = [fact for fact in facts if fact["kind"] in summed and fact.get("booking") == booking]
-    for fact in readable(readable(ours, TAKINGS), STOCK):
+    ours = [fact for fact in readable(facts, TAKINGS) if fact["kind"] in summed]
+    for fact in readable([fact for fact in ours if fact.get("booking") == booking], STOCK):
         if stands(fact, voids):
             sold = summed[fact["kind"]][0] == "taken"
             amount = ledger.without_tax(fact["amount"])

@@ -19,8 +19,8 @@ def day_sums(facts, voids):
     What cannot be read is set aside.
     """
     found, summed = {}, kinds_of_takings()
-    ours = [fact for fact in facts if fact["kind"] in summed]
-    for fact in readable(readable(ours, TAKINGS), STOCK):
+    ours = [fact for fact in readable(facts, TAKINGS) if fact["kind"] in summed]
+    for fact in readable(ours, STOCK):
         if fact["id"] in voids and not stands(fact, voids):
             continue
         key = (fact.get("day") or "", fact.get("booking") or "")

@@ -1,6 +1,6 @@
 """What each booking brought and cost, part by part, in whole minor units that add up to its profit."""
 
-from ..costing.goods_costs import cost_each_at, refuse_other_than_costs
+from ..costing.goods_costs import cost_each_of, count_by, refuse_other_than_costs
 from ..costing.time_taken import wage_of
 from ..deciding.market_result import pay_of, share_of, travel_cost
 from ..numbers.money import add_up
@@ -35,7 +35,7 @@ class Ledger:
         self.recorded = Recorded(facts, records)
         self.business = self.recorded.business()
         self.taxed = 1 + (self.business["tax_percent"] or 0) / 100
-        self.costs, self.merged = costs, {}
+        self.costs, self.merged, self.said = costs, {}, {}
         self.spent = _by_booking(self.recorded.of("expense"))
         self.worked = _by_booking(self.recorded.of("work-time"))
         self.paid = {fact["person"]: True for fact in self.recorded.of("wage-set") if fact["person"]}
@@ -43,8 +43,11 @@ class Ledger:
 
     def terms(self, booking):
         """Tell a booking's terms, its market's where it says nothing; all empty where it is not here."""
-        record = self.recorded.record("booking", booking) or {}
-        return terms_of(record, self.recorded.record("market", record.get("market")))
+        if booking not in self.said:
+            record = self.recorded.record("booking", booking) or {}
+            market = self.recorded.record("market", record.get("market"))
+            self.said[booking] = terms_of(record, market)
+        return self.said[booking]
 
     def terms_of_market(self, market):
         """Tell the terms of a market's record, as a booking has them that says nothing itself."""
@@ -69,8 +72,12 @@ class Ledger:
         """
         key = product or size
         if key not in self.merged:
-            self.merged[key] = self._rows(product, size)
-        return cost_each_at(self.merged[key], at)
+            self.merged[key] = (self._rows(product, size), {})
+        rows, known = self.merged[key]
+        count = count_by(rows, at)
+        if count not in known:
+            known[count] = cost_each_of(rows, count)
+        return known[count]
 
     def _each(self, kind, id, at):
         return self.cost_each(id, None, at) if kind == "products" else self.cost_each(None, id, at)

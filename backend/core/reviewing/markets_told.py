@@ -23,13 +23,13 @@ def markets_told(facts, records, sums, costs, day):
     """Set the markets side by side, by what an hour of her own time earned at each.
 
     Takes: facts, records, sums and costs as `Ledger` does; day, today: what is over lies before it.
-    Returns: {"wage": what she wants for an hour, None where none is set, "mean", "markets", the best first: [{"key": the
-    market's id, or that of a booking that is of none, "market": its id or None, "name", "bookings": how
-    many are over, "takings", "profit", "minutes", and of market-result "days" to "chance", None where no
-    day tells, and "break_even": {"pieces", "with_wage", "takings", "reached", "of", "chance", "guessed":
-    whether the pieces are those of other markets}, None where nothing was sold anywhere}], "bookings":
-    [{TOLD_BOOKING, "per_hour", "after_wage", "key"}], the latest first, "notes"}. Of more than 120
-    bookings the latest are judged.
+    Returns: {"wage": what she wants for an hour, None where none is set, "mean", "markets", the best first:
+    [{"key": the market's id, or that of a booking that is of none, "market": its id or None, "name",
+    "bookings": how many are over, "takings", "profit", "minutes", and of market-result "days" to "chance",
+    None where no day tells, and "break_even": {"pieces", "with_wage", "takings", "reached", "of", "chance",
+    "guessed": whether the pieces are those of other markets}, None where nothing was sold anywhere}],
+    "bookings": [{TOLD_BOOKING, "per_hour", "after_wage", "key"}], the latest first, "notes"}. Of more than
+    120 bookings the latest are judged.
     """
     if not SHAPES["date"](day):
         refuse("day", "date", quantity="text")

@@ -23,7 +23,7 @@ function Told() {
     <h1>Markets</h1>
     ${told.bookings.length ? html`<${Lead} wage=${told.wage} />` : html`<${NothingYet} />`}
     <${Notes} notes=${told.notes} />
-    ${told.markets.map((market) => html`<${Market} key=${market.key} market=${market} told=${told} scale=${scaleOf(judged, told.wage)} />`)}
+    <div class="review-report">${told.markets.map((market) => html`<${Market} key=${market.key} market=${market} told=${told} scale=${scaleOf(judged, told.wage)} />`)}</div>
     ${
       told.bookings.length > 0 &&
       html`<p class="hint">Profit is what was taken, without tax, less what the material of the pieces cost, fees, card, travel, helpers and expenses.
