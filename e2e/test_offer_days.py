@@ -40,7 +40,10 @@ class Offered:
 
     def open_days(self):
         page = self.phone.screen.open("/review/price").page
-        page.locator(f"[data-offer='{self.offer}'] .review-offer-days summary").tap()
+        # what stands above it is there, and moves it no more
+        page.locator("#card_share").wait_for()
+        page.locator(f"[data-offer='{self.offer}'] .review-offer-days summary").click()
+        page.locator(f"[data-offer='{self.offer}'] details[open]").wait_for()
         page.locator("[data-with]").wait_for()
         return page
 
