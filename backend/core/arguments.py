@@ -134,6 +134,7 @@ ARGUMENTS = by_name([
     Field("records", "object", "Records by kind and id"),
     Field("sums", "list", "What was taken by day and booking", fields=TAKEN, most=100000),
     Field("costs", "object", "What the material in each batch of a product cost"),
+    Field("offer", "text", "An offer"),
     Field("year", "text", "A year, YYYY"),
     Field("file", "text", "Which file"),
     Field("product_ids", "list", "Products", most=500, item=Field("product", "text", "A product")),
@@ -183,6 +184,10 @@ ARGUMENTS = by_name([
         Field("lines", "list", "What is sewn", fields=SEWN, most=60),
         Field("people", "count", "People at it", 1, lowest=1, highest=3),
     ]),
+    Field("changed", "object", "The batch as it would be", fields=[
+        Field("lines", "list", "What is sewn", [], fields=SEWN, most=60),
+    ]),
+    Field("results", "list", "What came of batches: facts that stand", [], most=100000),
     Field("sewing", "list", "Batches", fields=SET_UP, most=10000),
     Field("last", "object", "The batch that was sewn last", None, fields=SET_UP),
     Field("method_steps", "list", "The steps of a method", most=20, fields=[

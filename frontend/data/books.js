@@ -3,7 +3,7 @@
 import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { today } from './clock.js';
-import { factsOfDay } from './facts.js';
+import { factsOf, factsOfDay } from './facts.js';
 import { currency } from './preferences.js';
 import { factsIn } from './readable.js';
 import { recordById, recordsOf } from './records.js';
@@ -48,6 +48,14 @@ export async function bookingTold(booking) {
   const sold = (await Promise.all(days.map(factsOfDay))).flat().filter((fact) => fact.booking === booking && isTaken(fact));
   const facts = [...asked.facts.filter((fact) => fact.kind !== 'purchase'), ...sold.map(slimmed)];
   return ask('booking_told', { ...asked, facts, sums, booking, voids: await voids() });
+}
+
+/** Days on which an offer was used beside days on which it was not, as `offer_days` tells. */
+export async function offerDays(offer) {
+  const [asked, sales, voided] = await Promise.all([booked(['offer']), factsOf('sale'), factsOf('void')]);
+  const used = sales.filter(({ offers }) => offers?.some((row) => row.offer === offer));
+  const undone = voided.filter(({ sale }) => used.some(({ id }) => id === sale));
+  return askKept(`offer ${offer}`, 'offer_days', { ...asked, facts: [...asked.facts, ...used, ...undone], offer });
 }
 
 /** A year, YYYY, as `year_told` tells. */

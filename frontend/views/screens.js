@@ -41,6 +41,7 @@ export const SCREENS = [
   screen('/make/batches', 'Batches', '/views/make/batches.js'),
   screen('/make/batches/new', 'StartBatch', '/views/make/start-batch.js'),
   screen('/make/batches/:id', 'Batch', '/views/make/batch.js'),
+  screen('/make/batches/:id/change', 'ChangeBatch', '/views/make/change-batch.js'),
   screen('/make/batches/:id/sample', 'Sample', '/views/make/sample.js'),
   screen('/make/batches/:id/finished', 'Finished', '/views/make/finished.js'),
   screen('/make/signed/:id', 'Signature', '/views/make/signature.js'),
