@@ -218,6 +218,7 @@ def test_low_strips_are_stacked_where_less_is_to_be_bought(table, phone):
     stacked = plan_of(phone)["layout"]["result"]
     assert stacked["length_to_buy"] < rows_only["length_to_buy"]
     check_drawn(page.locator("section.make-laid"), stacked["cloths"][0])
+    expect(page.locator("ol.cuts li")).to_have_count(len(stacked["cloths"][0]["cuts"]))
     words = [row.inner_text() for row in page.locator("ol.cuts li").all()]
     told = [
         text for text, cut in zip(words, stacked["cloths"][0]["cuts"], strict=True) if cut["what"] == "stack"
