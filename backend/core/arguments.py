@@ -138,6 +138,11 @@ ARGUMENTS = by_name([
         Field("cloth", "text", "The cloth they are of"),
         Field("quantity", "count", "How many", lowest=1),
     ]),
+    Field("planned", "list", "Pieces planned", most=60, fields=[
+        Field("product", "text", "The product"),
+        Field("quantity", "count", "Pieces", highest=1000000),
+        Field("batches", "count", "Batches they are sewn in", None, highest=1000000),
+    ]),
     Field("opens", "instant", "When a market opened", None),
     Field("closes", "instant", "When it closed", None),
     Field("days_sold", "list", "What market days tell, the latest last", fields=DAY_SOLD, most=60),

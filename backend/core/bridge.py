@@ -92,6 +92,7 @@ METHODS = {
     "count_result": ("counting.count_result", ("facts", "session", "place", "close", "products")),
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
     "last_packing": ("counting.last_packing", ("facts", "source", "target")),
+    "to_pack": ("counting.to_pack", ("planned", "held", "place", "facts", "booking")),
     "planned": ("planning.strips", ("wanted", "sizes", "cloths", "remnants", "elastics", "ways", "unit")),
     "brought_home": ("planning.brought_home", ("fields", "length")),
     "beside_calculator": ("planning.beside_calculator", ("given",)),

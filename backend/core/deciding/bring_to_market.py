@@ -121,7 +121,7 @@ class Packing:
 
     def _packed(self):
         given, told = self.given, []
-        laws = [self._law(*one) for one in zip(given["products"], self._foretold())]
+        self.laws = laws = [self._law(*one) for one in zip(given["products"], self._foretold())]
         self.wanted = wanted = [
             Wanted(self._chances(row, law), row["stock"], row["gain"], row["carry"], row["at_least"])
             for row, law in zip(given["products"], laws)

@@ -35,7 +35,7 @@ def next_market(days_sold, records, costs, stock, booking, choices):
     "brought": how many pieces were there the last time, here or else anywhere, None where nobody knows,
     "stock": pieces in all, "order": for each place in the box, while one brings a coin, which of the
     products it is for, "worths": what that place brings, on average, "products": [{"product", "stock",
-    "price", "kept", "cost", "gain", "mean", "low", "high", "sell_out", "sold", "left": by how many of it
+    "price", "kept", "cost", "gain", "mean", "size", "low", "high", "sell_out", "sold", "left": by how many of it
     come, from none on, "days": [{"day", "booking", "here", "sold", "hours", "asked", "sold_out"}], the
     latest last}], "notes"}. Products without stock are told of with the rest.
     Raises: Problems on a choice that is none.
@@ -57,12 +57,13 @@ def next_market(days_sold, records, costs, stock, booking, choices):
     told["notes"] = packing.notes
     told.update({name: packing.result[name] for name in ("level", "asked_share")})
     told["order"], told["worths"] = _worth_a_coin(packing)
-    rows = zip(asked["products"], packing.wanted, packing.result["products"])
-    for number, (row, wanted, foretold) in enumerate(rows):
+    rows = zip(asked["products"], packing.wanted, packing.result["products"], packing.laws)
+    for number, (row, wanted, foretold, law) in enumerate(rows):
         most = len([place for place in told["order"] if place == number])
         product = {name: row[name] for name in ("product", "stock", "gain")}
         product.update(about["products"][row["product"]])
         product.update({name: foretold[name] for name in ("mean", "low", "high")})
+        product["size"] = law[1]
         product.update(_by_number(wanted, most))
         product["days"] = _days_of(row["product"], about["known"], about["market"])
         told["products"].append(product)

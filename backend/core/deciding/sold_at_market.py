@@ -1,7 +1,7 @@
 """What one market day tells of the next: what sold, for how long it was there, what was asked for."""
 
 from ..counting.fold import fold
-from ..counting.keys import moment_of, parts_of
+from ..counting.keys import parts_of
 from ..counting.pieces_at import pieces_at
 from ..numbers.money import add_up, spread
 from ..numbers.ordering import in_text_order
@@ -115,7 +115,7 @@ class _Lying:
         before, all_before = self.counted, self.all_counted
         for product in before:
             self.of(product)
-        self._look([fact for fact in self.standing if moment_of(fact) <= moment_of(close)])
+        self._look([fact for fact in self.standing if fact["at"] <= close["at"]])
         for product in in_text_order(list(self.counted)):
             if self.counted[product] is not None and self.counted[product] != before.get(product):
                 self.of(product).count(close["at"], self.pieces[product])
