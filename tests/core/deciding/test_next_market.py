@@ -182,7 +182,10 @@ def test_many_days_and_products_are_cut_to_what_can_be_asked():
 
 
 def test_what_lies_at_the_stall_or_sold_there_need_not_be_packed():
-    held = {"stock": {f"stall\x1f{LAWN}": [4, None, "", []], f"stall\x1f{CHECK}": [-2, None, "", []]}}
+    stock = [
+        {"place": place, "product": product, "size": None, "quantity": quantity, "counted_at": None}
+        for place, product, quantity in (("stall", LAWN, 4), ("stall", CHECK, -2), ("home", LAWN, 9))
+    ]
     line = {"product": LAWN, "quantity": 3, "unit_price": 5, "total": 15}
     sale = {"kind": "sale", "id": "s", "at": 5, "day": "2026-05-16", "booking": NEXT, "place": "stall",
             "lines": [line], "amount": 15, "payment": "cash"}  # fmt: skip
@@ -191,6 +194,6 @@ def test_what_lies_at_the_stall_or_sold_there_need_not_be_packed():
         {"product": CHECK, "quantity": 5},
         {"product": GRAND, "quantity": 1},
     ]
-    told = to_pack(plan, held, "stall", [sale, {**sale, "id": "t", "booking": SPOT}], NEXT)
+    told = to_pack(plan, stock, "stall", [sale, {**sale, "id": "t", "booking": SPOT}], NEXT)
     assert [one["quantity"] for one in told] == [5, 5, 1]
-    assert [one["quantity"] for one in to_pack(plan, held, "stall", [], NEXT)] == [8, 5, 1]
+    assert [one["quantity"] for one in to_pack(plan, stock, "stall", [], NEXT)] == [8, 5, 1]

@@ -5,11 +5,18 @@ import json
 from backend.core import bridge
 from backend.core.deciding.sold_at_market import sold_at_market
 
-DAY, BOOKING, STALL, HOME = "2026-05-02", "the booking", "the stall", "home"
+DAY, HOME = "2026-05-02", "home"
 HOUR = 3600000
-OPENS, CLOSES = 9 * HOUR, 15 * HOUR
 LAWN, CHECK, GRAND = "lawn", "check", "grand"
-PRODUCTS = {LAWN: {"size": "everyday"}, CHECK: {"size": "everyday"}, GRAND: {"size": "grand"}}
+EVERYDAY, GRANDE, STALL, MARKET, BOOKING = (
+    f"00000000-0000-7000-8000-00000000000{number}" for number in range(5)
+)
+PRODUCTS = {
+    product: {"size": size, "price": 600, "group": "all"}
+    for product, size in ((LAWN, EVERYDAY), (CHECK, EVERYDAY), (GRAND, GRANDE))
+}
+BOOKED = {"market": MARKET, "days": [DAY], "place": STALL}
+OPEN = {"opens": "09:00", "closes": "15:00"}
 
 
 class Day:
@@ -38,11 +45,15 @@ class Day:
     def ask(self, hour, product):
         self.state("asked-for", hour, booking=BOOKING, place=STALL, product=product)
 
-    def told(self, opens=OPENS, closes=CLOSES):
-        return sold_at_market(self.facts, DAY, BOOKING, STALL, opens, closes, PRODUCTS)
+    def told(self, **said):
+        market, booking = {"name": "Quay", **OPEN}, {**BOOKED, **said}
+        if said:
+            market.update(opens=None)
+        records = {"market": {MARKET: market}, "booking": {BOOKING: booking}, "product": PRODUCTS}
+        return sold_at_market(self.facts, records, DAY, BOOKING, 12 * HOUR)
 
-    def rows(self, **hours):
-        rows = self.told(**hours)["rows"]
+    def rows(self):
+        rows = self.told()["rows"]
         return {row["product"]: (row["sold"], row["hours"], row["asked"], row["sold_out"]) for row in rows}
 
 
@@ -130,10 +141,10 @@ def test_a_size_alone_counts_for_its_products_by_what_sold_by_name():
     day = counted(lawn=20, check=20)
     day.sell(10, 6, product=LAWN)
     day.sell(10, 2, product=CHECK)
-    day.sell(11, 4, size="everyday")
+    day.sell(11, 4, size=EVERYDAY)
     assert [row[0] for row in (day.rows()[LAWN], day.rows()[CHECK])] == [9, 3]
     alone = counted(lawn=20, check=20)
-    alone.sell(11, 4, size="everyday")
+    alone.sell(11, 4, size=EVERYDAY)
     assert [row[0] for row in (alone.rows()[LAWN], alone.rows()[CHECK])] == [2, 2]
 
 
@@ -153,9 +164,16 @@ def test_a_void_sale_a_swap_and_a_refund_are_no_demand():
 def test_hours_that_nobody_said_are_those_of_the_sales():
     day = counted(lawn=9)
     day.sell(10, product=LAWN)
-    assert (day.told(opens=None)["hours"], day.told(opens=None)["said"]) == (1.0, False)
+    told = day.told(opens=None)
+    assert (told["hours"], told["said"]) == (1.0, False)
     day.sell(12.5, product=LAWN)
-    assert (day.told(opens=None)["hours"], day.told()["hours"], day.told()["said"]) == (2.5, 6.0, True)
+    assert [day.told(**said)["hours"] for said in ({"opens": None}, {"opens": "10:00"}, {})] == [
+        2.5,
+        5.0,
+        6.0,
+    ]
+    # hours that end before they begin are none
+    assert day.told(opens="16:00")["hours"] == 2.5
 
 
 def test_what_offers_left_of_full_prices_and_what_was_paid_by_card_is_told():
@@ -163,7 +181,7 @@ def test_what_offers_left_of_full_prices_and_what_was_paid_by_card_is_told():
     day.sell(10, 3, total=1500, product=LAWN, payment="card")
     day.sell(11, 1, product=LAWN)
     told = day.told()
-    assert told["kept"] == [{"size": "everyday", "full": 2400, "taken": 2100}]
+    assert told["kept"] == [{"size": EVERYDAY, "full": 2400, "taken": 2100}]
     assert (told["taken"], told["by_card"]) == (2100, 1500)
 
 
@@ -173,8 +191,12 @@ def test_a_day_without_a_sale_tells_nothing_and_bent_facts_pass_by():
     day.sell(10, product=LAWN)
     day.facts.append({"kind": "sale", "id": "bent", "at": "noon", "day": DAY})
     day.facts.append("bent")
-    asked = {"facts": day.facts, "day": DAY, "booking": BOOKING, "stall": STALL, "opens": OPENS,
-             "closes": CLOSES, "products": PRODUCTS}  # fmt: skip
+    records = {
+        "market": {MARKET: {"name": "Quay", **OPEN}},
+        "booking": {BOOKING: BOOKED},
+        "product": PRODUCTS,
+    }
+    asked = {"facts": day.facts, "records": records, "day": DAY, "booking": BOOKING, "noon": 12 * HOUR}
     answer = json.loads(bridge.call(json.dumps({"method": "sold_at_market", "args": asked})))
     assert answer["answer"] == json.loads(json.dumps(day.told()))
 
