@@ -17,8 +17,9 @@ const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 export const nextChoices = () => recall('next-market', {});
 export const keepNextChoices = (choices) => remember('next-market', choices);
 
-// what a question is made of, until something was kept or came
+// what a question is made of, until something was kept or came; one after another, as each begins with what the last found
 let gathered = null;
+let last = Promise.resolve();
 subscribe(() => {
   gathered = null;
 });
@@ -36,12 +37,17 @@ export async function whatToBring(booking, choices, show) {
 }
 
 async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {
-  gathered ??= gather(show);
-  const mine = gathered;
-  mine.catch(() => {
-    if (gathered === mine) gathered = null;
-  });
-  return { ...(await mine), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
+  if (!gathered) {
+    const mine = last.then(() => gather(show));
+    gathered = mine;
+    last = mine.then(
+      () => null,
+      () => {
+        if (gathered === mine) gathered = null;
+      },
+    );
+  }
+  return { ...(await gathered), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
 }
 
 /** How many of each come into a box, and what is likely to become of them, as told by `next_market`:
