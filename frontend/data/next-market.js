@@ -6,10 +6,11 @@ import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
 import { beginPacking } from './packing.js';
 import { keepPlan } from './plans.js';
+import { printOf } from './prints.js';
 import { recordById, recordsOf } from './records.js';
 import { search } from './searching.js';
 import { stock } from './stock.js';
-import { recall, remember, subscribe } from './store.js';
+import { recall, remember, rememberSoon, subscribe } from './store.js';
 
 const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 
@@ -45,7 +46,14 @@ export const stopLooking = () => {
 /** What to bring to a booking, as the core's `next_market` tells it; null where the booking is not here. `show` is told
     what is being added up, `costs` or `days`, and how far it is. */
 export async function whatToBring(booking, choices, show) {
-  return ask('next_market', await question(booking, choices, show));
+  const asked = await question(booking, choices, show);
+  const print = printOf(asked);
+  const held = recall('next-market-told');
+  // the same question has the same answer, and a screen that is opened again need not wait for it
+  if (held?.print === print) return held.told;
+  const told = await ask('next_market', asked);
+  rememberSoon('next-market-told', { print, told });
+  return told;
 }
 
 async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {
