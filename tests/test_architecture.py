@@ -48,9 +48,9 @@ ROOMS = {
     "planning": {"numbers", "declaring", "catalogue", "cutting", "records"},
     "making": {"numbers", "declaring", "catalogue", "records", "planning"},
     "costing": {"numbers", "declaring", "catalogue", "records", "planning", "making"},
-    "deciding": {"numbers", "declaring", "costing"},
-    "selling": {"numbers", "declaring", "catalogue", "records"},
     "counting": {"numbers", "declaring", "records"},
+    "deciding": {"numbers", "declaring", "records", "costing", "counting"},
+    "selling": {"numbers", "declaring", "catalogue", "records"},
     "reviewing": {
         "numbers",
         "declaring",

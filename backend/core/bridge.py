@@ -48,6 +48,10 @@ MIXED = (
 BOOKED = ("facts", "records", "sums", "costs")
 # what says when a batch is ready
 TIMED = ("batch", "method_steps", "laps", "before", "tray", "now")
+# what one market day tells of the next
+SOLD = ("facts", "records", "day", "booking", "noon")
+# what it is decided from what to bring
+DECIDED = ("days_sold", "records", "costs", "stock", "booking", "choices")
 # what a batch comes to
 FINISHED = ("batch", "goods", "sewn", "results", "products")
 # each method, the module of its function, and the names of its arguments
@@ -93,6 +97,7 @@ METHODS = {
     "count_result": ("counting.count_result", ("facts", "session", "place", "close", "products")),
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
     "last_packing": ("counting.last_packing", ("facts", "source", "target")),
+    "to_pack": ("counting.to_pack", ("planned", "stock", "place", "facts", "booking")),
     "planned": ("planning.strips", ("wanted", "sizes", "cloths", "remnants", "elastics", "ways", "unit")),
     "brought_home": ("planning.brought_home", ("fields", "length")),
     "beside_calculator": ("planning.beside_calculator", ("given",)),
@@ -106,6 +111,10 @@ METHODS = {
     "times_of_methods": ("making.times_told", ("facts", "records")),
     "cost_of_goods": ("costing.cost_of_goods", ("facts", "records", "product_ids", "day")),
     "prices_of_goods": ("costing.prices_of_goods", ("facts", "records", "product_ids", "day", "choices")),
+    "costs_each": ("costing.cost_of_goods", ("facts", "records", "product_ids")),
+    "sold_at_market": ("deciding.sold_at_market", SOLD),
+    "next_market": ("deciding.next_market", DECIDED),
+    "market_inputs": ("deciding.next_market", DECIDED + ("capacity",)),
     "goods_costs": ("costing.goods_costs", ("facts", "records")),
     "usual_steps": ("making.usual_steps", ()),
     "free_strips": ("making.batch_start", ("waiting", "sewing", "results", "products")),

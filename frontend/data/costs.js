@@ -5,9 +5,10 @@ import { problemsInWords } from './calculating.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
 import { nameOf } from './naming.js';
+import { printOf } from './prints.js';
 import { standing } from './purchases.js';
 import { recordById, records, recordsOf } from './records.js';
-import { recall, remember } from './store.js';
+import { recall, remember, rememberSoon } from './store.js';
 
 // what a cost is made of, and what says that it never happened
 const FACTS = [
@@ -23,6 +24,8 @@ const FACTS = [
   'purchase-void',
   'left-out',
 ];
+// what is asked at once should take about so long, as other questions come in between
+const SLICE_MS = 500;
 const OF_OFFERS = ['sale', 'void'];
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch', 'overhead'];
 const OF_PRICES = ['offer', 'market'];
@@ -58,6 +61,28 @@ export async function pricesOf(goods, choices) {
   const sold = (await factsFor(OF_OFFERS)).filter(({ kind, offers }) => kind !== 'sale' || offers?.length);
   const facts = [...(await factsFor(FACTS)), ...sold];
   return ask('prices_of_goods', { facts, records: recordsOf([...KINDS, ...OF_PRICES]), product_ids: goods, day: today(), choices });
+}
+
+/** What one of each product costs: {product: amount, null where no batch made any}; remembered until what it is made of
+    changes. `show` is told how many of how many are there, where it takes longer. */
+export async function costsEach(show) {
+  const asked = { facts: await factsFor(FACTS), records: recordsOf(KINDS) };
+  const print = printOf([asked.facts.map(({ id }) => id), asked.records]);
+  const held = recall('costs-each');
+  if (held?.print === print) return held.costs;
+  const products = records('product').map(({ id }) => id);
+  const costs = {};
+  let many = 1;
+  for (let done = 0; done < products.length; ) {
+    show(done, products.length);
+    const began = performance.now();
+    const part = products.slice(done, done + many);
+    Object.assign(costs, await ask('costs_each', { ...asked, product_ids: part }));
+    done += part.length;
+    many = Math.max(1, Math.round((part.length * SLICE_MS) / Math.max(performance.now() - began, 1)));
+  }
+  rememberSoon('costs-each', { print, costs });
+  return costs;
 }
 
 const factsFor = async (kinds) => (await Promise.all(kinds.map(factsOf))).flat();
