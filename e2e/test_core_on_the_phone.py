@@ -2,6 +2,7 @@
 
 import json
 import shutil
+from datetime import date
 from random import Random
 
 import pytest
@@ -10,6 +11,8 @@ from backend.core import bridge
 from backend.core.catalogue import NAMES, calculators
 from backend.core.numbers.money import EXPONENTS
 from backend.core.numbers.units import UNITS
+from backend.core.reviewing.year_files import FILES
+from backend.demo.loading import evenings
 from backend.fixtures import read_all
 from tests.core.alike import assert_alike, exact
 from tests.core.cases_table import check, load_cases
@@ -349,6 +352,54 @@ def test_a_days_report_and_its_cash_boxes_are_made_alike(core):
     told = on_the_phone(core, asked)
     assert exact(told) == exact(here(asked))
     assert all("answer" in reply for reply in told)
+
+
+def test_what_markets_and_a_year_came_to_is_worked_out_alike(core):
+    facts, records = of_the_year()
+    goods = [{"method": "goods_costs", "args": {"facts": facts, "records": records}}]
+    voids = {fact["sale"]: True for fact in facts if fact["kind"] == "void"}
+    taken = [fact for fact in facts if fact["kind"] in ("sale", "refund")]
+    days = sorted({fact["day"] for fact in taken})
+    summed = [
+        {"method": "day_sums", "args": {"facts": [one for one in taken if one["day"] == day], "voids": voids}}
+        for day in days
+    ]
+    told = on_the_phone(core, goods + summed)
+    assert exact(told) == exact(here(goods + summed))
+    sums = [row for reply in told[1:] for row in reply["answer"]]
+    booked = {"records": records, "sums": sums, "costs": told[0]["answer"]["goods"], "day": "2026-01-01"}
+    booked["facts"] = [
+        one for one in facts if one["kind"] in ("expense", "work-time", "wage-set", "purchase")
+    ]
+    asked = [{"method": "year_told", "args": booked | {"year": "2025"}}]
+    filed = booked | {"year": "2025", "stock": [], "at": 0, "currency": "EUR"}
+    asked += [{"method": "year_file", "args": filed | {"file": file}} for file in FILES]
+    told = on_the_phone(core, asked)
+    assert exact(told) == exact(here(asked))
+    assert told[0]["answer"]["total"]["takings"] > 3_000_000
+    # an interval comes of Student's t, which each runtime rounds in its way
+    asked = [{"method": "markets_told", "args": booked}]
+    phone, cpython = on_the_phone(core, asked)[0]["answer"], here(asked)[0]["answer"]
+    for one, other in zip(phone["markets"], cpython["markets"], strict=True):
+        for name in ("low", "high", "next_low", "next_high", "chance"):
+            assert one.pop(name) == pytest.approx(other.pop(name), rel=1e-12)
+        # of one booking alone there is none
+        chances = [market["break_even"].pop("chance") or 0 for market in (one, other)]
+        assert chances[0] == pytest.approx(chances[1], rel=1e-12)
+    assert exact(phone) == exact(cpython)
+
+
+def of_the_year():
+    """The facts and records of the demo's year 2025."""
+    changes = [change for _, _, made in evenings(BUSINESS, date(2026, 1, 1)) for change in made]
+    facts = [one["fields"] | {name: one[name] for name in ("kind", "id", "at")} for one in changes
+             if "record" not in one]  # fmt: skip
+    records = {}
+    for one in changes:
+        if "record" in one:
+            of_kind = records.setdefault(one["kind"], {})
+            of_kind[one["record"]] = of_kind.get(one["record"], {}) | one["fields"]
+    return facts, records
 
 
 def test_records_are_checked_and_merged_alike(core):

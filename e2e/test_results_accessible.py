@@ -77,7 +77,13 @@ def test_nothing_is_wrong_with_the_screens_of_results(found, question):
 
 def test_the_keyboard_reaches_all_of_them(phone):
     booked = fill(phone)
-    for _ in screens(phone.screen, booked):
+    for path, there in (
+        ("/review/markets", "[data-broke-even-at]"),
+        (f"/review/markets/{booked.first}", "[data-part=profit]"),
+        ("/review/year", f"[data-row='{DAY[:7]}'] summary"),
+    ):
+        page = phone.screen.open(path).page
+        expect(page.locator(there).last).to_be_visible()
         everything_is_reached(phone.screen)
 
 

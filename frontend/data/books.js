@@ -29,6 +29,13 @@ export const FILES = [
   ['figures', 'The figures here'],
 ];
 
+/** Be told while days are summed up how many are, 0 to 1; returns the way to stop. */
+export function onSumming(show) {
+  shows.add(show);
+  return () => shows.delete(show);
+}
+const shows = new Set();
+
 /** Each market set beside the others, as `markets_told` tells. */
 export const marketsTold = async () => askKept('markets', 'markets_told', { ...(await booked()), day: today() });
 
@@ -176,6 +183,7 @@ async function sumsOf(days, stopped) {
     if (stopped()) throw new Error('Nobody waits for it any more');
     const facts = (await Promise.all(days.slice(done, done + DAYS_AT_ONCE).map(factsOfDay))).flat();
     sums.push(...(await ask('day_sums', { facts: facts.filter(isTaken).map(slimmed), voids: voided })));
+    shows.forEach((show) => show(Math.min(1, (done + DAYS_AT_ONCE) / days.length)));
   }
   return sums;
 }

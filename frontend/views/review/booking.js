@@ -7,8 +7,8 @@ import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { useFollowed } from '../parts/use-records.js';
 import { thereAndBack } from '../parts/way-back.js';
-import { AddingUp } from './goods-looked-at.js';
 import { nameOfMarket } from './market-words.js';
+import { SummingUp } from './summing-up.js';
 import { reportOf } from './told.js';
 
 // what each part is called, and where it comes from
@@ -31,7 +31,7 @@ export function BookingResult({ booking }) {
 
 function Opened({ booking }) {
   const told = useFollowed(async () => ({ of: booking, result: await bookingTold(booking) }), [booking]);
-  if (told?.of !== booking) return html`<h1>A booking</h1><${AddingUp} />`;
+  if (told?.of !== booking) return html`<h1>A booking</h1><${SummingUp} />`;
   if (!told.result) return html`<${NoSuchScreen} />`;
   const { result } = told;
   return html`

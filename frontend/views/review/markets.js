@@ -6,9 +6,10 @@ import { mayKnow } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { useFollowed } from '../parts/use-records.js';
-import { AddingUp } from './goods-looked-at.js';
 import { basedOn, breakEvenInWords, chanceInWords, nameOfMarket, rangeInWords, resultOf, verdictInWords } from './market-words.js';
 import { Notes } from './notes.js';
+import { Opens } from './opens.js';
+import { SummingUp } from './summing-up.js';
 
 export function Markets() {
   if (!mayKnow('purchase')) return html`<${NoSuchScreen} />`;
@@ -17,7 +18,7 @@ export function Markets() {
 
 function Told() {
   const told = useFollowed(marketsTold, []);
-  if (!told) return html`<h1>Markets</h1><${AddingUp} />`;
+  if (!told) return html`<h1>Markets</h1><${SummingUp} />`;
   const judged = told.markets.filter(({ mean }) => mean !== null);
   return html`
     <h1>Markets</h1>
@@ -92,16 +93,13 @@ function Hour({ market: { shrunk, low, high }, wage, scale }) {
 
 function Days({ bookings }) {
   return html`
-    <details class="why">
-      <summary class="said"><span class="label">${bookings.length === 1 ? 'The booking' : `The ${bookings.length} bookings`} behind it</span><span class="why-word">show</span></summary>
-      <table class="review-figures">
+    <${Opens} said=${html`<span class="label">${bookings.length === 1 ? 'The booking' : `The ${bookings.length} bookings`} behind it</span>`} word="show">${() => html`<table class="review-figures">
         <thead><tr><th scope="col">Day</th><th scope="col">left</th><th scope="col">an hour</th></tr></thead>
         <tbody>${bookings.map(
           (booking) => html`<tr key=${booking.booking} data-booking=${booking.booking} data-profit=${booking.profit}>
           <th scope="row"><a class="to-record" href=${resultOf(booking.booking)}>${dateInWords(booking.days[0])}</a></th>
           <td>${showMoney(booking.profit)}</td><td>${booking.per_hour === null ? '–' : showMoney(booking.per_hour)}</td></tr>`,
         )}</tbody>
-      </table>
-    </details>
+      </table>`}<//>
   `;
 }

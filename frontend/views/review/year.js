@@ -12,8 +12,9 @@ import { saying } from '../parts/notice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saveFile } from '../parts/save-file.js';
 import { useFollowed } from '../parts/use-records.js';
-import { AddingUp } from './goods-looked-at.js';
 import { Notes } from './notes.js';
+import { Opens } from './opens.js';
+import { SummingUp } from './summing-up.js';
 import { reportOf } from './told.js';
 
 const CHARGES = {
@@ -33,7 +34,7 @@ export function Year() {
 function Shown() {
   const [year, setYear] = useState(today().slice(0, 4));
   const told = useFollowed(() => yearTold(year), [year]);
-  if (!told) return html`<h1>The year</h1><${AddingUp} />`;
+  if (!told) return html`<h1>The year</h1><${SummingUp} />`;
   const choices = told.years.map((one) => [one, one]);
   return html`
     <h1>The year ${told.year}</h1>
@@ -84,29 +85,27 @@ function Months({ months }) {
 function Figures({ rows, most, keyOf, name, opened }) {
   if (!rows.length) return html`<p class="hint">Nothing yet.</p>`;
   return html`
-    <table class="review-figures review-three">
-      <thead><tr><th scope="col">taken</th><th scope="col">costs</th><th scope="col">profit</th></tr></thead>
-      ${rows.map(
-        (row) => html`<tbody key=${keyOf(row)} data-row=${keyOf(row)} data-takings=${row.takings} data-profit=${row.profit}>
-        <tr class="review-of"><th scope="rowgroup" colspan="3"><${opened} row=${row} name=${name(row)} />
-          <svg class="bar review-bars" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
-            <rect class="review-taken" width=${(100 * Math.max(0, row.takings)) / most} height="4" />
-            <rect class=${row.profit < 0 ? 'review-lost' : 'review-left'} y="4" width=${(100 * Math.abs(row.profit)) / most} height="4" />
-          </svg></th></tr>
-        <tr><td>${showMoney(row.takings)}</td><td>${showMoney(costsOf(row))}</td><td>${showMoney(row.profit)}</td></tr></tbody>`,
-      )}
-    </table>
+    <ul class="lines review-rows">${rows.map(
+      (row) => html`<li key=${keyOf(row)} data-row=${keyOf(row)} data-takings=${row.takings} data-profit=${row.profit}>
+        <${opened} row=${row} name=${name(row)} />
+        <svg class="bar review-bars" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+          <rect class="review-taken" width=${(100 * Math.max(0, row.takings)) / most} height="4" />
+          <rect class=${row.profit < 0 ? 'review-lost' : 'review-left'} y="4" width=${(100 * Math.abs(row.profit)) / most} height="4" />
+        </svg>
+        <dl class="review-sums">
+          <div><dt>taken</dt><dd class="number">${showMoney(row.takings)}</dd></div>
+          <div><dt>costs</dt><dd class="number">${showMoney(costsOf(row))}</dd></div>
+          <div><dt>profit</dt><dd class="number">${showMoney(row.profit)}</dd></div>
+        </dl></li>`,
+    )}</ul>
   `;
 }
 
 // a figure opens to the days behind it
 function Days({ row, name }) {
-  if (!row.days.length) return name;
+  if (!row.days.length) return html`<strong>${name}</strong>`;
   return html`
-    <details class="why">
-      <summary class="said">${name}<span class="why-word">days</span></summary>
-      <ul class="review-days">${row.days.map(({ day, booking, takings }) => html`<li><a class="to-record" href=${reportOf(day, booking)}>${dayInWords(day)}, ${marketOf(booking)}, ${showMoney(takings)}</a></li>`)}</ul>
-    </details>
+    <${Opens} said=${html`<strong>${name}</strong>`} word="days">${() => html`<ul class="review-days">${row.days.map(({ day, booking, takings }) => html`<li><a class="to-record" href=${reportOf(day, booking)}>${dayInWords(day)}, ${marketOf(booking)}, ${showMoney(takings)}</a></li>`)}</ul>`}<//>
   `;
 }
 
@@ -121,7 +120,8 @@ function ByMarket({ markets, overheads }) {
   `;
 }
 
-const Place = ({ row, name }) => (row.market ? html`<a class="to-record" href=${`/review/markets#${row.market}`}>${name}</a>` : name);
+const Place = ({ row, name }) =>
+  row.market ? html`<a class="to-record" href=${`/review/markets#${row.market}`}>${name}</a>` : html`<strong>${name}</strong>`;
 
 function Rules() {
   const tax = records('business')[0]?.tax_percent;
