@@ -48,7 +48,7 @@ ROOMS = {
     "planning": {"numbers", "declaring", "catalogue", "cutting", "records"},
     "making": {"numbers", "declaring", "catalogue", "records", "planning"},
     "costing": {"numbers", "declaring", "catalogue", "records", "planning", "making"},
-    "deciding": {"numbers", "declaring", "costing"},
+    "deciding": {"numbers", "declaring", "catalogue", "records", "planning", "making", "costing"},
     "selling": {"numbers", "declaring", "catalogue", "records"},
     "counting": {"numbers", "declaring", "records"},
     "reviewing": {"numbers", "declaring", "catalogue", "records", "selling", "counting"},

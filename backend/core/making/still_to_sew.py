@@ -1,0 +1,91 @@
+"""What the sewing plans still want: pieces of no batch yet, and the strips that nobody has cut for them."""
+
+from ..numbers.ordering import in_order
+from ..records.recorded import Recorded
+from .batch_start import free_strips
+from .thread_of_plan import thread_for
+from .waiting import strips_of
+
+SEW = "sew"
+
+
+def still_to_sew(records, waiting, choices, day):
+    """Tell what each sewing plan still wants, the booking that comes first before the others.
+
+    A batch counts for the plan of the booking on whose first day it is needed, open or finished. Strips
+    that wait and are in no open batch go to the plans in their order.
+    Takes: records, {kind: {id: fields}} of plans, bookings, products and batches; waiting, [{"cloth", "size",
+    "quantity"}], strips that wait; choices, {cloth: thread} as the thread of a plan is chosen; day, today:
+    plans of bookings that are over pass by.
+    Returns: {"plans": [{"plan", "booking", "needed": the booking's first day, "lines": [{"product", "size",
+    "cloth", "thread", "quantity", "begun", "left", "batch": pieces of the next one, "strips": those of it
+    that are cut}]}], "wanted": [{"size", "cloth", "quantity"}], strips still to cut}.
+    Example: still_to_sew({}, [], {}, "2026-05-01") == {"plans": [], "wanted": []}
+    """
+    recorded = Recorded([], records)
+    batches = [recorded.record("batch", id) for id in recorded.ids("batch")]
+    batches = [batch for batch in batches if not batch["archived"]]
+    sewing = [batch for batch in batches if batch["state"] == "open"]
+    free = {(row["cloth"], row["size"]): row["quantity"] for row in free_strips(waiting, sewing)}
+    plans, wanted = [], {}
+    for id, plan, booking in _plans(recorded, day):
+        needed = booking["days"][0]
+        begun = pieces_in([batch for batch in batches if batch["needed"] == needed])
+        lines = []
+        for line in plan["lines"]:
+            told = _line(recorded, line, begun, free, wanted)
+            if told:
+                told["thread"] = thread_for(recorded, told["cloth"], choices)
+                lines.append(told)
+        plans.append({"plan": id, "booking": plan["booking"], "needed": needed, "lines": lines})
+    strips = [{"size": size, "cloth": cloth, "quantity": wanted[(size, cloth)]} for size, cloth in wanted]
+    return {"plans": plans, "wanted": in_order(strips, lambda row: (row["cloth"], row["size"]))}
+
+
+def pieces_in(batches):
+    """Count the pieces of batches by what they are of: {(size, cloth): pieces}.
+
+    Example: pieces_in([]) == {}
+    """
+    told = {}
+    for batch in batches:
+        for line in batch["lines"]:
+            key = (line["size"], line["cloth"])
+            told[key] = told.get(key, 0) + line["quantity"]
+    return told
+
+
+def _plans(recorded, day):
+    told = []
+    for id in recorded.ids("plan"):
+        plan = recorded.record("plan", id)
+        booking = recorded.record("booking", plan["booking"])
+        if plan["use"] == SEW and not plan["archived"] and booking and max(booking["days"]) >= day:
+            told.append((id, plan, booking))
+    return in_order(told, lambda row: (row[2]["days"][0], row[0]))
+
+
+def _line(recorded, line, begun, free, wanted):
+    # free strips and pieces that are begun are taken from as they are used
+    strips = strips_of(line["product"], None, recorded.records.get("product") or {})
+    if not strips:
+        return None
+    cloth, size = strips[0]
+    had = min(line["quantity"], begun.get((size, cloth), 0))
+    begun[(size, cloth)] = begun.get((size, cloth), 0) - had
+    left = line["quantity"] - had
+    cut = min(left, free.get((cloth, size), 0))
+    free[(cloth, size)] = free.get((cloth, size), 0) - cut
+    if left > cut:
+        wanted[(size, cloth)] = wanted.get((size, cloth), 0) + left - cut
+    each = -(-line["quantity"] // (line["batches"] or 1))
+    return {
+        "product": line["product"],
+        "size": size,
+        "cloth": cloth,
+        "quantity": line["quantity"],
+        "begun": had,
+        "left": left,
+        "batch": min(left, each),
+        "strips": min(cut, left, each),
+    }
