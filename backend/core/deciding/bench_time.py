@@ -2,6 +2,7 @@
 
 from ..costing.time_taken import minutes_worked
 from ..numbers.calendar import day_of, number_of, weekday
+from ..records.descriptions import BENCH_NAMES
 
 WEEKDAYS = 7
 # a habit shows in so many weeks
@@ -9,14 +10,15 @@ WEEKS_LOOKED_AT = 8
 SAID, TYPED, WORKED, UNKNOWN = "said", "typed", "worked", "unknown"
 
 
-def minutes_of_weekdays(recorded, day, week_minutes, said):
+def minutes_of_weekdays(recorded, day, week_minutes):
     """Tell how long she sews on each day of a week, and what that is known from.
 
-    Takes: day, of the asking; week_minutes, as she typed them, shared evenly, None where she did not; said,
-    a list from Monday on of what the business says, None where it does not.
-    Returns: (minutes from Monday on, "said" | "typed" | "worked", of the laps of the last eight weeks, |
-    "unknown", all 0).
+    Takes: day, of the asking; week_minutes, as she typed them, shared evenly, None where she did not.
+    Returns: (minutes from Monday on, "said" by the business | "typed" | "worked", of the laps of the last
+    eight weeks, | "unknown", all 0).
     """
+    business = recorded.business()
+    said = [business[name] for name in BENCH_NAMES]
     if [minutes for minutes in said if minutes]:
         return [minutes or 0.0 for minutes in said], SAID
     if week_minutes is not None:

@@ -30,13 +30,13 @@ OF_CLOTH = "cloth "
 TOLD = ("pieces", "minutes", "minutes_from", "thread", "cloth")
 
 
-def next_sewing(facts, days, records, costs, stock, waiting, day, choices):
+def next_sewing(facts, days_sold, records, costs, stock, waiting, day, choices):
     """Say what make-next is asked for the next bookings.
 
     Pieces of open batches count as stock, and what is left to do of them is taken off the minutes first.
     A piece left over after the last booking counts as what its material cost: it sells later. Without
     buying, cloth is limited by its area at home, remnants and strips that wait, and elastic by its length.
-    Takes: facts, laps and wages, with what voids them; days, as `next_market` takes them; records, {kind:
+    Takes: facts, laps and wages, with what voids them; days_sold, as `next_market` takes them; records, {kind:
     {id: fields}}; costs, {product: what the material of one costs}; stock, [{"product", "quantity"}] at
     every place; waiting, strips that wait; day, of the asking; choices, of CHOICES.
     Returns: {"given", for make-next, in which all is named by its id, None where nothing can be asked;
@@ -59,7 +59,7 @@ def next_sewing(facts, days, records, costs, stock, waiting, day, choices):
     ]
     told["wage"] = wage_of(recorded, None, day) or 0
     ids = [id for id, _ in bookings]
-    ahead = demand_ahead(days, records, costs, stock, ids, {"guess": chosen["guess"]})
+    ahead = demand_ahead(days_sold, records, costs, stock, ids, {"guess": chosen["guess"]})
     told.update({"demand_from": ahead["from"], "market_days": ahead["days"], "left_out": 0})
     wanted = [id for id in ahead["demand"] if _can_be_sewn(recorded, id)]
     if not bookings or not wanted or ahead["from"] is None:

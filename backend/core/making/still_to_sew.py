@@ -23,8 +23,7 @@ def still_to_sew(records, waiting, choices, day):
     Example: still_to_sew({}, [], {}, "2026-05-01") == {"plans": [], "wanted": []}
     """
     recorded = Recorded([], records)
-    batches = [recorded.record("batch", id) for id in recorded.ids("batch")]
-    batches = [batch for batch in batches if not batch["archived"]]
+    batches = standing_batches(recorded)
     sewing = [batch for batch in batches if batch["state"] == "open"]
     free = {(row["cloth"], row["size"]): row["quantity"] for row in free_strips(waiting, sewing)}
     plans, wanted = [], {}
@@ -40,6 +39,46 @@ def still_to_sew(records, waiting, choices, day):
         plans.append({"plan": id, "booking": plan["booking"], "needed": needed, "lines": lines})
     strips = [{"size": size, "cloth": cloth, "quantity": wanted[(size, cloth)]} for size, cloth in wanted]
     return {"plans": plans, "wanted": in_order(strips, lambda row: (row["cloth"], row["size"]))}
+
+
+def sewing_plans(records, made, day):
+    """Say what the sewing plan of each booking is, once so much more is to be sewn.
+
+    A plan says all that is sewn for its booking: what is begun for it of the same goods stays in it.
+    Takes: records, as `still_to_sew` takes them; made, [{"booking", "product", "quantity", "batches"}]; day,
+    today.
+    Returns: [{"booking", "lines": [{"product", "quantity", "batches"}]}] of each booking that is not over and
+    has a plan or gets one; no lines where nothing is left to sew for it.
+    """
+    recorded = Recorded([], records)
+    batches = standing_batches(recorded)
+    bookings = [row["booking"] for row in made] + [plan["booking"] for _, plan, _ in _plans(recorded, day)]
+    told = []
+    for number, id in enumerate(bookings):
+        if id in bookings[:number]:
+            continue
+        needed = recorded.record("booking", id)["days"][0]
+        ours = [batch for batch in batches if batch["needed"] == needed]
+        lines = [_planned(recorded, row, ours) for row in made if row["booking"] == id]
+        told.append({"booking": id, "lines": lines})
+    return told
+
+
+def _planned(recorded, row, batches):
+    strips = strips_of(row["product"], None, recorded.records.get("product") or {})
+    quantity, count = row["quantity"], row["batches"]
+    for batch in batches:
+        lines = [line for line in batch["lines"] if (line["cloth"], line["size"]) in strips]
+        count += 1 if lines else 0
+        for line in lines:
+            quantity += line["quantity"]
+    return {"product": row["product"], "quantity": quantity, "batches": count}
+
+
+def standing_batches(recorded):
+    """List the batches that are not archived, open and finished."""
+    batches = [recorded.record("batch", id) for id in recorded.ids("batch")]
+    return [batch for batch in batches if not batch["archived"]]
 
 
 def pieces_in(batches):
