@@ -45,6 +45,14 @@ TELL_VIOLATIONS = """
     addEventListener('securitypolicyviolation', (event) =>
       console.error(`policy: ${event.violatedDirective} refused ${event.blockedURI}`));
 """
+# a core that answers late, as on a slow phone or a busy machine: what acts before its answer is there is found out
+SLOW_CORE_MS = int(os.environ.get("SLOW_CORE_MS", "0"))
+ANSWER_LATE = f"""
+    const post = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (...sent) {{
+      setTimeout(() => post.apply(this, sent), {SLOW_CORE_MS});
+    }};
+"""
 
 
 class Phone:
@@ -71,6 +79,8 @@ class Phone:
         self.context = self.start(self.profile, args=self.arguments, **self.like)
         self.context.set_default_timeout(PATIENCE_MS)
         self.context.add_init_script(TELL_VIOLATIONS)
+        if SLOW_CORE_MS:
+            self.context.add_init_script(ANSWER_LATE)
         self.context.on("console", self._listen)
         self.context.on("weberror", lambda error: self.trouble.append(str(error.error)))
         self.context.set_offline(offline)

@@ -27,6 +27,27 @@ SET_UP = [
     Field("needed", "day", "The day it is needed by", None),
     Field("lines", "list", "What is sewn", [], fields=SEWN, most=60),
 ]
+DAY_SOLD = [
+    Field("day", "text", "The day, YYYY-MM-DD"),
+    Field("booking", "text", "The booking", None),
+    Field("hours", "number", "Its hours", highest=1000),
+    Field("said", "flag", "Whether somebody said them"),
+    Field("brought", "count", "Pieces that were there", highest=1000000000),
+    Field("rows", "list", "Each product that was there", most=500, fields=[
+        Field("product", "text", "The product"),
+        Field("sold", "count", "Pieces sold", highest=1000000000),
+        Field("hours", "number", "Hours that it was there, where not all day", None, highest=1000),
+        Field("asked", "count", "How often it was asked for with none left", 0, highest=1000000000),
+        Field("sold_out", "flag", "Whether it had sold out at the end"),
+    ]),
+    Field("kept", "list", "What offers left of full prices", [], most=500, fields=[
+        Field("size", "text", "The size"),
+        Field("full", "money", "At full price", highest=1000000000000),
+        Field("taken", "money", "What was taken", highest=1000000000000),
+    ]),
+    Field("taken", "money", "Money taken", highest=1000000000000),
+    Field("by_card", "money", "By card", highest=1000000000000),
+]  # fmt: skip
 ARGUMENTS = by_name([
     Field("name", "text", "A calculator's name"),
     Field("given", "object", "Values in base units"),
@@ -117,6 +138,18 @@ ARGUMENTS = by_name([
         Field("cloth", "text", "The cloth they are of"),
         Field("quantity", "count", "How many", lowest=1),
     ]),
+    Field("opens", "instant", "When a market opened", None),
+    Field("closes", "instant", "When it closed", None),
+    Field("days_sold", "list", "What market days tell, the latest last", fields=DAY_SOLD, most=60),
+    Field("costs", "object", "What one of each product costs", {}),
+    Field("labour", "flag", "Whether what somebody is paid is in it", True),
+    Field("made", "list", "Batches that are to be sewn for bookings", most=200, fields=[
+        Field("booking", "text", "The booking"),
+        Field("product", "text", "The product"),
+        Field("quantity", "count", "Pieces", lowest=1, highest=100000),
+        Field("batches", "count", "Batches", lowest=1, highest=1000),
+    ]),
+    Field("capacity", "count", "Pieces that a box holds", highest=100000),
     Field("records", "object", "Records by kind and id"),
     Field("product_ids", "list", "Products", most=500, item=Field("product", "text", "A product")),
     Field("sizes", "object", "Records of sizes, by id"),

@@ -46,6 +46,12 @@ MIXED = (
 )  # fmt: skip
 # what says when a batch is ready
 TIMED = ("batch", "method_steps", "laps", "before", "tray", "now")
+# what one market day tells of the next
+SOLD = ("facts", "day", "booking", "stall", "opens", "closes", "products")
+# what it is decided from what to bring
+DECIDED = ("days_sold", "records", "costs", "stock", "booking", "choices")
+# and what to sew
+SEWN_NEXT = ("facts", "days_sold", "records", "costs", "stock", "waiting", "day", "choices")
 # each method, the module of its function, and the names of its arguments
 METHODS = {
     "describe": ("presenting.describing", ()),
@@ -101,6 +107,13 @@ METHODS = {
     "times_of_methods": ("making.times_told", ("facts", "records")),
     "cost_of_goods": ("costing.cost_of_goods", ("facts", "records", "product_ids", "day")),
     "prices_of_goods": ("costing.prices_of_goods", ("facts", "records", "product_ids", "day", "choices")),
+    "costs_each": ("costing.cost_of_goods", ("facts", "records", "product_ids", "labour")),
+    "sold_at_market": ("deciding.sold_at_market", SOLD),
+    "next_market": ("deciding.next_market", DECIDED),
+    "market_inputs": ("deciding.next_market", DECIDED + ("capacity",)),
+    "next_sewing": ("deciding.next_sewing", SEWN_NEXT),
+    "still_to_sew": ("making.still_to_sew", ("records", "waiting", "choices", "day")),
+    "sewing_plans": ("making.still_to_sew", ("records", "made", "day")),
     "usual_steps": ("making.usual_steps", ()),
     "free_strips": ("making.batch_start", ("waiting", "sewing")),
     "next_number": ("making.batch_start", ("sewing",)),

@@ -47,12 +47,14 @@ def fill_box(products, capacity):
     Of equal worths the first in the list; worths that differ by a float's last bits are equal, and so is
     next to nothing to nothing. What one piece more of a product is worth never rises, so no other box is
     worth more.
-    Returns: (pieces by product, what one place more would be worth).
+    Returns: (pieces by product, what one place more would be worth, [the product that each place went to]):
+    a smaller box holds the first of these places.
     """
-    bring = []
-    for product in products:
+    bring, order = [], []
+    for place, product in enumerate(products):
         bring.append(min(product.at_least, product.stock, capacity))
         capacity -= bring[-1]
+        order += [place] * bring[-1]
     worths = [_next_worth(*one) for one in zip(products, bring)]
     while True:
         best = None
@@ -60,9 +62,10 @@ def fill_box(products, capacity):
             if worth > 0 and (best is None or worth > worths[best] * (1 + GUARD)):
                 best = place
         if best is None:
-            return bring, 0.0
+            return bring, 0.0, order
         if not capacity:
-            return bring, worths[best]
+            return bring, worths[best], order
+        order.append(best)
         bring[best] += 1
         capacity -= 1
         worths[best] = _next_worth(products[best], bring[best])

@@ -122,11 +122,11 @@ class Packing:
     def _packed(self):
         given, told = self.given, []
         laws = self.laws_at(given)
-        wanted = [
+        self.wanted = wanted = [
             Wanted(self._chances(row, law), row["stock"], row["gain"], row["carry"], row["at_least"])
             for row, law in zip(given["products"], laws)
         ]
-        bring, slot_worth = fill_box(wanted, given["capacity"])
+        bring, slot_worth, self.order = fill_box(wanted, given["capacity"])
         for row, one, number, law in zip(given["products"], wanted, bring, laws):
             told.append(_told(row["product"], one, number, law))
         self._note_what_does_not_fit(bring)

@@ -10,7 +10,8 @@ from .uses import SHOWN
 class Recorded:
     """Facts that stand, and descriptions.
 
-    What cannot be read is set aside, facts and records alike.
+    What cannot be read is set aside, facts and records alike; `standing` has the facts in the order of
+    their times.
     Takes: facts, in any order, each with its kind, id and at, with what voids them; records,
     {kind: {id: fields}}.
     """
@@ -19,9 +20,10 @@ class Recorded:
         known = once(readable(facts, SHOWN))
         never = voided(known, SHOWN)
         self.facts, self.records, self.found = {}, records, {}
-        for fact in in_order(known, lambda fact: (fact["at"], fact["id"])):
-            if fact["id"] not in never:
-                self.facts.setdefault(fact["kind"], []).append(fact)
+        in_time = in_order(known, lambda fact: (fact["at"], fact["id"]))
+        self.standing = [fact for fact in in_time if fact["id"] not in never]
+        for fact in self.standing:
+            self.facts.setdefault(fact["kind"], []).append(fact)
 
     def of(self, kind):
         """List the facts of a kind, the earliest first, with what was left out of them."""

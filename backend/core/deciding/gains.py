@@ -1,0 +1,54 @@
+"""What a piece brings where it is sold: its price less offers, tax, fees and what it cost."""
+
+from ..numbers.money import add_up
+from ..numbers.rounding import half_up
+
+
+def gains_of(recorded, booking, products, costs, known):
+    """Tell what a piece of each product brings at a booking, if it is sold.
+
+    The price without tax, less what offers and discounts took off its size on the days before, less the
+    share of takings paid as fee, less card fees on the part that was paid by card on those days, less what
+    it cost. The fee for the pitch is paid whatever sells.
+    Takes: booking, its record; products, ids; costs, {product: what one costs, None where it is not
+    known}; known, the days before, each with "kept", "taken" and "by_card" as `sold_at_market` tells them.
+    Returns: {product: {"price", "kept": percent of the price, "cost", "gain"}}, gain in whole minor units.
+    """
+    business, term = recorded.business(), terms_of(recorded, booking)
+    taken = add_up([day["taken"] for day in known])
+    by_card = add_up([day["by_card"] for day in known]) / taken if taken else 0
+    fees = (term("fee_percent") or 0) + (business["card_fee"] or 0) * by_card
+    kept, told = _kept(known), {}
+    for id in products:
+        product = recorded.record("product", id)
+        share, cost = kept.get(product["size"], 1.0), costs.get(id)
+        net = product["price"] * share / (1 + (business["tax_percent"] or 0) / 100)
+        gain = half_up(net * (1 - fees / 100) - (cost or 0))
+        told[id] = {"price": product["price"], "kept": 100 * share, "cost": cost, "gain": gain}
+    return told
+
+
+def _kept(known):
+    # {size: which part of its full prices was taken}
+    full, taken = {}, {}
+    for day in known:
+        for row in day["kept"]:
+            full[row["size"]] = full.get(row["size"], 0) + row["full"]
+            taken[row["size"]] = taken.get(row["size"], 0) + row["taken"]
+    return {size: taken[size] / full[size] for size in full if full[size]}
+
+
+def terms_of(recorded, booking):
+    """Find what holds at a booking: what it says itself, else its market's, None where neither does.
+
+    Takes: booking, its record.
+    Returns: a function of a field's name.
+    """
+    market = recorded.record("market", booking["market"]) if booking["market"] else None
+
+    def term(name):
+        if booking[name] or market is None:
+            return booking[name]
+        return market[name]
+
+    return term

@@ -1,0 +1,183 @@
+"""What one market day tells of the next: what sold, for how long it was there, what was asked for."""
+
+from ..counting.fold import fold
+from ..counting.keys import moment_of, parts_of
+from ..counting.pieces_at import pieces_at
+from ..numbers.money import add_up, spread
+from ..numbers.ordering import in_text_order
+from ..records.reader import movements
+from ..records.recorded import Recorded
+from .known_days import SHORTEST
+from .there import HOUR_MS, There
+
+# a day whose hours nobody said lasted from its first sale to its last, and so long at least
+SHORTEST_DAY_MS = HOUR_MS
+
+
+def sold_at_market(facts, day, booking, stall, opens, closes, products):
+    """Tell what one market day tells of the next.
+
+    A product's hours end when its last piece was sold, by the counts and the movements of the stall;
+    when it was asked for in vain, or a count found none, with the last sale before. What was sold as
+    a size alone counts for its products by what was sold of each by name.
+    Takes: facts of that day, and of its stall's stock since the day before it that there was a market;
+    day, YYYY-MM-DD; booking; stall, the place, None for that of the first sale; opens, closes, UTC ms,
+    None where nobody said; products, {id: {"size"}}.
+    Returns: None where nothing was sold, else {"hours": of the day, "said": whether somebody said them,
+    "rows": [{"product", "sold", "hours": None for all day, "asked", "sold_out"}], "brought": pieces
+    known to be there in all, "kept": [{"size", "full": at full price, "taken"}], "taken", "by_card":
+    money}. Facts that cannot be read are set aside.
+    """
+    standing = Recorded(facts, {}).standing
+    ours = [fact for fact in standing if fact["day"] == day and fact.get("booking") == booking]
+    sales = [fact for fact in ours if fact["kind"] == "sale"]
+    if not sales:
+        return None
+    place = sales[0]["place"] if stall is None else stall
+    start, end, said = _hours(sales, opens, closes)
+    sold = _sold(ours, products)
+    lying = _Lying(standing, place, start, end)
+    for fact in standing:
+        if fact["at"] >= start and fact["day"] == day:
+            lying.follow(fact)
+    told = {"hours": (end - start) / HOUR_MS, "said": said, "brought": lying.brought}
+    for product in sold:
+        lying.of(product)
+    rows = [
+        _row(product, sold.get(product, 0), lying, told["hours"])
+        for product in in_text_order(list(lying.found))
+    ]
+    told["rows"] = [row for row in rows if row]
+    told["kept"] = _kept(sales, products)
+    told["taken"] = add_up([sale["amount"] for sale in sales])
+    told["by_card"] = add_up([sale["amount"] for sale in sales if sale["payment"] == "card"])
+    return told
+
+
+def _hours(sales, opens, closes):
+    if opens is not None and closes is not None and opens < closes:
+        return opens, closes, True
+    first, last = sales[0]["at"], sales[-1]["at"]
+    return first, max(last, first + SHORTEST_DAY_MS), False
+
+
+class _Lying:
+    """What lies on a stall on a market day."""
+
+    def __init__(self, standing, place, start, end):
+        self.standing, self.place, self.start, self.end = standing, place, start, end
+        self.found = {}
+        self._look([fact for fact in standing if fact["at"] < start])
+        for product in in_text_order(list(self.counted)):
+            self.of(product)
+        self.brought = add_up([max(0, self.found[product].pieces or 0) for product in self.found])
+
+    def _look(self, facts):
+        # {product: when it was counted, None for never}, and since when all that is not named was none
+        held = fold(facts, None, {self.place: True})
+        known = pieces_at(held, self.place)
+        self.pieces, self.others = known["pieces"], known["others"]
+        self.all_counted = held["places"].get(self.place)
+        rows = [(parts_of(key)[1], held["stock"][key][1]) for key in held["stock"]]
+        self.counted = {product: counted for product, counted in rows if product}
+
+    def of(self, product):
+        """Find a product; what was never there was none where all was counted."""
+        if product not in self.found:
+            pieces = self.pieces[product] if product in self.counted else self.others
+            self.found[product] = There(self.start, self.end, pieces)
+        return self.found[product]
+
+    def follow(self, fact):
+        """Take in what happened next."""
+        kind, at = fact["kind"], fact["at"]
+        if kind == "asked-for":
+            if fact["place"] == self.place and fact.get("product"):
+                self.of(fact["product"]).ask(at)
+        elif kind == "count-close":
+            if fact["place"] == self.place:
+                self._count(fact)
+        else:
+            for place, row, pieces in movements(fact):
+                if place == self.place and row.get("product"):
+                    self._move(fact, row["product"], int(pieces))
+
+    def _move(self, fact, product, pieces):
+        if fact["kind"] == "sale" and pieces < 0:
+            self.of(product).sell(fact["at"], -pieces)
+            return
+        self.of(product).move(fact["at"], pieces)
+        if fact["kind"] == "move" and pieces > 0 and fact["at"] < self.end:
+            self.brought += pieces
+
+    def _count(self, close):
+        # of what this count looked for, the stock is what it says; all else goes on
+        before, all_before = self.counted, self.all_counted
+        for product in before:
+            self.of(product)
+        self._look([fact for fact in self.standing if moment_of(fact) <= moment_of(close)])
+        for product in in_text_order(list(self.counted)):
+            if self.counted[product] is not None and self.counted[product] != before.get(product):
+                self.of(product).count(close["at"], self.pieces[product])
+        for product in in_text_order(list(self.found)):
+            if product not in self.counted and self.all_counted != all_before:
+                self.of(product).count(close["at"], 0)
+
+
+def _row(product, sold, lying, whole):
+    one, asked = lying.of(product), 0
+    for fact in lying.standing:
+        is_asked = fact["kind"] == "asked-for" and fact.get("product") == product
+        asked += is_asked and fact["at"] >= one.start and fact.get("place") == lying.place
+    hours = one.hours()
+    if not (sold or asked or (one.was_known and hours > 0)):
+        return None
+    if sold:
+        hours = max(hours, SHORTEST)
+    row = {"product": product, "sold": sold, "asked": asked, "sold_out": one.sold_out}
+    row["hours"] = hours if hours < whole else None
+    return row
+
+
+def _sold(ours, products):
+    # pieces by product, less what came back
+    named, of_size = {}, {}
+    for fact in ours:
+        if fact["kind"] == "sale":
+            _add(named, of_size, fact["lines"], 1)
+            _add(named, of_size, fact.get("returned") or [], -1)
+        elif fact["kind"] == "refund":
+            _add(named, of_size, fact["lines"], -1)
+    for size in of_size:
+        of_it = [product for product in in_text_order(list(products)) if _size_of(products, product) == size]
+        weights = [max(0, named.get(product, 0)) for product in of_it]
+        if of_it and of_size[size] > 0:
+            weights = weights if add_up(weights) else [1] * len(of_it)
+            for product, pieces in zip(of_it, spread(of_size[size], weights)):
+                named[product] = named.get(product, 0) + pieces
+    return {product: max(0, named[product]) for product in named}
+
+
+def _add(named, of_size, lines, sign):
+    for line in lines:
+        where, key = (named, line.get("product")) if line.get("product") else (of_size, line.get("size"))
+        if key:
+            where[key] = where.get(key, 0) + sign * int(line["quantity"])
+
+
+def _size_of(products, product):
+    known = products.get(product)
+    return known.get("size") if isinstance(known, dict) else None
+
+
+def _kept(sales, products):
+    # what offers and discounts left of full prices, by size
+    told = {}
+    for sale in sales:
+        for line in sale["lines"] if sale["payment"] != "none" else []:
+            size = line.get("size") or _size_of(products, line.get("product"))
+            if size:
+                row = told.setdefault(size, {"size": size, "full": 0, "taken": 0})
+                row["full"] += line["unit_price"] * line["quantity"]
+                row["taken"] += line["total"]
+    return [told[size] for size in in_text_order(list(told))]
