@@ -1,6 +1,5 @@
 /* Sewing plans: what an owner decided to sew, and what of it is still to be cut and sewn. */
 import { ask } from './asking.js';
-import { draftOfBatch, keepDraftOfBatch } from './batches.js';
 import { today } from './clock.js';
 import { changed, cutting, keepCutting, withWanted } from './cutting.js';
 import { stripsWaiting } from './cuts.js';
@@ -29,8 +28,11 @@ export const isCutting = () => cutting().made > 0;
 /** Put strips that are still to be cut, [{size, cloth, quantity}], into the plan of Buy and Make. */
 export const planCutting = (wanted) => keepCutting(wanted.reduce((plan, line) => withWanted(plan, line, line.quantity), changed(cutting(), {})));
 
-/** Put the strips of a line of a plan, as far as they are cut, into the batch that is started next. */
-export function draftFor({ needed }, { size, cloth, thread, strips }) {
-  const draft = draftOfBatch();
-  return keepDraftOfBatch({ ...draft, lines: { [`${size} ${cloth}`]: strips }, typed: [], needle: thread ?? '', bobbin: '', needed });
-}
+/** What a batch to start takes over from a line of a plan, as far as its strips are cut: fields of `draftOfBatch`. */
+export const draftFor = ({ needed }, { size, cloth, thread, strips }) => ({
+  lines: { [`${size} ${cloth}`]: strips },
+  typed: [],
+  needle: thread ?? '',
+  bobbin: '',
+  needed,
+});

@@ -11,6 +11,7 @@ import { Stepper } from '../parts/stepper.js';
 import { useFollowed } from '../parts/use-records.js';
 import { Missing, thereAndBack } from '../parts/way-back.js';
 import { BatchOrder } from './batch-order.js';
+import { FromPlans } from './sewing-plans.js';
 
 const MOST_PEOPLE = 3;
 
@@ -43,6 +44,7 @@ function Draft({ free, usual, draft, change }) {
   });
   const same = new Set(steps.map(({ name }) => name.trim())).size < steps.length;
   return html`
+    <${FromPlans} change=${change} />
     <${Strips} free=${free} draft=${draft} change=${change} />
     <${Typed} draft=${draft} change=${change} />
     ${known ? null : html`<${Steps} steps=${draft.steps ?? usual} same=${same} set=${(next) => change({ steps: next })} />`}
