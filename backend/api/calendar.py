@@ -5,6 +5,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from icalendar import Calendar, Event, vRecur
 
 from ..core.numbers.shapes import is_date
+from ..core.records.descriptions_of_markets import terms_of
 from ..store import records
 
 MEDIA_TYPE = "text/calendar"
@@ -34,8 +35,7 @@ def write(connection, business, now):
 
 
 def _event(booking, market, day, stamped):
-    market = market or {}
-    terms = {name: booking[name] or market.get(name) for name in ("name", "opens", "closes", "pitch", "note")}
+    terms = {"name": booking["name"] or (market or {}).get("name"), **terms_of(booking, market)}
     event = _begun(f"{booking['id']}-{day}", terms, stamped)
     event.add("status", "CONFIRMED")
     _add_hours(event, date.fromisoformat(day), terms["opens"], terms["closes"])

@@ -110,6 +110,7 @@ ARGUMENTS = by_name([
     Field("source", "text", "The place it leaves"),
     Field("target", "text", "The place it goes to"),
     Field("booking", "text", "A booking", None),
+    Field("use", "choice", "What a plan is for", choices=("sew", "pack")),
     Field("stall", "text", "The place its stock stands at", None),
     Field("hours", "list", "When each local hour began, and the end of the day", [], most=30, fields=[
         Field("at", "instant", "When it began"),

@@ -90,6 +90,7 @@ METHODS = {
     "price": ("selling.pricing", ("basket", "returned", "cash_rounding", "denominations")),
     "takings": ("selling.takings", ("facts", "voids")),
     "count_name": ("counting.naming", ("place", "day", "which")),
+    "plan_name": ("records.descriptions_of_markets", ("use", "booking")),
     "count_so_far": ("counting.count_so_far", ("facts", "session", "place")),
     "count_result": ("counting.count_result", ("facts", "session", "place", "close", "products")),
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),

@@ -6,7 +6,7 @@ from .page import Page
 
 PACKAGES = "firefox-esr"
 NAMES = ("firefox-esr", "firefox")
-PATIENCE_MS = 60000
+PATIENCE_MS = 120000
 LIKE_A_PHONE = {"viewport": {"width": 390, "height": 844}, "locale": "en-GB"}
 
 

@@ -9,7 +9,7 @@ from .page import Page
 
 PACKAGES = "webkit2gtk-driver xvfb"
 DRIVER = "WebKitWebDriver"
-PATIENCE_S = 60
+PATIENCE_S = 120
 # this driver tells of no errors: the page notes them from its first question on
 NOTED = """async () => {
   if (self.troubles) return self.troubles.splice(0);

@@ -7,6 +7,7 @@ import { factsOfDay } from './facts.js';
 import { nameOf } from './naming.js';
 import { recordById, records } from './records.js';
 import { factsIn } from './readable.js';
+import { namedId } from './named-ids.js';
 import { neededFacts, ownFacts } from './stock.js';
 import { loggedOfDay, ownChanges, recall, remember } from './store.js';
 
@@ -58,19 +59,7 @@ export async function turnOf({ place, day, session }) {
   return (await countsOfDay(place, day)).find((count) => count.session === session)?.which;
 }
 
-// the same on every phone of the business, with a signal or without: UUIDv5 (RFC 9562, 5.5)
-async function sessionOf(place, day, which) {
-  const name = await ask('count_name', { place, day, which });
-  const business = (recall('sync')?.business ?? deviceId())
-    .replaceAll('-', '')
-    .match(/../g)
-    .map((pair) => parseInt(pair, 16));
-  const bytes = new Uint8Array(await crypto.subtle.digest('SHA-1', Uint8Array.of(...business, ...new TextEncoder().encode(name))));
-  bytes[6] = (bytes[6] & 0x0f) | 0x50;
-  bytes[8] = (bytes[8] & 0x3f) | 0x80;
-  const digits = [...bytes.slice(0, 16)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
-  return digits.replace(/(.{8})(.{4})(.{4})(.{4})(.{12})/, '$1-$2-$3-$4-$5');
-}
+const sessionOf = async (place, day, which) => namedId(await ask('count_name', { place, day, which }));
 
 /** What stands of a count: {lines: [{fact, phone, box_label, product, size, quantity}], pieces, phones, closed_at, late, differing}. */
 export async function soFar({ place, day, session }) {

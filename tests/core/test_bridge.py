@@ -183,6 +183,7 @@ LIKELY = {
     "source": WORD,
     "target": WORD,
     "booking": some.none() | WORD,
+    "use": some.sampled_from(["sew", "pack", "eat"]),
     "stall": some.none() | WORD,
     "hours": some.lists(some.fixed_dictionaries({"at": PIECES, "name": some.just("09:00")}), max_size=3),
     "stock": some.lists(

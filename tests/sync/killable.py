@@ -10,7 +10,7 @@ import sys
 
 from e2e.server import Server
 
-SECONDS = 20
+SECONDS = 60
 
 
 class Killable(Server):

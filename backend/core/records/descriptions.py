@@ -7,6 +7,7 @@ from ..numbers.money import EXPONENTS
 from ..numbers.rounding import floor
 from ..sizing.elastic_cut_length import INPUTS as ELASTIC_FIELDS
 from ..sizing.strip_length import INPUTS as STRIP_FIELDS
+from .descriptions_of_markets import DESCRIPTIONS_OF_MARKETS
 from .kinds import ARCHIVED, NOTHING, STEPS_PER, Kind, link, money, quantity, words
 
 
@@ -39,7 +40,6 @@ CLOTH_MEASURES = tuple([name for name in CLOTH_NAMES if by_name(FABRIC_FIELDS)[n
 ELASTIC_NAMES = ("elastic_width", "elastic_thickness", "tail", "strands", "pull", "knot_takeup")
 
 GROUP = Field("group", "text", "Products that an offer may mix", most=60, example="Everyday")
-DAY_OF_IT = Field("day", "day", "Local date")
 DENOMINATION = [money("value", "Value of the note or coin", lowest=1)]
 PRICE_POINT = [money("price", "A price you would put on a card", lowest=1)]
 STEP = [
@@ -60,18 +60,15 @@ BATCH_STATES = ("open", "finished")
 MOST_PEOPLE = 3
 SUPPLY_USES = ("packaging", "needle", "blade", "other")
 
-# what a market costs and when it is open; a booking may differ from its market
-MARKET_TERMS = [
-    link("place", "The place its stock stands at"),
-    words("pitch", "Where the stall stands", 40),
-    money("fee", "Fee for the pitch", default=None),
-    Field("fee_percent", "percent", "Share of takings paid as fee", 0, label="share of takings"),
-    Field("opens", "text", "Opening time, HH:MM", None, most=5, shape="time"),
-    Field("closes", "text", "Closing time, HH:MM", None, most=5, shape="time"),
-    Field("distance_km", "count", "Distance from home, in km", None, label="distance", highest=20000),
-    words("note", "More about it"),
-]
-FEES = ("fee", "fee_percent")
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+BENCH_NAMES = ("bench_monday", "bench_tuesday", "bench_wednesday", "bench_thursday", "bench_friday",
+               "bench_saturday", "bench_sunday")  # fmt: skip
+# how long she can sew on a day of the week; None where she has not said
+BENCH = [
+    Field(name, "minutes", "Time for sewing on a " + day + ", in minutes", None,
+          label="sewing on " + day + "s", highest=1440)
+    for name, day in zip(BENCH_NAMES, WEEKDAYS)
+]  # fmt: skip
 
 DESCRIPTIONS = [
     Kind("business", False, "The business", [
@@ -84,7 +81,10 @@ DESCRIPTIONS = [
               label="tax on sales"),
         Field("points", "list", "Prices you would ask: what a piece costs is compared with each", [],
               fields=PRICE_POINT, most=20, label="price points"),
-    ], owner_only=("card_fee", "tax_percent", "points")),
+        money("per_km", "What a kilometre of the way to a market costs", default=0,
+              label="cost of a kilometre"),
+        words("address", "Where you can be written to, as on labels"),
+    ] + BENCH, owner_only=("card_fee", "tax_percent", "points", "per_km")),
     Kind("piece", False, "A size she makes", [
         _name("What you call this size", example="Everyday"),
     ] + _same(STRIP_FIELDS, STRIP_NAMES) + [
@@ -195,17 +195,7 @@ DESCRIPTIONS = [
         Field("use", "choice", "What it is", "other", choices=("home", "car", "stall", "shop", "other")),
         ARCHIVED,
     ]),
-    Kind("market", False, "A market that recurs", [
-        _name("What the market is called", example="Sandholt Quay Saturday"),
-        Field("recurrence", "text", "When it recurs, as RFC 5545 writes it", None, shape="recurrence",
-              example="FREQ=WEEKLY;BYDAY=SA", most=120),
-        Field("first_day", "day", "A day it is held on, to recur from", None),
-    ] + MARKET_TERMS + [ARCHIVED], owner_only=FEES),
-    Kind("booking", False, "One attendance at a market", [
-        link("market", "The market"),
-        words("name", "What it is called, where it is no market that recurs", 60),
-        Field("days", "list", "The days of it", item=DAY_OF_IT, most=31, fewest=1),
-    ] + MARKET_TERMS + [ARCHIVED], helper="make", owner_only=FEES),
+] + DESCRIPTIONS_OF_MARKETS + [
     Kind("cash-box", False, "A box for money", [
         _name("What you call this box", example="Green tin"),
         money("usual_float", "Change money it usually starts with", default=0),

@@ -1,8 +1,8 @@
-"""Fairs, and attending them."""
+"""Markets, attending them, and what is planned for them."""
 
 from sqlalchemy.orm import Mapped
 
-from .columns import Count, Day, Description, Flag, Id, Money, Number, Rows, Words
+from .columns import Choice, Count, Day, Description, Flag, Id, Money, Number, Rows, Words
 
 
 class Market(Description):
@@ -17,9 +17,13 @@ class Market(Description):
     pitch: Mapped[Words | None]
     fee: Mapped[Money | None]
     fee_percent: Mapped[Number | None]
+    other: Mapped[Money | None]
     opens: Mapped[Words | None]
     closes: Mapped[Words | None]
     distance_km: Mapped[Count | None]
+    trips: Mapped[Count | None]
+    travel_minutes: Mapped[Number | None]
+    set_up_minutes: Mapped[Number | None]
     note: Mapped[Words | None]
     archived: Mapped[Flag | None]
 
@@ -36,8 +40,23 @@ class Booking(Description):
     pitch: Mapped[Words | None]
     fee: Mapped[Money | None]
     fee_percent: Mapped[Number | None]
+    other: Mapped[Money | None]
     opens: Mapped[Words | None]
     closes: Mapped[Words | None]
     distance_km: Mapped[Count | None]
+    trips: Mapped[Count | None]
+    travel_minutes: Mapped[Number | None]
+    set_up_minutes: Mapped[Number | None]
     note: Mapped[Words | None]
+    archived: Mapped[Flag | None]
+
+
+class Plan(Description):
+    """What an owner decided to sew or to pack."""
+
+    __tablename__ = "plan"
+
+    use: Mapped[Choice | None]
+    booking: Mapped[Id | None]
+    lines: Mapped[Rows | None]
     archived: Mapped[Flag | None]

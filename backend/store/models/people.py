@@ -2,7 +2,7 @@
 
 from sqlalchemy.orm import Mapped
 
-from .columns import Choice, Count, Day, Description, Fact, Flag, Id, Number, Rows, Words
+from .columns import Choice, Count, Day, Description, Fact, Flag, Id, Money, Number, Rows, Words
 
 
 class Business(Description):
@@ -17,6 +17,15 @@ class Business(Description):
     card_fee: Mapped[Number | None]
     tax_percent: Mapped[Number | None]
     points: Mapped[Rows | None]
+    per_km: Mapped[Money | None]
+    address: Mapped[Words | None]
+    bench_monday: Mapped[Number | None]
+    bench_tuesday: Mapped[Number | None]
+    bench_wednesday: Mapped[Number | None]
+    bench_thursday: Mapped[Number | None]
+    bench_friday: Mapped[Number | None]
+    bench_saturday: Mapped[Number | None]
+    bench_sunday: Mapped[Number | None]
 
 
 class Person(Description):

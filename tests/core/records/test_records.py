@@ -7,6 +7,7 @@ from hypothesis import strategies as some
 from backend.core.declaring.errors import Problems
 from backend.core.records import access, checking, merging
 from backend.core.records.copied import good_changes
+from backend.core.records.descriptions_of_markets import plan_name, terms_of
 from backend.core.records.kinds import LEFT_OUT
 
 pytestmark = pytest.mark.full
@@ -183,6 +184,7 @@ GOODS = {"day": "2026-03-14", "place": ID, "product": ID, "quantity": 1}
     ("market", {"name": "Quay", "recurrence": "FREQ=WEEKLY;BYDAY=SA", "first_day": "2026-03-14"}),
     ("booking", {"days": ["2026-12-05", "2026-12-06"], "fee": 14500, "opens": "10:00", "closes": "18:30"}),
     ("cash-box", {"name": "Green tin"}),
+    ("plan", {"use": "pack", "booking": ID, "lines": [{"product": ID, "quantity": 12}]}),
     ("offer", {"name": "Three for 15", "groups": ["Everyday"], "n": 3, "price": 1500}),
     ("person", {"name": "Imke"}),
     ("device-name", {"name": "Joss's phone"}),
@@ -312,6 +314,61 @@ def test_a_lap_has_pieces_and_whole_thousandths_of_a_second():
     assert problems("batch-step", laps | {"laps": []}) == {"laps": "too_few"}
 
 
+# markets and plans --------------------------------------------------------------------------------
+
+
+def test_a_packing_plan_is_for_a_booking_and_a_sewing_plan_may_be_for_none():
+    lines = [{"product": ID, "quantity": 24, "batches": 2}, {"product": OTHER, "quantity": 1}]
+    kept = checking.check("plan", {"use": "sew", "lines": lines}, True)
+    assert (kept["booking"], kept["lines"][1]["batches"], kept["archived"]) == (None, None, False)
+    assert checking.check("plan", {"use": "pack", "booking": ID, "lines": lines}, True)["use"] == "pack"
+    assert problems("plan", {"use": "pack", "lines": lines}) == {"booking": "required"}
+
+
+def test_a_plan_says_of_products_how_many():
+    good = {"product": ID, "quantity": 1}
+    bad = {
+        "use": "eat",
+        "lines": [{"quantity": 1}, good | {"quantity": 0}, good | {"batches": 0}, good | {"size": ID}],
+    }
+    assert problems("plan", bad) == {
+        "use": "choice", "lines.0.product": "required", "lines.1.quantity": "lowest",
+        "lines.2.batches": "lowest", "lines.3.size": "unknown",
+    }  # fmt: skip
+    assert problems("plan", {"use": "sew", "lines": []}) == {"lines": "too_few"}
+
+
+def test_a_plan_is_called_after_its_use_and_booking():
+    names = [plan_name(use, booking) for use in ("sew", "pack") for booking in (None, ID, OTHER)]
+    assert len(set(names)) == len(names) and all(name.isascii() for name in names)
+
+
+def test_what_a_booking_does_not_say_its_market_does():
+    said = {"name": "Quay", "fee": 2800, "other": 300, "opens": "09:00", "pitch": "12"}
+    market = checking.check("market", said | {"distance_km": 2, "travel_minutes": 8}, True)
+    own = {"days": ["2026-12-05"], "fee": 0, "opens": "10:00", "travel_minutes": 0}
+    booking = checking.check("booking", own, True)
+    terms = terms_of(booking, market)
+    assert (terms["fee"], terms["other"], terms["opens"], terms["pitch"]) == (0, 300, "10:00", "12")
+    assert (terms["distance_km"], terms["trips"], terms["travel_minutes"]) == (2, 2, 0)
+    assert terms_of(booking, {**market, "trips": 4})["trips"] == 4
+    alone = terms_of(booking, None)
+    assert (alone["fee_percent"], alone["set_up_minutes"], alone["trips"]) == (None, None, 2)
+    # what a helper is not shown is not there
+    seen = terms_of(access.seen_by("booking", booking, "helper"), access.seen_by("market", market, "helper"))
+    assert (seen["fee"], seen["other"], seen["opens"]) == (None, None, "10:00")
+
+
+@pytest.mark.parametrize("kind, fields, told", [
+    ("business", {"per_km": -1, "bench_monday": 1441}, {"per_km": "lowest", "bench_monday": "highest"}),
+    ("business", {"per_km": 30.5, "bench_sunday": -1}, {"per_km": "whole", "bench_sunday": "lowest"}),
+    ("market", {"trips": 101, "travel_minutes": 2881, "set_up_minutes": -1},
+     {"trips": "highest", "travel_minutes": "highest", "set_up_minutes": "lowest"}),
+])  # fmt: skip
+def test_what_markets_and_the_bench_take_has_limits(kind, fields, told):
+    assert problems(kind, fields, False) == told
+
+
 # roles --------------------------------------------------------------------------------------------
 
 
@@ -392,7 +449,8 @@ def test_the_fields_only_owners_see_are_those_of_cost():
     assert hidden == {
         "business.card_fee", "cloth.price", "cloth.price_length", "elastic.price", "list-line.cost",
         "market.fee", "market.fee_percent", "booking.fee", "booking.fee_percent", "thread.price",
-        "supply.price", "business.tax_percent", "business.points",
+        "supply.price", "business.tax_percent", "business.points", "business.per_km", "market.other",
+        "booking.other",
     }  # fmt: skip
     for kind in checking.KINDS:
         assert set(kind.owner_only) <= {field.name for field in kind.fields}
