@@ -47,7 +47,7 @@ MIXED = (
 # what says when a batch is ready
 TIMED = ("batch", "method_steps", "laps", "before", "tray", "now")
 # what one market day tells of the next
-SOLD = ("facts", "day", "booking", "stall", "opens", "closes", "products")
+SOLD = ("facts", "records", "day", "booking", "noon")
 # what it is decided from what to bring
 DECIDED = ("days_sold", "records", "costs", "stock", "booking", "choices")
 # and what to sew
@@ -95,6 +95,7 @@ METHODS = {
     "count_result": ("counting.count_result", ("facts", "session", "place", "close", "products")),
     "needed_since": ("counting.needed", ("facts", "session", "place", "at")),
     "last_packing": ("counting.last_packing", ("facts", "source", "target")),
+    "to_pack": ("counting.to_pack", ("planned", "stock", "place", "facts", "booking")),
     "planned": ("planning.strips", ("wanted", "sizes", "cloths", "remnants", "elastics", "ways", "unit")),
     "brought_home": ("planning.brought_home", ("fields", "length")),
     "beside_calculator": ("planning.beside_calculator", ("given",)),

@@ -121,7 +121,7 @@ class Packing:
 
     def _packed(self):
         given, told = self.given, []
-        laws = self.laws_at(given)
+        self.laws = laws = self.laws_at(given)
         self.wanted = wanted = [
             Wanted(self._chances(row, law), row["stock"], row["gain"], row["carry"], row["at_least"])
             for row, law in zip(given["products"], laws)

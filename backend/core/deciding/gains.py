@@ -3,6 +3,8 @@
 from ..numbers.money import add_up
 from ..numbers.rounding import half_up
 
+TERMS = ("place", "opens", "closes", "fee_percent")
+
 
 def gains_of(recorded, booking, products, costs, known):
     """Tell what a piece of each product brings at a booking, if it is sold.
@@ -14,10 +16,10 @@ def gains_of(recorded, booking, products, costs, known):
     known}; known, the days before, each with "kept", "taken" and "by_card" as `sold_at_market` tells them.
     Returns: {product: {"price", "kept": percent of the price, "cost", "gain"}}, gain in whole minor units.
     """
-    business, term = recorded.business(), terms_of(recorded, booking)
+    business, terms = recorded.business(), terms_of(booking, recorded.record("market", booking["market"]))
     taken = add_up([day["taken"] for day in known])
     by_card = add_up([day["by_card"] for day in known]) / taken if taken else 0
-    fees = (term("fee_percent") or 0) + (business["card_fee"] or 0) * by_card
+    fees = (terms["fee_percent"] or 0) + (business["card_fee"] or 0) * by_card
     kept, told = _kept(known), {}
     for id in products:
         product = recorded.record("product", id)
@@ -38,17 +40,22 @@ def _kept(known):
     return {size: taken[size] / full[size] for size in full if full[size]}
 
 
-def terms_of(recorded, booking):
-    """Find what holds at a booking: what it says itself, else its market's, None where neither does.
+def terms_of(booking, market):
+    """Put a market's terms where its booking says nothing. Takes: their records, market None for none."""
+    terms = {}
+    for name in TERMS:
+        terms[name] = market[name] if market and not booking[name] else booking[name]
+    return terms
 
-    Takes: booking, its record.
-    Returns: a function of a field's name.
+
+def hours_said(terms):
+    """Tell when a market opens and closes, in minutes of the day; (None, None) where it is not said.
+
+    Example: hours_said({"opens": "09:30", "closes": "15:00"}) == (570, 900)
     """
-    market = recorded.record("market", booking["market"]) if booking["market"] else None
+    opens, closes = [_minutes(terms.get(name)) for name in ("opens", "closes")]
+    return (None, None) if opens is None or closes is None or opens >= closes else (opens, closes)
 
-    def term(name):
-        if booking[name] or market is None:
-            return booking[name]
-        return market[name]
 
-    return term
+def _minutes(time):
+    return None if time is None else int(time[:2]) * 60 + int(time[3:])

@@ -6,7 +6,7 @@ from ..numbers.money import add_up
 from ..numbers.samples import mean_of
 from ..records.recorded import Recorded
 from .bring_to_market import DAY, INPUTS, PACKED, Packing
-from .gains import gains_of, terms_of
+from .gains import gains_of, hours_said, terms_of
 from .known_days import MOST_ROWS
 
 KNOWN = by_name(INPUTS)
@@ -35,9 +35,9 @@ def next_market(days_sold, records, costs, stock, booking, choices):
     "brought": how many pieces were there the last time, here or else anywhere, None where nobody knows,
     "stock": pieces in all, "order": for each place in the box, while one brings a coin, which of the
     products it is for, "worths": what that place brings, on average, "products": [{"product", "stock",
-    "price", "kept", "cost", "gain", "mean", "low", "high", "sell_out", "sold", "left": by how many of it
-    come, from none on, "days": [{"day", "booking", "here", "sold", "hours", "asked", "sold_out"}], the
-    latest last}], "notes"}. Products without stock are told of with the rest.
+    "price", "kept", "cost", "gain", "mean", "size", "low", "high", "sell_out", "sold", "left": by how many
+    of it come, from none on, "days": [{"day", "booking", "here", "sold", "hours", "asked", "sold_out"}],
+    the latest last}], "notes"}. Products without stock are told of with the rest.
     Raises: Problems on a choice that is none.
     """
     found = _asked(days_sold, records, costs, stock, booking, choices)
@@ -57,12 +57,13 @@ def next_market(days_sold, records, costs, stock, booking, choices):
     told["notes"] = packing.notes
     told.update({name: packing.result[name] for name in ("level", "asked_share")})
     told["order"], told["worths"] = _worth_a_coin(packing)
-    rows = zip(asked["products"], packing.wanted, packing.result["products"])
-    for number, (row, wanted, foretold) in enumerate(rows):
+    rows = zip(asked["products"], packing.wanted, packing.result["products"], packing.laws)
+    for number, (row, wanted, foretold, law) in enumerate(rows):
         most = len([place for place in told["order"] if place == number])
         product = {name: row[name] for name in ("product", "stock", "gain")}
         product.update(about["products"][row["product"]])
         product.update({name: foretold[name] for name in ("mean", "low", "high")})
+        product["size"] = law[1]
         product.update(_by_number(wanted, most))
         product["days"] = _days_of(row["product"], about["known"], about["market"])
         told["products"].append(product)
@@ -148,17 +149,13 @@ def market_of(recorded, booking):
 
 def _hours(recorded, booking, known):
     # all days together; those that nobody said are as long as the days before
-    term, count = terms_of(recorded, booking), len(booking["days"])
-    opens, closes = [_minutes(term(name)) for name in ("opens", "closes")]
-    if opens is not None and closes is not None and opens < closes:
+    count = len(booking["days"])
+    opens, closes = hours_said(terms_of(booking, recorded.record("market", booking["market"])))
+    if opens is not None:
         return count * (closes - opens) / 60, "said"
     if known:
         return count * mean_of([day["hours"] for day in known]), "usual"
     return count * USUAL_HOURS, "guess"
-
-
-def _minutes(time):
-    return None if time is None else int(time[:2]) * 60 + int(time[3:])
 
 
 def _at_hand(recorded, stock):

@@ -1,46 +1,54 @@
 """What one market day tells of the next: what sold, for how long it was there, what was asked for."""
 
 from ..counting.fold import fold
-from ..counting.keys import moment_of, parts_of
+from ..counting.keys import parts_of
 from ..counting.pieces_at import pieces_at
 from ..numbers.money import add_up, spread
 from ..numbers.ordering import in_text_order
 from ..records.reader import movements
 from ..records.recorded import Recorded
+from .gains import hours_said, terms_of
 from .known_days import SHORTEST
 from .there import HOUR_MS, There
 
+MINUTE_MS = 60000
+NOON = 720
 # a day whose hours nobody said lasted from its first sale to its last, and so long at least
 SHORTEST_DAY_MS = HOUR_MS
 
 
-def sold_at_market(facts, day, booking, stall, opens, closes, products):
+def sold_at_market(facts, records, day, booking, noon):
     """Tell what one market day tells of the next.
 
     A product's hours end when its last piece was sold, by the counts and the movements of the stall;
     when it was asked for in vain, or a count found none, with the last sale before. What was sold as
     a size alone counts for its products by what was sold of each by name.
     Takes: facts of that day, and of its stall's stock since the day before it that there was a market;
-    day, YYYY-MM-DD; booking; stall, the place, None for that of the first sale; opens, closes, UTC ms,
-    None where nobody said; products, {id: {"size"}}.
+    records, {kind: {id: fields}} of bookings, markets and products; day, YYYY-MM-DD; booking, its id; noon
+    of that day where the market is, UTC ms.
     Returns: None where nothing was sold, else {"hours": of the day, "said": whether somebody said them,
     "rows": [{"product", "sold", "hours": None for all day, "asked", "sold_out"}], "brought": pieces
     known to be there in all, "kept": [{"size", "full": at full price, "taken"}], "taken", "by_card":
     money}. Facts that cannot be read are set aside.
     """
-    standing = Recorded(facts, {}).standing
+    recorded = Recorded(facts, records)
+    standing = recorded.standing
     ours = [fact for fact in standing if fact["day"] == day and fact.get("booking") == booking]
     sales = [fact for fact in ours if fact["kind"] == "sale"]
     if not sales:
         return None
-    place = sales[0]["place"] if stall is None else stall
-    start, end, said = _hours(sales, opens, closes)
-    sold = _sold(ours, products)
+    said = recorded.record("booking", booking)
+    terms = terms_of(said, recorded.record("market", said["market"])) if said else {}
+    opens, closes = [None if told is None else noon + (told - NOON) * MINUTE_MS for told in hours_said(terms)]
+    place = terms.get("place") or sales[0]["place"]
+    start, end, is_said = _hours(sales, opens, closes)
+    sizes = {id: recorded.record("product", id)["size"] for id in recorded.ids("product")}
+    sold = _sold(ours, sizes)
     lying = _Lying(standing, place, start, end)
     for fact in standing:
         if fact["at"] >= start and fact["day"] == day:
             lying.follow(fact)
-    told = {"hours": (end - start) / HOUR_MS, "said": said, "brought": lying.brought}
+    told = {"hours": (end - start) / HOUR_MS, "said": is_said, "brought": lying.brought}
     for product in sold:
         lying.of(product)
     rows = [
@@ -48,14 +56,14 @@ def sold_at_market(facts, day, booking, stall, opens, closes, products):
         for product in in_text_order(list(lying.found))
     ]
     told["rows"] = [row for row in rows if row]
-    told["kept"] = _kept(sales, products)
+    told["kept"] = _kept(sales, sizes)
     told["taken"] = add_up([sale["amount"] for sale in sales])
     told["by_card"] = add_up([sale["amount"] for sale in sales if sale["payment"] == "card"])
     return told
 
 
 def _hours(sales, opens, closes):
-    if opens is not None and closes is not None and opens < closes:
+    if opens is not None:
         return opens, closes, True
     first, last = sales[0]["at"], sales[-1]["at"]
     return first, max(last, first + SHORTEST_DAY_MS), False
@@ -115,7 +123,7 @@ class _Lying:
         before, all_before = self.counted, self.all_counted
         for product in before:
             self.of(product)
-        self._look([fact for fact in self.standing if moment_of(fact) <= moment_of(close)])
+        self._look([fact for fact in self.standing if fact["at"] <= close["at"]])
         for product in in_text_order(list(self.counted)):
             if self.counted[product] is not None and self.counted[product] != before.get(product):
                 self.of(product).count(close["at"], self.pieces[product])
@@ -139,7 +147,7 @@ def _row(product, sold, lying, whole):
     return row
 
 
-def _sold(ours, products):
+def _sold(ours, sizes):
     # pieces by product, less what came back
     named, of_size = {}, {}
     for fact in ours:
@@ -149,7 +157,7 @@ def _sold(ours, products):
         elif fact["kind"] == "refund":
             _add(named, of_size, fact["lines"], -1)
     for size in of_size:
-        of_it = [product for product in in_text_order(list(products)) if _size_of(products, product) == size]
+        of_it = [product for product in in_text_order(list(sizes)) if sizes[product] == size]
         weights = [max(0, named.get(product, 0)) for product in of_it]
         if of_it and of_size[size] > 0:
             weights = weights if add_up(weights) else [1] * len(of_it)
@@ -165,17 +173,12 @@ def _add(named, of_size, lines, sign):
             where[key] = where.get(key, 0) + sign * int(line["quantity"])
 
 
-def _size_of(products, product):
-    known = products.get(product)
-    return known.get("size") if isinstance(known, dict) else None
-
-
-def _kept(sales, products):
+def _kept(sales, sizes):
     # what offers and discounts left of full prices, by size
     told = {}
     for sale in sales:
         for line in sale["lines"] if sale["payment"] != "none" else []:
-            size = line.get("size") or _size_of(products, line.get("product"))
+            size = line.get("size") or sizes.get(line.get("product"))
             if size:
                 row = told.setdefault(size, {"size": size, "full": 0, "taken": 0})
                 row["full"] += line["unit_price"] * line["quantity"]

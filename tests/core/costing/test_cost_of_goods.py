@@ -1,6 +1,6 @@
 """What a piece costs, from the records: worked by hand, and said where something is missing."""
 
-from backend.core.costing.cost_of_goods import cost_of_goods
+from backend.core.costing.cost_of_goods import cost_of_goods, costs_each
 from tests.core.costing.one_batch import DAY, FACTS, RECORDS, fact, named
 
 
@@ -118,3 +118,8 @@ def test_a_wage_that_was_set_late_holds_for_the_work_before_it():
     late = fact("wage-set", 5, wage=900, **{"from": "2026-05-09"})
     dearer = fact("wage-set", 4, wage=1800, **{"from": "2026-05-10"})
     assert cost([*FACTS[:4], late, dearer, *FACTS[5:]])["time"]["labour"] == 555
+
+
+def test_what_each_product_costs_is_told_of_all_at_once():
+    assert costs_each(FACTS, RECORDS, [named("g1"), named("g2")]) == {named("g1"): 100.18, named("g2"): None}
+    assert costs_each([], RECORDS, [named("g1")]) == {named("g1"): None}

@@ -1,0 +1,82 @@
+/* What to bring to the next market: asked of the core, from the days before, what pieces cost, and what there is; for owners. */
+import { ask } from './asking.js';
+import { problemsInWords } from './calculating.js';
+import { today } from './clock.js';
+import { costsEach } from './costs.js';
+import { daysSold } from './days-sold.js';
+import { nameOf } from './naming.js';
+import { beginPacking } from './packing.js';
+import { keepPlan, planOf } from './plans.js';
+import { recordById, records, recordsOf } from './records.js';
+import { search } from './searching.js';
+import { stock } from './stock.js';
+import { recall, remember, subscribe } from './store.js';
+
+const KINDS = ['business', 'booking', 'market', 'product', 'place'];
+
+/** Bookings that are not over, the next one first. */
+export const bookingsAhead = () => records('booking').filter(isAhead).sort(byFirstDay);
+
+const isAhead = ({ days }) => days?.some((day) => day >= today());
+const byFirstDay = (a, b) => (a.days[0] < b.days[0] ? -1 : 1);
+
+/** What is chosen: {booking, capacity, guess, factor, at_least}, each as far as it was chosen. */
+export const nextChoices = () => recall('next-market', {});
+export const keepNextChoices = (choices) => remember('next-market', choices);
+
+// what a question is made of, until something was kept or came
+let gathered = null;
+subscribe(() => {
+  gathered = null;
+});
+
+async function gather(show) {
+  const costs = await costsEach((done, all) => show('costs', done, all));
+  const days = await daysSold((done, all) => show('days', done, all));
+  return { days_sold: days, costs, stock: await stock() };
+}
+
+/** What to bring to a booking, as the core's `next_market` tells it; null where the booking is not here. `show` is told
+    what is being added up, `costs` or `days`, and how far it is. */
+export async function whatToBring(booking, choices, show) {
+  return ask('next_market', await question(booking, choices, show));
+}
+
+async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {
+  gathered ??= gather(show);
+  const mine = gathered;
+  mine.catch(() => {
+    if (gathered === mine) gathered = null;
+  });
+  return { ...(await mine), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
+}
+
+/** How many of each come into a box, and what is likely to become of them, as told by `next_market`:
+    {pieces: [of each product], sold, left, more: what one place more would bring}. */
+export function inBox({ order, worths, products }, capacity) {
+  const pieces = products.map(() => 0);
+  for (const place of order.slice(0, capacity)) pieces[place] += 1;
+  const sum = (name) => products.reduce((all, product, index) => all + product[name][pieces[index]], 0);
+  return { pieces, sold: sum('sold'), left: sum('left'), more: worths[capacity] ?? 0 };
+}
+
+/** How near the days that are over would have been foretold: `show` is told the calculator's states, as `search` does. */
+export async function howNear(booking, choices, show, stopped) {
+  const asked = await question(booking, choices, () => {});
+  const given = await ask('market_inputs', { ...asked, capacity: 1 });
+  return search('bring-to-market', { ...given, check: true }, show, stopped);
+}
+
+/** Save what comes as the packing plan of a booking, and begin its packing list; resolves to the way back. */
+export async function packFor(booking, lines) {
+  const before = planOf('pack', booking)?.lines ?? [];
+  await keepPlan('pack', booking, lines);
+  await beginPacking(booking);
+  return () => keepPlan('pack', booking, before);
+}
+
+/** The core's notes in words; a product is called by its name. */
+export function notesOf({ notes }) {
+  const named = notes.map((note) => ({ ...note, given: nameOf('product', recordById('product', note.given)) || note.given }));
+  return Promise.all(named.map((note) => problemsInWords([note])));
+}
