@@ -14,7 +14,7 @@ DOZEN = 12
 MOST_PIECES = 200
 TRAY = 12
 # laps of batches before that times are worked out from: the latest facts
-MOST_BEFORE = 400
+MOST_BEFORE = 200
 LAPS, GUESSED, TYPED = "laps", "guess", "typed"
 # done anew for each colour, not for each batch
 OF_A_COLOUR = ("colour", "thread")

@@ -59,7 +59,7 @@ def next_sewing(facts, days_sold, records, costs, stock, waiting, day, choices):
     ]
     told["wage"] = wage_of(recorded, None, day) or 0
     ids = [id for id, _ in bookings]
-    ahead = demand_ahead(days_sold, records, costs, stock, ids, {"guess": chosen["guess"]})
+    ahead = demand_ahead(days_sold, recorded, costs, stock, ids, {"guess": chosen["guess"]})
     told.update({"demand_from": ahead["from"], "market_days": ahead["days"], "left_out": 0})
     wanted = [id for id in ahead["demand"] if _can_be_sewn(recorded, id)]
     if not bookings or not wanted or ahead["from"] is None:
