@@ -5,9 +5,10 @@ import { problemsInWords } from './calculating.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
 import { nameOf } from './naming.js';
+import { printOf } from './prints.js';
 import { standing } from './purchases.js';
 import { recordById, records, recordsOf } from './records.js';
-import { recall, remember } from './store.js';
+import { recall, remember, rememberSoon } from './store.js';
 
 // what a cost is made of, and what says that it never happened
 const FACTS = [
@@ -58,6 +59,25 @@ export async function pricesOf(goods, choices) {
   const sold = (await factsFor(OF_OFFERS)).filter(({ kind, offers }) => kind !== 'sale' || offers?.length);
   const facts = [...(await factsFor(FACTS)), ...sold];
   return ask('prices_of_goods', { facts, records: recordsOf([...KINDS, ...OF_PRICES]), product_ids: goods, day: today(), choices });
+}
+
+/** What one of each product costs: {product: amount, null where no batch made any}; remembered until what it is made of
+    changes. `show` is told how many of how many sizes are there, where it takes longer. */
+export async function costsEach(show) {
+  const asked = { facts: await factsFor(FACTS), records: recordsOf(KINDS) };
+  const print = printOf([asked.facts.map(({ id }) => id), asked.records]);
+  const held = recall('costs-each');
+  if (held?.print === print) return held.costs;
+  const products = records('product');
+  const sizes = [...new Set(products.map(({ size }) => size))];
+  const costs = {};
+  for (const [index, size] of sizes.entries()) {
+    show(index, sizes.length);
+    const ofSize = products.filter((product) => product.size === size).map(({ id }) => id);
+    Object.assign(costs, await ask('costs_each', { ...asked, product_ids: ofSize }));
+  }
+  rememberSoon('costs-each', { print, costs });
+  return costs;
 }
 
 const factsFor = async (kinds) => (await Promise.all(kinds.map(factsOf))).flat();

@@ -39,8 +39,7 @@ function forDay({ booking: bookings, market: markets, product }, booking) {
   return { booking: booked ? { [booking]: booked } : {}, market: market ? { [booked.market]: market } : {}, product: sizesOf(product) };
 }
 
-const sizesOf = (products) =>
-  Object.fromEntries(Object.entries(products).map(([id, { size, price, group }]) => [id, { size, price, group }]));
+const sizesOf = (products) => Object.fromEntries(Object.entries(products).map(([id, { size, price, group }]) => [id, { size, price, group }]));
 
 // each with the facts since the day of a market before it, as the stock of a stall is counted from there
 async function marketDays() {

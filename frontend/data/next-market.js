@@ -1,24 +1,17 @@
 /* What to bring to the next market: asked of the core, from the days before, what pieces cost, and what there is; for owners. */
 import { ask } from './asking.js';
 import { problemsInWords } from './calculating.js';
-import { today } from './clock.js';
 import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
 import { beginPacking } from './packing.js';
 import { keepPlan, planOf } from './plans.js';
-import { recordById, records, recordsOf } from './records.js';
+import { recordById, recordsOf } from './records.js';
 import { search } from './searching.js';
 import { stock } from './stock.js';
 import { recall, remember, subscribe } from './store.js';
 
 const KINDS = ['business', 'booking', 'market', 'product', 'place'];
-
-/** Bookings that are not over, the next one first. */
-export const bookingsAhead = () => records('booking').filter(isAhead).sort(byFirstDay);
-
-const isAhead = ({ days }) => days?.some((day) => day >= today());
-const byFirstDay = (a, b) => (a.days[0] < b.days[0] ? -1 : 1);
 
 /** What is chosen: {booking, capacity, guess, factor, at_least}, each as far as it was chosen. */
 export const nextChoices = () => recall('next-market', {});
@@ -64,7 +57,7 @@ export function inBox({ order, worths, products }, capacity) {
 export async function howNear(booking, choices, show, stopped) {
   const asked = await question(booking, choices, () => {});
   const given = await ask('market_inputs', { ...asked, capacity: 1 });
-  return search('bring-to-market', { ...given, check: true }, show, stopped);
+  return search('bring-to-market', { ...given, check: true }, show, stopped, 1);
 }
 
 /** Save what comes as the packing plan of a booking, and begin its packing list; resolves to the way back. */

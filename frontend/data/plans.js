@@ -10,9 +10,9 @@ export const planOf = (use, booking = null) => records('plan').find((plan) => pl
 /** Save a plan: lines of {product, quantity (pieces), batches (of a sewing plan, may be left out)}; without any it is
     archived. Resolves to its id. */
 export async function keepPlan(use, booking, lines) {
-  const there = planOf(use, booking);
+  const there = records('plan', true).find((plan) => plan.use === use && plan.booking === booking);
   if (there && !lines.length) await dropPlan(there.id);
-  else if (there) await edit('plan', there.id, { lines });
+  else if (there) await edit('plan', there.id, { lines, archived: false });
   if (there || !lines.length) return there?.id;
   const id = await namedId(await ask('plan_name', { use, booking }));
   await keepTogether({ described: [['plan', { use, booking, lines }, id]] });

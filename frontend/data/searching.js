@@ -13,15 +13,16 @@ const TELL_AFTER_MS = 500;
 let latest = null;
 
 /** Ask a long calculator. `show` is told its states, {result, notes, done}, the first at once,
-    until it is done, another is begun, or `stopped()` says so. Throws where the core refuses. */
-export async function search(name, given, show, stopped) {
+    until it is done, another is begun, or `stopped()` says so. `first`: the steps of the first slice, fewer where one is
+    long. Throws where the core refuses. */
+export async function search(name, given, show, stopped, first = FIRST_STEPS) {
   const mine = {};
   latest = mine;
   const over = () => stopped() || latest !== mine;
   const { answer, problems } = await call('begin', { name, given });
   if (problems) throw new Error(`This cannot be worked out: ${await problemsInWords(problems)}`);
   let told = answer;
-  let steps = FIRST_STEPS;
+  let steps = first;
   while (!over()) {
     show(told);
     if (told.done) return;

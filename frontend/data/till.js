@@ -29,6 +29,9 @@ export function bookingsToday() {
 /** Where the stock of a booking stands: where it says, or its market; null where neither does. */
 export const placeOf = (booking) => booking?.place ?? recordById('market', booking?.market)?.place ?? null;
 
+/** The place where this phone sells today, as far as it is known. */
+export const todaysPlace = () => stall()?.place ?? placeOf(bookingsToday()[0]);
+
 /** Say what was in a box at the start; where is {day, booking, box}. */
 export const keepFloat = (where, amount) => state('cash-count', { ...where, moment: 'float', amount });
 

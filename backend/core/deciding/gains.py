@@ -2,8 +2,7 @@
 
 from ..numbers.money import add_up
 from ..numbers.rounding import half_up
-
-TERMS = ("place", "opens", "closes", "fee_percent")
+from ..records.descriptions_of_markets import terms_of
 
 
 def gains_of(recorded, booking, products, costs, known):
@@ -38,14 +37,6 @@ def _kept(known):
             full[row["size"]] = full.get(row["size"], 0) + row["full"]
             taken[row["size"]] = taken.get(row["size"], 0) + row["taken"]
     return {size: taken[size] / full[size] for size in full if full[size]}
-
-
-def terms_of(booking, market):
-    """Put a market's terms where its booking says nothing. Takes: their records, market None for none."""
-    terms = {}
-    for name in TERMS:
-        terms[name] = market[name] if market and not booking[name] else booking[name]
-    return terms
 
 
 def hours_said(terms):

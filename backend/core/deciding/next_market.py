@@ -4,9 +4,10 @@ from ..declaring.reading import read
 from ..declaring.spec import by_name
 from ..numbers.money import add_up
 from ..numbers.samples import mean_of
+from ..records.descriptions_of_markets import terms_of
 from ..records.recorded import Recorded
 from .bring_to_market import DAY, INPUTS, PACKED, Packing
-from .gains import gains_of, hours_said, terms_of
+from .gains import gains_of, hours_said
 from .known_days import MOST_ROWS
 
 KNOWN = by_name(INPUTS)

@@ -5,9 +5,10 @@ from ..counting.keys import parts_of
 from ..counting.pieces_at import pieces_at
 from ..numbers.money import add_up, spread
 from ..numbers.ordering import in_text_order
+from ..records.descriptions_of_markets import terms_of
 from ..records.reader import movements
 from ..records.recorded import Recorded
-from .gains import hours_said, terms_of
+from .gains import hours_said
 from .known_days import SHORTEST
 from .there import HOUR_MS, There
 

@@ -4,12 +4,13 @@ import { html } from 'htm/preact';
 import { beginCount, countsOfDay, keepCount, lastPlace, openCount, turnInWords, turns } from '../../data/counts.js';
 import { dayInWords, timeInWords } from '../../data/naming.js';
 import { records } from '../../data/records.js';
+import { todaysPlace } from '../../data/till.js';
 import { byMonth, Groups } from '../parts/groups.js';
 import { ClockOff } from '../parts/notice.js';
 import { useFacts, useFollowed, useRecords } from '../parts/use-records.js';
 import { Missing } from '../parts/way-back.js';
 import { Counting } from './counting.js';
-import { linesInWords, PlaceChoice, placeInWords, todaysPlace, Ways } from './things.js';
+import { linesInWords, PlaceChoice, placeInWords, Ways } from './things.js';
 
 export function CountHome() {
   useRecords();

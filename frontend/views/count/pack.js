@@ -2,16 +2,18 @@
 import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
-import { dayInWords } from '../../data/naming.js';
-import { keepPacking, moveAll, moveBack, newPacking, packed, packing } from '../../data/packing.js';
-import { records } from '../../data/records.js';
+import { dayInWords, nameOf } from '../../data/naming.js';
+import { isByPlan, keepPacking, moveAll, moveBack, newPacking, packed, packing, planAhead, usualWay } from '../../data/packing.js';
+import { recordById, records } from '../../data/records.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { SmallParts } from '../parts/small-parts.js';
 import { Stepper } from '../parts/stepper.js';
+import { useRecords } from '../parts/use-records.js';
 import { Missing } from '../parts/way-back.js';
-import { groupsOf, piecesInWords, PlaceChoice, placeInWords, todaysPlace, useStockAt } from './things.js';
+import { groupsOf, piecesInWords, PlaceChoice, placeInWords, useStockAt } from './things.js';
 
 export function Pack() {
+  useRecords();
   const [list, setList] = useState(packing);
   const change = (next) => {
     keepPacking(next);
@@ -35,7 +37,7 @@ export function Pack() {
     ${
       list.from === list.to
         ? html`<p class="problem" role="alert">That is one place: choose another.</p>`
-        : html`<${List} key=${`${list.from} ${list.to}`} list=${list} change=${change} restart=${() => setList(packing())} />`
+        : html`<${ByPlan} list=${list} begin=${() => choose(list.from, list.to)} /><${List} key=${`${list.from} ${list.to}`} list=${list} change=${change} restart=${() => setList(packing())} />`
     }
   `;
 }
@@ -45,15 +47,18 @@ const TWO_PLACES = [
   'What is packed goes from one place to another: there is only one yet.',
 ];
 
-// from the shelf at home to today's stall, or the first stall there is
-function usualWay() {
-  const known = records('place');
-  const from = known.find((place) => place.use === 'home') ?? known[0];
-  const to =
-    known.find((place) => place.id === todaysPlace()) ??
-    known.find((place) => place.use === 'stall' && place !== from) ??
-    known.find((place) => place !== from);
-  return [from?.id, to?.id];
+const bookingInWords = (id) => nameOf('booking', recordById('booking', id));
+
+// a plan that came, or changed, since the list was begun
+function ByPlan({ list, begin }) {
+  const plan = planAhead(list.to);
+  if (!plan || isByPlan(list, plan)) return null;
+  return html`<p class="no-print" data-plan=${plan.booking}>There is a plan for ${bookingInWords(plan.booking)}. <button type="button" onClick=${begin}>Pack by the plan</button></p>`;
+}
+
+function begunWith({ last, booking }) {
+  if (booking) return `It begins with the plan for ${bookingInWords(booking)}, less what is at the stall already. `;
+  return last ? `It begins with what was packed on ${dayInWords(last)}. ` : '';
 }
 
 function List({ list, change, restart }) {
@@ -82,7 +87,7 @@ function List({ list, change, restart }) {
     groups.map(({ size, name, things }) => html`<${Group} key=${size} name=${name} things=${things.filter(isShown)} list=${list} row=${row} />`);
   const row = (thing) => html`<${Row} key=${thing.key} thing=${thing} list=${list} left=${here.get(thing.product)} put=${put} tick=${tick} />`;
   return html`
-    <p class="hint no-print" data-last=${list.last ?? ''}>${list.last ? `It begins with what was packed on ${dayInWords(list.last)}. ` : ''}Set how many go, and tick what is in the box.</p>
+    <p class="hint no-print" data-last=${list.last ?? ''} data-planned=${list.booking ?? ''}>${begunWith(list)}Set how many go, and tick what is in the box.</p>
     <div class="count-packing">${shown(first)}</div>
     ${others > 0 && html`<details class="more no-print"><summary>What is not here (${others})</summary>${shown((thing) => !first(thing))}</details>`}
     <p class="total"><span>In all</span> <strong>${piecesInWords(planned.reduce((sum, [, quantity]) => sum + quantity, 0))}</strong></p>

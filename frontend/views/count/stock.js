@@ -6,12 +6,12 @@ import { today } from '../../data/clock.js';
 import { lastPlace } from '../../data/counts.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
-import { takeBack } from '../../data/till.js';
+import { takeBack, todaysPlace } from '../../data/till.js';
 import { Choice } from '../parts/choice.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { Missing } from '../parts/way-back.js';
-import { groupsOf, piecesInWords, PlaceChoice, todaysPlace, useStockAt } from './things.js';
+import { groupsOf, piecesInWords, PlaceChoice, useStockAt } from './things.js';
 
 export function WhatIsWhere() {
   const known = records('place');

@@ -3,7 +3,6 @@ import { html } from 'htm/preact';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { piecesAt } from '../../data/stock.js';
-import { bookingsToday, placeOf, stall } from '../../data/till.js';
 import { Choice } from '../parts/choice.js';
 import { useFollowed } from '../parts/use-records.js';
 
@@ -51,9 +50,6 @@ export function thingInWords({ product, size }) {
 export function useStockAt(place, at = null) {
   return useFollowed(() => piecesAt(place, at), [place, at]);
 }
-
-/** The place where this phone sells today; null for none. */
-export const todaysPlace = () => stall()?.place ?? placeOf(bookingsToday()[0]);
 
 export const placeInWords = (id) => nameOf('place', recordById('place', id));
 
