@@ -45,7 +45,8 @@ TELL_VIOLATIONS = """
     addEventListener('securitypolicyviolation', (event) =>
       console.error(`policy: ${event.violatedDirective} refused ${event.blockedURI}`));
 """
-# a core that answers late, as on a slow phone or a busy machine: what acts before its answer is there is found out
+# a core that answers late, as on a slow phone or a busy machine: what acts before its answer is there is
+# found out
 SLOW_CORE_MS = int(os.environ.get("SLOW_CORE_MS", "0"))
 ANSWER_LATE = f"""
     const post = Worker.prototype.postMessage;

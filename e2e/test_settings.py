@@ -83,7 +83,10 @@ def test_what_is_typed_last_is_saved_however_soon_and_once(phone):
     expect(screen.page.get_by_role("button", name="Save", exact=True)).to_be_enabled()
     screen.page.evaluate(TYPE_AND_SAVE, ["name", "Quay shed"])
     screen.said("Quay shed is saved on this phone")
-    assert sorted(place["name"] for place in ask(phone, "records", "records", "place")) == ["Quay shed", "Quay stall"]
+    assert sorted(place["name"] for place in ask(phone, "records", "records", "place")) == [
+        "Quay shed",
+        "Quay stall",
+    ]
 
 
 def test_what_is_sewn_with_is_described_with_no_signal(phone):
