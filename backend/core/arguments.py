@@ -147,7 +147,6 @@ ARGUMENTS = by_name([
     Field("noon", "instant", "Noon of the day, where it was"),
     Field("days_sold", "list", "What market days tell, the latest last", fields=DAY_SOLD, most=60),
     Field("costs", "object", "What one of each product costs", {}),
-    Field("labour", "flag", "Whether what somebody is paid is in it", True),
     Field("made", "list", "Batches that are to be sewn for bookings", most=200, fields=[
         Field("booking", "text", "The booking"),
         Field("product", "text", "The product"),

@@ -109,7 +109,7 @@ METHODS = {
     "times_of_methods": ("making.times_told", ("facts", "records")),
     "cost_of_goods": ("costing.cost_of_goods", ("facts", "records", "product_ids", "day")),
     "prices_of_goods": ("costing.prices_of_goods", ("facts", "records", "product_ids", "day", "choices")),
-    "costs_each": ("costing.cost_of_goods", ("facts", "records", "product_ids", "labour")),
+    "costs_each": ("costing.cost_of_goods", ("facts", "records", "product_ids")),
     "sold_at_market": ("deciding.sold_at_market", SOLD),
     "next_market": ("deciding.next_market", DECIDED),
     "market_inputs": ("deciding.next_market", DECIDED + ("capacity",)),

@@ -29,6 +29,20 @@ async function gather(show) {
   return { days_sold: days, costs, stock: await stock() };
 }
 
+/** What market days tell, what pieces cost as `costsEach` tells, and the stock: {days_sold, costs, stock}. `show` is told what is
+    being added up, `costs` or `days`, and how far it is. */
+export async function soldAndThere(show) {
+  gathered ??= gather(show);
+  const mine = gathered;
+  mine.catch(() => {
+    if (gathered === mine) gathered = null;
+  });
+  return mine;
+}
+
+/** One of the costs of each product. */
+export const costsOf = (costs, name) => Object.fromEntries(Object.entries(costs).map(([id, cost]) => [id, cost?.[name] ?? null]));
+
 /** What to bring to a booking, as the core's `next_market` tells it; null where the booking is not here. `show` is told
     what is being added up, `costs` or `days`, and how far it is. */
 export async function whatToBring(booking, choices, show) {
@@ -36,12 +50,8 @@ export async function whatToBring(booking, choices, show) {
 }
 
 async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {
-  gathered ??= gather(show);
-  const mine = gathered;
-  mine.catch(() => {
-    if (gathered === mine) gathered = null;
-  });
-  return { ...(await mine), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
+  const { costs, ...more } = await soldAndThere(show);
+  return { ...more, costs: costsOf(costs, 'cost_each'), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
 }
 
 /** How many of each come into a box, and what is likely to become of them, as told by `next_market`:

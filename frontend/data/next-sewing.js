@@ -3,21 +3,48 @@ import { ask } from './asking.js';
 import { today } from './clock.js';
 import { stripsWaiting } from './cuts.js';
 import { factsOf } from './facts.js';
-import { marketDays } from './next-market.js';
+import { costsOf, keepNextChoices, nextChoices, soldAndThere } from './next-market.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
 import { keepSewingPlans } from './sewing-plans.js';
-import { stock } from './stock.js';
 import { recall, remember } from './store.js';
 import { chosenThreads } from './threads.js';
 
-const FACTS = ['batch-step', 'work-time', 'wage-set', 'batch-step-void', 'left-out'];
-const KINDS = [
-  'business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'product', 'method', 'batch', 'market', 'booking', 'place',
-]; // prettier-ignore
-const CHOICES = 'next-sewing';
-const FOUND = 'next-sewing-found';
+// the latest laps tell how long it takes; all of what is paid, and what never happened
+const MOST_LAPS = 400;
+const FACTS = ['wage-set', 'batch-step-void', 'left-out'];
+const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'product', 'method', 'batch', 'market', 'booking', 'place'];
 
-/** What is chosen: {buy, pieces, minutes_each, week_minutes, guess}, each left out where nothing is. */
-export const sewingChoices = () => recall(CHOICES, {});
-export const keepSewingChoices = (choices) => remember(CHOICES, choices);
+/** What is chosen: {buy, pieces, minutes_each, week_minutes, guess}, each as far as it was chosen; a guess is that of the next
+    market. */
+export const sewingChoices = () => ({ ...recall('next-sewing', {}), guess: nextChoices().guess });
+
+export function keepSewingChoices({ guess, ...choices }) {
+  if (guess !== nextChoices().guess) keepNextChoices({ ...nextChoices(), guess });
+  return remember('next-sewing', choices);
+}
+
+/** What make-next is asked and what it is known from, as the core's `next_sewing` tells. `show` is told what is being added up. */
+export async function sewingAsked(choices, show) {
+  const { days_sold, costs, stock } = await soldAndThere(show);
+  const [laps, waiting, ...others] = await Promise.all([factsOf('batch-step'), stripsWaiting(), ...FACTS.map(factsOf)]);
+  return ask('next_sewing', {
+    facts: [...laps.slice(0, MOST_LAPS), ...others.flat()],
+    days_sold,
+    records: recordsOf(KINDS),
+    costs: costsOf(costs, 'cash_each'),
+    stock,
+    waiting,
+    day: today(),
+    choices: { ...choices, threads: chosenThreads() },
+  });
+}
+
+/** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */
+export const findBatches = ({ given }, show, stopped) => search('make-next', given, show, stopped);
+
+/** Make what was found the sewing plans of its bookings. */
+export function makeSewingPlans({ given }, { plan }) {
+  const pieces = Object.fromEntries(given.products.map(({ product, batch }) => [product, batch]));
+  return keepSewingPlans(plan.map(({ booking, product, batches }) => ({ booking, product, batches, quantity: batches * pieces[product] })));
+}

@@ -53,6 +53,7 @@ function Money() {
       <h2>Money</h2>
       <ul class="ways">
         <li><a href="/review/next">The next market <span>How many of each to bring, and why</span></a></li>
+        <li><a href="/review/sew">What to sew <span>Which batches before the next markets, and what stands in the way</span></a></li>
         <li><a href="/review/costs">Costs <span>What one piece costs, and where each figure came from</span></a></li>
         <li><a href="/review/price">Prices <span>What each price leaves, at the stall, in shops, in an offer</span></a></li>
         <li><a href="/buy/purchases">Purchases <span>Material that was bought</span></a></li>

@@ -22,7 +22,7 @@ export function SewingAsks({ asked, choices, change }) {
       (asked.demand_from === null || asked.demand_from === 'guess') &&
       html`<section class="plain" data-asks="guess"><h2>How many will you sell?</h2>
       <p class="lead">No market day is known yet. Guess how many pieces are asked for at one market, all together.</p>
-      <${Number} name="Pieces at a market" value=${choices.guess} most=${MOST_GUESS} set=${(guess) => change({ guess })} /></section>`
+      <${HowMany} name="Pieces at a market" value=${choices.guess} most=${MOST_GUESS} set=${(guess) => change({ guess })} /></section>`
     }
   `;
 }
@@ -35,8 +35,8 @@ export function SewingChoices({ asked, choices, change }) {
       <h2>What it is planned with</h2>
       <label class="tick"><input type="checkbox" name="buy" checked=${choices.buy ?? true} onChange=${({ target }) => change({ buy: target.checked })} />
         <span>Cloth and elastic can be bought<small>Else only what is at home is sewn: remnants, by their area, and strips that wait.</small></span></label>
-      <${Number} name="Pieces in a batch" hint="Left empty, as many as in the last batch of it" value=${choices.pieces} most=${MOST_PIECES} set=${(pieces) => change({ pieces })} />
-      ${guessed && html`<${Number} name="Minutes for a piece" hint="Left empty, a guess: not all steps were ever timed" value=${choices.minutes_each} most=${MOST_MINUTES} set=${(minutes) => change({ minutes_each: minutes })} />`}
+      <${HowMany} name="Pieces in a batch" hint="Left empty, as many as in the last batch of it" value=${choices.pieces} most=${MOST_PIECES} set=${(pieces) => change({ pieces })} />
+      ${guessed && html`<${HowMany} name="Minutes for a piece" hint="Left empty, a guess: not all steps were ever timed" value=${choices.minutes_each} most=${MOST_MINUTES} set=${(minutes) => change({ minutes_each: minutes })} />`}
       ${(asked.bench_from === 'worked' || asked.bench_from === 'typed') && html`<${Hours} choices=${choices} change=${change} />`}
       <p><a href=${thereAndBack(`/settings/business/${records('business')[0]?.id ?? 'new'}`)}>Say how long you sew on each weekday</a></p>
     </section>
@@ -45,12 +45,12 @@ export function SewingChoices({ asked, choices, change }) {
 
 function Hours({ choices, change }) {
   const { week_minutes: minutes } = choices;
-  return html`<${Number} name="Hours at the bench in a week" value=${minutes === undefined ? undefined : Math.round(minutes / HOUR)} most=${MOST_HOURS}
+  return html`<${HowMany} name="Hours at the bench in a week" value=${minutes === undefined ? undefined : Math.round(minutes / HOUR)} most=${MOST_HOURS}
     set=${(hours) => change({ week_minutes: hours && hours * HOUR })} />`;
 }
 
 // nothing is no number: what is not said follows from what is recorded
-function Number({ name, hint, value, most, set }) {
+function HowMany({ name, hint, value, most, set }) {
   return html`<div class="total review-choice"><span>${name}${hint && html`<small>${hint}</small>`}</span>
     <${Stepper} name=${name} value=${value} most=${most} set=${(number) => set(number || undefined)} /></div>`;
 }

@@ -27,7 +27,8 @@ export function minutesInWords(minutes) {
 }
 
 const productName = (id) => nameOf('product', recordById('product', id));
-const colourName = (colour) => recordById('thread', colour)?.name ?? `A thread for ${nameOf('cloth', recordById('cloth', colour.slice(colour.indexOf(' ') + 1)))}`;
+const colourName = (colour) =>
+  recordById('thread', colour)?.name ?? `A thread for ${nameOf('cloth', recordById('cloth', colour.slice(colour.indexOf(' ') + 1)))}`;
 
 /** One booking: what is sewn for it, by colour, and how much of its time that takes. */
 export function Booking({ booking, index, asked, result }) {

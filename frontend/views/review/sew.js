@@ -3,17 +3,16 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { findBatches, keepSewingChoices, makeSewingPlans, sewingAsked, sewingChoices } from '../../data/next-sewing.js';
-import { dayInWords, nameOf } from '../../data/naming.js';
-import { mayKnow, recordById, records } from '../../data/records.js';
+import { mayKnow, records } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
 import { useSearch } from '../parts/use-search.js';
-import { Missing, thereAndBack } from '../parts/way-back.js';
-import { AddingUp } from './goods-looked-at.js';
+import { Missing } from '../parts/way-back.js';
+import { Adding } from './adding.js';
 import { SewingAsks, SewingChoices } from './sew-choices.js';
-import { bookingInWords, Booking, minutesInWords, NotSewn } from './sew-told.js';
+import { Booking, bookingInWords, NotSewn } from './sew-told.js';
 
 export function Sew() {
   useRecords();
@@ -31,10 +30,11 @@ function OfChoices() {
       keepSewingChoices(next);
       return next;
     });
-  const asked = useFollowed(() => sewingAsked(choices), [choices]);
+  const [adding, setAdding] = useState(null);
+  const asked = useFollowed(() => sewingAsked(choices, (what, done, all) => setAdding({ what, done, all })), [choices]);
   return html`
     <h1>What to sew</h1>
-    ${!asked && html`<${AddingUp} />`}
+    ${!asked && html`<${Adding} adding=${adding} />`}
     ${asked && !asked.bookings.length && html`<${Missing} kind="booking" says="No market is booked. Book the next ones, and what to sew for them is told here." does="Book a market" />`}
     ${asked && asked.bookings.length > 0 && html`<${Asked} asked=${asked} choices=${choices} change=${change} />`}
   `;
