@@ -52,7 +52,10 @@ def bench_minutes(bookings, day, of_weekdays):
 
 
 def less(minutes, taken):
-    """Take minutes that are spoken for off the first there are. Example: less([60.0, 30.0], 70) == [0.0, 20.0]"""
+    """Take minutes that are spoken for off the first there are.
+
+    Example: less([60.0, 30.0], 70) == [0.0, 20.0]
+    """
     told = []
     for each in minutes:
         told.append(max(0.0, each - taken))

@@ -8,8 +8,8 @@ from .next_market import asked_about
 def demand_ahead(days_sold, recorded, costs, stock, bookings, choices):
     """Foretell the next bookings, each as `next_market` foretells one.
 
-    Takes: days_sold, recorded, stock and choices as `asked_about` takes them; costs, {product: what the material
-    of one costs}; bookings, ids in order.
+    Takes: days_sold, recorded, stock and choices as `asked_about` takes them; costs, {product: what the
+    material of one costs}; bookings, ids in order.
     Returns: {"demand": {product: [{"mean", "size", "gain"}, one a booking]}, "from": what the first is known
     from, here|elsewhere|guess, None where nothing is known, "days": how many it is learnt from}.
     """
