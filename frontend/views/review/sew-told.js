@@ -36,10 +36,11 @@ export function Booking({ booking, index, asked, result }) {
   const bench = result.bench[index];
   const colours = [...new Set(rows.map(({ colour }) => colour))];
   return html`
-    <section class="plain" data-booking=${booking.booking} data-sewing=${bench.sewing + bench.changes} data-bench=${booking.bench}>
+    <section class="plain" data-booking=${booking.booking} data-sewing=${takenBy(bench)} data-bench=${bench.minutes}>
       <h2>${bookingInWords(booking)}</h2>
-      <${Bench} index=${index} taken=${bench.sewing + bench.changes} since=${booking.bench} open=${index ? 0 : asked.open_minutes} />
-      ${!rows.length && html`<p class="hint">${booking.bench > 0 ? 'Nothing more to sew for it.' : 'No time to sew before it.'}</p>`}
+      ${bench.minutes > 0 && html`<${Bench} taken=${takenBy(bench)} so=${result.bench.slice(0, index + 1).reduce((sum, one) => sum + takenBy(one), 0)} until=${bench.minutes} />`}
+      ${index === 0 && asked.open_minutes > 0 && html`<p class="hint" data-open=${asked.open_minutes}>${minutesInWords(asked.open_minutes)} are taken off for open batches.</p>`}
+      ${!rows.length && html`<p class="hint">${bench.minutes > 0 ? 'Nothing more to sew for it.' : 'No time to sew before it.'}</p>`}
       ${colours.map(
         (colour) => html`
         <h3>${colourName(colour)} <small>${minutesInWords(asked.given.colours.find(({ name }) => name === colour).minutes)} to get ready</small></h3>
@@ -49,12 +50,13 @@ export function Booking({ booking, index, asked, result }) {
   `;
 }
 
-// the minutes since the booking before; what those before it leave is hers, too
-function Bench({ index, taken, since, open }) {
+const takenBy = ({ sewing, changes }) => sewing + changes;
+
+// what those before it leave of their minutes is hers, too
+function Bench({ taken, so, until }) {
   return html`
-    <p class="total"><span>${minutesInWords(taken)} <small>of ${minutesInWords(since)} ${index ? 'since the one before' : 'up to it'}</small></span></p>
-    <svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect class="review-bench" width="100" height="10" /><rect width=${since ? Math.min(100, (100 * taken) / since) : 0} height="10" /></svg>
-    ${open > 0 && html`<p class="hint" data-open=${open}>${minutesInWords(open)} are taken off for open batches.</p>`}
+    <p class="total"><span>${minutesInWords(taken)} <small>to sew; of ${minutesInWords(until)} up to it ${minutesInWords(so)} are taken</small></span></p>
+    <svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"><rect class="review-bench" width="100" height="10" /><rect width=${Math.min(100, (100 * so) / until)} height="10" /></svg>
   `;
 }
 
@@ -63,7 +65,7 @@ function Batches({ row: { product, batches, minutes, worth }, asked, index }) {
   const { demand } = asked.given.products.find((one) => one.product === product);
   return html`
     <li data-batches=${batches} data-product=${product}>
-      <details class="why review-why">
+      <details class="why review-batch">
         <summary class="said"><span class="label">${batches} × ${about.pieces} ${productName(product)}</span>
           <span class="number">${minutesInWords(minutes)}</span><span class="why-word">why</span></summary>
         <div class="why-told">
