@@ -1,4 +1,4 @@
-"""Once round on the invented year: what sold says what to sew, that what to buy and cut; sewn, it is packed and sold.
+"""Once round on the invented year: what sold says what to sew, buy and cut; sewn, it is packed and sold.
 
 Not one number is typed on the way: each screen has what the one before it decided.
 """

@@ -1,4 +1,4 @@
-"""What to sew, and the sewing plan in Make, for every hand and eye: targets, contrast, large text, keyboard."""
+"""What to sew, and the sewing plan in Make, for every hand and eye."""
 
 import shutil
 
