@@ -9,26 +9,34 @@ import { voids } from './stock.js';
 
 // as many as the core learns from
 const MOST_DAYS = 60;
+// by day and booking what was told, and the print of what it was told from
+let known = null;
 
 /** The latest market days, the latest last: [{day, booking, and what the core's `sold_at_market` tells}]. `show` is
     told how many of how many are there, where it takes longer. */
 export async function daysSold(show) {
   const [found, never] = await Promise.all([marketDays(), voids()]);
   const records = recordsOf(['booking', 'market', 'product']);
-  const held = recall('days-sold', {});
+  known ??= recall('days-sold', {});
   const kept = {};
   const told = [];
+  let changed = false;
   for (const [index, one] of found.entries()) {
     const { day, booking } = one;
     const facts = one.facts.filter(({ id }) => !(id in never));
     const asked = { facts, records: forDay(records, booking), day, booking, noon: new Date(`${day}T12:00`).getTime() };
     const key = `${day} ${booking}`;
     const print = printOf([facts.map(({ id }) => id), asked.records, asked.noon]);
-    if (held[key]?.print !== print) show(index, found.length);
-    kept[key] = held[key]?.print === print ? held[key] : { print, told: await ask('sold_at_market', asked) };
+    if (known[key]?.print !== print) {
+      show(index, found.length);
+      known[key] = { print, told: await ask('sold_at_market', asked) };
+      changed = true;
+    }
+    kept[key] = known[key];
     if (kept[key].told) told.push({ day, booking, ...kept[key].told });
   }
-  if (JSON.stringify(kept) !== JSON.stringify(held)) rememberSoon('days-sold', kept);
+  known = kept;
+  if (changed) rememberSoon('days-sold', kept);
   return told;
 }
 

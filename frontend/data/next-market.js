@@ -17,8 +17,9 @@ const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 export const nextChoices = () => recall('next-market', {});
 export const keepNextChoices = (choices) => remember('next-market', choices);
 
-// what a question is made of, until something was kept or came
+// what a question is made of, until something was kept or came; one after another, as each begins with what the last found
 let gathered = null;
+let last = Promise.resolve();
 subscribe(() => {
   gathered = null;
 });
@@ -32,12 +33,17 @@ async function gather(show) {
 /** What market days tell, what pieces cost as `costsEach` tells, and the stock: {days_sold, costs, stock}. `show` is told what is
     being added up, `costs` or `days`, and how far it is. */
 export async function soldAndThere(show) {
-  gathered ??= gather(show);
-  const mine = gathered;
-  mine.catch(() => {
-    if (gathered === mine) gathered = null;
-  });
-  return mine;
+  if (!gathered) {
+    const mine = last.then(() => gather(show));
+    gathered = mine;
+    last = mine.then(
+      () => null,
+      () => {
+        if (gathered === mine) gathered = null;
+      },
+    );
+  }
+  return gathered;
 }
 
 /** One of the costs of each product. */

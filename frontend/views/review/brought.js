@@ -81,7 +81,7 @@ function Days({ days }) {
   const most = Math.max(1, ...days.map(({ sold }) => sold));
   const high = (sold) => Math.max(0.5, (40 * sold) / most);
   return html`
-    <svg class="review-days" viewBox=${`0 0 ${days.length * STEP} 42`} aria-hidden="true">${days.map(
+    <svg class="review-days" viewBox=${`0 0 ${days.length * STEP} 42`} preserveAspectRatio="xMinYMid" aria-hidden="true">${days.map(
       ({ sold, sold_out: out }, index) =>
         html`<rect data-sold-out=${out || undefined} x=${index * STEP + 1} y=${41 - high(sold)} width=${WIDE} height=${high(sold)} />`,
     )}</svg>
