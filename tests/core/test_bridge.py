@@ -193,6 +193,24 @@ LIKELY = {
     "box": some.just("tin"),
     "usual_float": some.integers(0, 10**6),
     "counted": some.lists(some.fixed_dictionaries({"value": PIECES, "count": PIECES}), max_size=3),
+    "planned": some.lists(some.fixed_dictionaries({"product": WORD, "quantity": PIECES}), max_size=2),
+    "noon": some.integers(0, 9),
+    "days_sold": some.lists(
+        some.fixed_dictionaries({
+            "day": some.just("2026-11-28"), "booking": some.none() | WORD, "hours": some.integers(0, 9),
+            "said": some.booleans(), "brought": PIECES, "taken": PIECES, "by_card": PIECES,
+            "rows": some.lists(
+                some.fixed_dictionaries({
+                    "product": WORD, "sold": PIECES, "hours": some.none() | some.integers(0, 9),
+                    "sold_out": some.booleans(),
+                }),
+                max_size=2,
+            ),
+        }),
+        max_size=2,
+    ),
+    "costs": some.dictionaries(WORD, ANYTHING | PIECES, max_size=2),
+    "capacity": PIECES,
     "names": some.dictionaries(WORD, ANYTHING, max_size=2),
     "rule": some.sampled_from(["FREQ=WEEKLY;BYDAY=SA", "FREQ=DAILY", ""]),
     "day": some.sampled_from(["2026-11-28", "2026-02-30", ""]),

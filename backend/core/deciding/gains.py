@@ -1,5 +1,6 @@
 """What a piece brings where it is sold: its price less offers, tax, fees and what it cost."""
 
+from ..declaring.reading import is_number
 from ..numbers.money import add_up
 from ..numbers.rounding import half_up
 from ..records.descriptions_of_markets import terms_of
@@ -22,7 +23,8 @@ def gains_of(recorded, booking, products, costs, known):
     kept, told = _kept(known), {}
     for id in products:
         product = recorded.record("product", id)
-        share, cost = kept.get(product["size"], 1.0), costs.get(id)
+        share = kept.get(product["size"], 1.0)
+        cost = costs.get(id) if is_number(costs.get(id)) else None
         net = product["price"] * share / (1 + (business["tax_percent"] or 0) / 100)
         gain = half_up(net * (1 - fees / 100) - (cost or 0))
         told[id] = {"price": product["price"], "kept": 100 * share, "cost": cost, "gain": gain}

@@ -34,7 +34,7 @@ def sold_at_market(facts, records, day, booking, noon):
     """
     recorded = Recorded(facts, records)
     standing = recorded.standing
-    ours = [fact for fact in standing if fact["day"] == day and fact.get("booking") == booking]
+    ours = [fact for fact in standing if fact.get("day") == day and fact.get("booking") == booking]
     sales = [fact for fact in ours if fact["kind"] == "sale"]
     if not sales:
         return None
@@ -47,7 +47,7 @@ def sold_at_market(facts, records, day, booking, noon):
     sold = _sold(ours, sizes)
     lying = _Lying(standing, place, start, end)
     for fact in standing:
-        if fact["at"] >= start and fact["day"] == day:
+        if fact["at"] >= start and fact.get("day") == day:
             lying.follow(fact)
     told = {"hours": (end - start) / HOUR_MS, "said": is_said, "brought": lying.brought}
     for product in sold:

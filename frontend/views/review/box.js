@@ -12,7 +12,7 @@ export function Box({ most, capacity, box, stock, set }) {
       <input id="capacity" class="no-print" type="range" min="1" max=${most} step="1" value=${capacity} aria-valuetext=${pieces(capacity)}
         onInput=${({ target }) => set(Number(target.value))} />
       <${Stepper} name="piece in the boxes" value=${capacity} most=${most} set=${(value) => set(Math.max(1, value))} />
-      <p aria-live="polite" data-sold=${sold} data-left=${left}>About <strong class="number">${Math.round(sold)}</strong> sell, about <strong class="number">${Math.round(left)}</strong> come home.</p>
+      <p aria-live="polite" data-sell=${sold} data-come-home=${left}>About <strong class="number">${Math.round(sold)}</strong> sell, about <strong class="number">${Math.round(left)}</strong> come home.</p>
       <p class="hint">${moreInWords(capacity, most, stock, more)}</p>
     </section>
   `;
