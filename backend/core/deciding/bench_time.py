@@ -1,9 +1,12 @@
 """How many minutes there are for sewing before each of the next bookings."""
 
 from ..costing.time_taken import minutes_worked
+from ..declaring.spec import by_name
 from ..numbers.calendar import day_of, number_of, weekday
 from ..records.descriptions import BENCH_NAMES
+from .make_next import BOOKING
 
+MOST_MINUTES = by_name(BOOKING)["minutes"].highest
 WEEKDAYS = 7
 # a habit shows in so many weeks
 WEEKS_LOOKED_AT = 8
@@ -35,7 +38,7 @@ def minutes_of_weekdays(recorded, day, week_minutes):
 def bench_minutes(bookings, day, of_weekdays):
     """List the minutes for sewing before each booking since the one before it, from a day on.
 
-    The day itself counts; days of a market do not.
+    The day itself counts; days of a market do not. More than MOST_MINUTES are not told apart.
     Takes: bookings, [{"days"}] in the order of their first days; of_weekdays, minutes from Monday on.
     Example: bench_minutes([{"days": ["2026-03-14"]}], "2026-03-12", [60.0] * 7) == [120.0]
     """
@@ -43,11 +46,12 @@ def bench_minutes(bookings, day, of_weekdays):
     told, now = [], number_of(day)
     for booking in bookings:
         minutes, begins = 0.0, number_of(booking["days"][0])
-        while now < begins:
+        while now < begins and minutes < MOST_MINUTES:
             if day_of(now) not in away:
                 minutes += of_weekdays[weekday(now)]
             now += 1
-        told.append(minutes)
+        now = max(now, begins)
+        told.append(min(minutes, MOST_MINUTES))
     return told
 
 

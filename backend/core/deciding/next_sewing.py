@@ -1,10 +1,12 @@
 """What to sew next, from the records: what make-next is asked, and what each figure of it is known from."""
 
 from ..costing.time_taken import wage_of
+from ..declaring.errors import refuse
 from ..declaring.reading import read
 from ..declaring.spec import Field, by_name
 from ..making.still_to_sew import pieces_in
 from ..numbers.ordering import in_order
+from ..numbers.shapes import is_date
 from ..records.recorded import Recorded
 from .at_home import areas_at_home, elastic_at_home, minutes_left, open_batches, pieces_of
 from .batch_taken import Taken
@@ -44,8 +46,10 @@ def next_sewing(facts, days_sold, records, costs, stock, waiting, day, choices):
     said|typed|worked|unknown, "open_minutes", "demand_from" here|elsewhere|guess|None, "market_days": how
     many days it is learnt from, "wage", "products": [{"product", "pieces", "minutes", "minutes_from",
     "thread", "cloth", "stock", "sewing"}], "left_out": how many products more there are}.
-    Raises: Problems on a choice that is none.
+    Raises: Problems on a choice that is none, and on `day`.
     """
+    if not is_date(day):
+        refuse("day", "date", quantity="text")
     recorded, chosen = Recorded(facts, records), read(CHOICES, choices)
     taken, sewing = Taken(recorded, chosen), open_batches(recorded)
     bookings = _bookings(recorded, day)
@@ -102,11 +106,11 @@ def _products(recorded, ids, demand, taken, stock, sewing):
             "product": id,
             "stock": min(there + sewn, OF_PRODUCTS["stock"].highest),
             "batch": batch["pieces"],
-            "minutes": max(OF_PRODUCTS["minutes"].lowest, batch["minutes"]),
+            "minutes": _within(batch["minutes"], OF_PRODUCTS["minutes"]),
             "colour": batch["thread"] or OF_CLOTH + batch["cloth"],
             "cloth": batch["cloth"],
             "area": batch["area"],
-            "elastic": batch["elastic_length"],
+            "elastic": _within(batch["elastic_length"], OF_PRODUCTS["elastic"]),
             "demand": demand[id],
         })  # fmt: skip
         shown = {name: batch[name] for name in TOLD}
@@ -114,6 +118,10 @@ def _products(recorded, ids, demand, taken, stock, sewing):
         shown.update({"change": batch["change"], "elastic": batch["elastic"]})
         told.append(shown)
     return rows, told
+
+
+def _within(value, field):
+    return min(max(value, field.lowest), field.highest)
 
 
 def _colours(rows, products):

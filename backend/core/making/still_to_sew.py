@@ -48,16 +48,17 @@ def sewing_plans(records, made, day):
     Takes: records, as `still_to_sew` takes them; made, [{"booking", "product", "quantity", "batches"}]; day,
     today.
     Returns: [{"booking", "lines": [{"product", "quantity", "batches"}]}] of each booking that is not over and
-    has a plan or gets one; no lines where nothing is left to sew for it.
+    has a plan or gets one, and is here; no lines where nothing is left to sew for it.
     """
     recorded = Recorded([], records)
     batches = standing_batches(recorded)
     bookings = [row["booking"] for row in made] + [plan["booking"] for _, plan, _ in _plans(recorded, day)]
     told = []
     for number, id in enumerate(bookings):
-        if id in bookings[:number]:
+        booking = recorded.record("booking", id)
+        if booking is None or id in bookings[:number]:
             continue
-        needed = recorded.record("booking", id)["days"][0]
+        needed = booking["days"][0]
         ours = [batch for batch in batches if batch["needed"] == needed]
         lines = [_planned(recorded, row, ours) for row in made if row["booking"] == id]
         told.append({"booking": id, "lines": lines})
@@ -65,7 +66,7 @@ def sewing_plans(records, made, day):
 
 
 def _planned(recorded, row, batches):
-    strips = strips_of(row["product"], None, recorded.records.get("product") or {})
+    strips = _strips_of(recorded, row["product"])
     quantity, count = row["quantity"], row["batches"]
     for batch in batches:
         lines = [line for line in batch["lines"] if (line["cloth"], line["size"]) in strips]
@@ -73,6 +74,10 @@ def _planned(recorded, row, batches):
         for line in lines:
             quantity += line["quantity"]
     return {"product": row["product"], "quantity": quantity, "batches": count}
+
+
+def _strips_of(recorded, product):
+    return strips_of(product, None, {product: recorded.record("product", product)})
 
 
 def standing_batches(recorded):
@@ -106,7 +111,7 @@ def _plans(recorded, day):
 
 def _line(recorded, line, begun, free, wanted):
     # free strips and pieces that are begun are taken from as they are used
-    strips = strips_of(line["product"], None, recorded.records.get("product") or {})
+    strips = _strips_of(recorded, line["product"])
     if not strips:
         return None
     cloth, size = strips[0]

@@ -27,6 +27,11 @@ def test_a_booking_under_way_gives_no_time_before_it():
     assert bench_minutes([under_way, SATURDAY], MONDAY, EVENINGS) == [0, 240]
 
 
+def test_a_booking_far_ahead_has_as_many_minutes_as_can_be_planned_with():
+    far = {"days": ["2099-05-09"]}
+    assert bench_minutes([SATURDAY, far, {"days": ["2099-05-10"]}], MONDAY, [60.0] * 7) == [300, 100000, 0]
+
+
 def test_what_is_spoken_for_goes_off_the_first_minutes():
     assert less([60.0, 30.0, 90.0], 75) == [0, 15, 90]
     assert less([60.0], 100) == [0]

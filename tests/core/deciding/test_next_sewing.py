@@ -140,3 +140,9 @@ def test_a_choice_that_is_none_is_refused(choices):
     with pytest.raises(Problems) as refused:
         told(choices)
     assert refused.value.problems[0]["field"] == next(iter(choices))
+
+
+def test_a_day_that_is_none_is_refused():
+    with pytest.raises(Problems) as refused:
+        told(day="2026-02-30")
+    assert refused.value.problems[0]["field"] == "day"
