@@ -6,8 +6,9 @@ from .scenario import SIZES
 from .shop import act, ask
 from .stall import a_cloth
 
-GUESS, HOURS = 60, 20
-ELASTIC = {"name": "Braided, 6 mm", "roll_length": 50000, "price": 790, "knot_takeup": 31}
+# two batches are ready for each of them
+GUESS, HOURS = 60, 6
+ELASTIC = {"name": "Braided, 6 mm", "roll_length": 50000, "price": 790, "knot_takeup": 31, "rolls": 1}
 
 
 class Ahead:
