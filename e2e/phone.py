@@ -73,12 +73,14 @@ class Phone:
         # parts of what the browser tells of faults that the test brings about
         self.expected = []
         self.context = None
+        self.process = None
         self.screen = None
 
     def switch_on(self, offline=False):
         """Start the browser; returns the screen of its first tab."""
         self.context = self.start(self.profile, args=self.arguments, **self.like)
         self.context.set_default_timeout(PATIENCE_MS)
+        self.process = process_of(self.context.browser)
         self.context.add_init_script(TELL_VIOLATIONS)
         if SLOW_CORE_MS:
             self.context.add_init_script(ANSWER_LATE)
@@ -101,9 +103,8 @@ class Phone:
 
     def kill(self):
         """Kill the browser's process at once, as a phone short of memory does."""
-        host_and_process = os.readlink(self.profile / "SingletonLock")
         with self.context.expect_event("close"):
-            os.kill(int(host_and_process.rsplit("-", 1)[1]), signal.SIGKILL)
+            os.kill(self.process, signal.SIGKILL)
         self.context = None
 
     def another_tab(self):
@@ -113,3 +114,9 @@ class Phone:
     def devtools(self, screen=None):
         """Open a DevTools session with a screen's tab."""
         return self.context.new_cdp_session((screen or self.screen).page)
+
+
+def process_of(browser):
+    """Find the id of a browser's own process; those of its pages end with it."""
+    listed = browser.new_browser_cdp_session().send("SystemInfo.getProcessInfo")["processInfo"]
+    return next(process["id"] for process in listed if process["type"] == "browser")

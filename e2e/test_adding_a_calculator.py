@@ -45,7 +45,7 @@ def quoted(step):
 def copy_tree(root):
     for part in PARTS:
         if (ROOT / part).is_dir():
-            shutil.copytree(ROOT / part, root / part, ignore=shutil.ignore_patterns("__pycache__"))
+            shutil.copytree(ROOT / part, root / part, ignore=shutil.ignore_patterns("*.pyc"))
         else:
             shutil.copy(ROOT / part, root / part)
 

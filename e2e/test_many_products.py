@@ -219,9 +219,11 @@ def test_arrows_go_from_tile_to_tile_and_from_line_to_line(page):
     page.wait_for_function(at, arg=first)
     for key in (first, second):
         page.locator(f'[data-product="{key}"]').press("Enter")
-    page.locator(".sell-basket input").first.focus()
+    quantities = page.locator(".sell-basket input")
+    expect(quantities).to_have_count(2)
+    quantities.first.focus()
     page.keyboard.press("ArrowDown")
-    expect(page.locator(".sell-basket input").last).to_be_focused()
+    expect(quantities.last).to_be_focused()
     page.keyboard.type("4")
     expect(page.locator("[data-pieces]")).to_have_text("5 pieces")
 

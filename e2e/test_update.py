@@ -24,7 +24,8 @@ class Releases:
     def __init__(self, root, data):
         self.root = root
         for part in ("backend", "frontend"):
-            shutil.copytree(ROOT / part, root / part, ignore=shutil.ignore_patterns("__pycache__"))
+            # what was packed before need not be packed again
+            shutil.copytree(ROOT / part, root / part, ignore=shutil.ignore_patterns("*.pyc"))
         self.server = Server(data, root)
         self.server.start()
 

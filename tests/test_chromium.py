@@ -38,6 +38,13 @@ def test_the_systems_chromium_is_found(machine):
     assert find_chromium() == path
 
 
+def test_the_engine_alone_will_do_where_not_the_whole_browser_is_asked_for(machine):
+    whole = machine("chromium", STARTS)
+    engine = machine("chromium-headless-shell", STARTS)
+    assert find_chromium() == engine
+    assert find_chromium(whole=True) == whole
+
+
 def test_one_that_does_not_start_is_passed_over(machine):
     machine("chromium", BROKEN)
     path = machine("google-chrome", STARTS)

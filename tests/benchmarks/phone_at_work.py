@@ -72,7 +72,7 @@ class PhoneAtWork:
         self.start = partial(
             playwright.chromium.launch_persistent_context,
             profile,
-            executable_path=find_chromium(),
+            executable_path=find_chromium(whole=True),
             args=ARGUMENTS,
             **MID_RANGE_PHONE,
         )
