@@ -137,9 +137,12 @@ def test_one_tap_makes_the_packing_list_and_nothing_is_typed_again(sold, phone):
     }
     # there and back, it says that it is packed for
     page = open_next(phone)
-    expect(page.locator("[data-planned]")).to_have_text("The packing list says the same.")
+    expect(page.locator("[data-planned]")).to_contain_text("The packing list says the same.")
     box(page, 39)
     expect(page.locator("[data-planned]")).to_contain_text("a new one takes its place")
+    page.get_by_role("button", name="Archive it").tap()
+    expect(page.locator("[data-planned]")).to_have_count(0)
+    phone.screen.hush()
 
 
 @pytest.fixture
@@ -188,6 +191,7 @@ def test_an_owner_plans_and_a_helper_packs_by_it_both_offline(two, shop):
     page.get_by_role("button", name="Tick all").tap()
     page.locator(f"[data-move='{sum(need.values())}']").tap()
     helper.screen.said(f"{sum(need.values())} pieces moved to Quay stall")
+    expect(page.locator("[data-all-moved]")).to_be_visible()
     # nothing of it says what a piece brings
     assert "gain" not in str(ask(helper, "records", "records", "plan"))
     helper.screen.open("/review/next").wait_for_title("No such screen")

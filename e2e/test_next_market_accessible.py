@@ -15,8 +15,9 @@ from .test_accessible import QUESTIONS, everything_is_reached
 def screens(phone, sold):
     """Walk through the screens, opened as far as they go: yields the name of each."""
     page = open_next(phone)
-    page.locator(f"[data-bring-of='{sold.stall.product['Everyday', CHECK]}'] summary").click()
-    page.locator(".review-days").wait_for()
+    check = page.locator(f"[data-bring-of='{sold.stall.product['Everyday', CHECK]}']")
+    check.locator("summary").click()
+    check.locator(".review-days").wait_for()
     yield "/review/next"
     plan = [{"product": sold.stall.product["Everyday", CHECK], "quantity": 9}]
     ask(phone, "plans", "keepPlan", "pack", sold.booking, plan)
@@ -83,5 +84,8 @@ def test_the_guess_is_right_for_eye_and_hand(phone):
         assert judge(phone.screen) == [], question
     page.fill("#guess", "24")
     page.keyboard.press("Enter")
+    page.locator("[data-from=guess]").wait_for()
+    # from the top of the screen on
+    phone.screen.reload()
     page.locator("[data-from=guess]").wait_for()
     everything_is_reached(phone.screen)

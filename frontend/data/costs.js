@@ -24,6 +24,8 @@ const FACTS = [
   'purchase-void',
   'left-out',
 ];
+// what is asked at once should take about so long, as other questions come in between
+const SLICE_MS = 500;
 const OF_OFFERS = ['sale', 'void'];
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch', 'overhead'];
 const OF_PRICES = ['offer', 'market'];
@@ -62,19 +64,22 @@ export async function pricesOf(goods, choices) {
 }
 
 /** What one of each product costs: {product: {cost_each, cash_each (without labour)}, null where no batch made any}; remembered
-    until what it is made of changes. `show` is told how many of how many sizes are there, where it takes longer. */
+    until what it is made of changes. `show` is told how many of how many are there, where it takes longer. */
 export async function costsEach(show) {
   const asked = { facts: await factsFor(FACTS), records: recordsOf(KINDS) };
   const print = printOf([asked.facts.map(({ id }) => id), asked.records]);
   const held = recall('costs-each');
   if (held?.print === print) return held.costs;
-  const products = records('product');
-  const sizes = [...new Set(products.map(({ size }) => size))];
+  const products = records('product').map(({ id }) => id);
   const costs = {};
-  for (const [index, size] of sizes.entries()) {
-    show(index, sizes.length);
-    const ofSize = products.filter((product) => product.size === size).map(({ id }) => id);
-    Object.assign(costs, await ask('costs_each', { ...asked, product_ids: ofSize }));
+  let many = 1;
+  for (let done = 0; done < products.length; ) {
+    show(done, products.length);
+    const began = performance.now();
+    const part = products.slice(done, done + many);
+    Object.assign(costs, await ask('costs_each', { ...asked, product_ids: part }));
+    done += part.length;
+    many = Math.max(1, Math.round((part.length * SLICE_MS) / Math.max(performance.now() - began, 1)));
   }
   rememberSoon('costs-each', { print, costs });
   return costs;

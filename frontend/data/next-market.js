@@ -5,11 +5,12 @@ import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
 import { beginPacking } from './packing.js';
-import { keepPlan, planOf } from './plans.js';
+import { keepPlan } from './plans.js';
+import { printOf } from './prints.js';
 import { recordById, recordsOf } from './records.js';
 import { search } from './searching.js';
 import { stock } from './stock.js';
-import { recall, remember, subscribe } from './store.js';
+import { recall, remember, rememberSoon, subscribe } from './store.js';
 
 const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 
@@ -20,21 +21,52 @@ export const keepNextChoices = (choices) => remember('next-market', choices);
 // what a question is made of, until something was kept or came; one after another, as each begins with what the last found
 let gathered = null;
 let last = Promise.resolve();
+// who is told how far it is; nobody once the screen is left, and then it ends
+let showing = null;
 subscribe(() => {
   gathered = null;
 });
 
-async function gather(show) {
-  const costs = await costsEach((done, all) => show('costs', done, all));
-  const days = await daysSold((done, all) => show('days', done, all));
+async function gather() {
+  const costs = await costsEach(telling('costs'));
+  const days = await daysSold(telling('days'));
   return { days_sold: days, costs, stock: await stock() };
+}
+
+const telling = (what) => (done, all) => {
+  if (!showing) throw new Error('The screen was left');
+  showing(what, done, all);
+};
+
+/** Look no further at the days before: nobody waits for it. */
+export const stopLooking = () => {
+  showing = null;
+};
+
+/** What to bring to a booking, as the core's `next_market` tells it; null where the booking is not here. `show` is told
+    what is being added up, `costs` or `days`, and how far it is. */
+export async function whatToBring(booking, choices, show) {
+  const asked = await question(booking, choices, show);
+  const print = printOf(asked);
+  const held = recall('next-market-told');
+  // the same question has the same answer, and a screen that is opened again need not wait for it
+  if (held?.print === print) return held.told;
+  const told = await ask('next_market', asked);
+  rememberSoon('next-market-told', { print, told });
+  return told;
+}
+
+async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {
+  const { costs, ...more } = await soldAndThere(show);
+  return { ...more, costs: costsOf(costs, 'cost_each'), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
 }
 
 /** What market days tell, what pieces cost as `costsEach` tells, and the stock: {days_sold, costs, stock}. `show` is told what is
     being added up, `costs` or `days`, and how far it is. */
 export async function soldAndThere(show) {
+  showing = show;
   if (!gathered) {
-    const mine = last.then(() => gather(show));
+    const mine = last.then(gather);
     gathered = mine;
     last = mine.then(
       () => null,
@@ -49,17 +81,6 @@ export async function soldAndThere(show) {
 /** One of the costs of each product. */
 export const costsOf = (costs, name) => Object.fromEntries(Object.entries(costs).map(([id, cost]) => [id, cost?.[name] ?? null]));
 
-/** What to bring to a booking, as the core's `next_market` tells it; null where the booking is not here. `show` is told
-    what is being added up, `costs` or `days`, and how far it is. */
-export async function whatToBring(booking, choices, show) {
-  return ask('next_market', await question(booking, choices, show));
-}
-
-async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {
-  const { costs, ...more } = await soldAndThere(show);
-  return { ...more, costs: costsOf(costs, 'cost_each'), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
-}
-
 /** How many of each come into a box, and what is likely to become of them, as told by `next_market`:
     {pieces: [of each product], sold, left, more: what one place more would bring}. */
 export function inBox({ order, worths, products }, capacity) {
@@ -71,17 +92,16 @@ export function inBox({ order, worths, products }, capacity) {
 
 /** How near the days that are over would have been foretold: `show` is told the calculator's states, as `search` does. */
 export async function howNear(booking, choices, show, stopped) {
-  const asked = await question(booking, choices, () => {});
+  const asked = await question(booking, choices, showing ?? (() => {}));
   const given = await ask('market_inputs', { ...asked, capacity: 1 });
   return search('bring-to-market', { ...given, check: true }, show, stopped, 1);
 }
 
-/** Save what comes as the packing plan of a booking, and begin its packing list; resolves to the way back. */
+/** Save what comes as the packing plan of a booking, and begin its packing list; resolves to the plan's id. */
 export async function packFor(booking, lines) {
-  const before = planOf('pack', booking)?.lines ?? [];
-  await keepPlan('pack', booking, lines);
+  const id = await keepPlan('pack', booking, lines);
   await beginPacking(booking);
-  return () => keepPlan('pack', booking, before);
+  return id;
 }
 
 /** The core's notes in words; a product is called by its name. */

@@ -4,10 +4,11 @@ import { today } from './clock.js';
 import { stripsWaiting } from './cuts.js';
 import { factsOf } from './facts.js';
 import { costsOf, keepNextChoices, nextChoices, soldAndThere } from './next-market.js';
+import { printOf } from './prints.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
 import { keepSewingPlans } from './sewing-plans.js';
-import { recall, remember } from './store.js';
+import { recall, remember, rememberSoon } from './store.js';
 import { chosenThreads } from './threads.js';
 
 // the latest laps tell how long it takes; all of what is paid, and what never happened
@@ -28,7 +29,7 @@ export function keepSewingChoices({ guess, ...choices }) {
 export async function sewingAsked(choices, show) {
   const { days_sold, costs, stock } = await soldAndThere(show);
   const [laps, waiting, ...others] = await Promise.all([factsOf('batch-step'), stripsWaiting(), ...FACTS.map(factsOf)]);
-  return ask('next_sewing', {
+  const asked = {
     facts: [...laps.slice(0, MOST_LAPS), ...others.flat()],
     days_sold,
     records: recordsOf(KINDS),
@@ -37,7 +38,14 @@ export async function sewingAsked(choices, show) {
     waiting,
     day: today(),
     choices: { ...choices, threads: chosenThreads() },
-  });
+  };
+  // the same question has the same answer: a screen that is opened again need not wait for it
+  const print = printOf(asked);
+  const held = recall('next-sewing-asked');
+  if (held?.print === print) return held.told;
+  const told = await ask('next_sewing', asked);
+  rememberSoon('next-sewing-asked', { print, told });
+  return told;
 }
 
 /** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */

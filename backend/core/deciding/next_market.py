@@ -18,8 +18,8 @@ LEAST_HOURS = by_name(DAY)["hours"].lowest
 CHOICES = [KNOWN["guess"], KNOWN["factor"], by_name(PACKED)["at_least"]]
 # where neither the booking nor any day before says how long a market is open; common practice, no source
 USUAL_HOURS = 6.0
-# so many of the latest days of a product are shown
-SHOWN_DAYS = 8
+# so many of the latest days of a product are shown, those at this market alone if there are a few
+SHOWN_DAYS, FEWEST_HERE = 8, 3
 # what is on consignment cannot be brought
 NOT_AT_HAND = "shop"
 
@@ -214,7 +214,8 @@ def _days_of(product, known, market):
                 shown.update({"day": day["day"], "booking": day["booking"], "here": day["market"] == market})
                 shown["sold_out"] = day["sold_out"][product]
                 told.append(shown)
-    return told[-SHOWN_DAYS:]
+    here = [shown for shown in told if shown["here"]]
+    return (here if len(here) >= FEWEST_HERE else told)[-SHOWN_DAYS:]
 
 
 def _by_number(wanted, most):

@@ -20,13 +20,18 @@ export function Pack() {
     setList(next);
   };
   const choose = async (from, to) => change(await newPacking(from, to));
+  const [all, setAll] = useState(false);
+  const restart = () => {
+    setList(packing());
+    setAll(!packing());
+  };
   useEffect(() => {
     if (!list && records('place').length > 1) choose(...usualWay());
   }, []);
   if (records('place').length < 2) {
     return html`<h1>Pack</h1><${Missing} kind="place" says=${TWO_PLACES[records('place').length]} does="Add a place" />`;
   }
-  if (!list) return html`<h1>Pack</h1>`;
+  if (!list) return html`<h1>Pack</h1>${all && html`<${AllMoved} again=${() => choose(...usualWay())} />`}`;
   return html`
     <h1>Pack</h1>
     <p class="print-only">From ${placeInWords(list.from)} to ${placeInWords(list.to)}, ${dayInWords(today())}</p>
@@ -37,7 +42,7 @@ export function Pack() {
     ${
       list.from === list.to
         ? html`<p class="problem" role="alert">That is one place: choose another.</p>`
-        : html`<${ByPlan} list=${list} begin=${() => choose(list.from, list.to)} /><${List} key=${`${list.from} ${list.to}`} list=${list} change=${change} restart=${() => setList(packing())} />`
+        : html`<${ByPlan} list=${list} begin=${() => choose(list.from, list.to)} /><${List} key=${`${list.from} ${list.to}`} list=${list} change=${change} restart=${restart} />`
     }
   `;
 }
@@ -46,6 +51,11 @@ const TWO_PLACES = [
   'What is packed goes from one place to another: there is none yet. Add where your stock is, then a stall.',
   'What is packed goes from one place to another: there is only one yet.',
 ];
+
+const AllMoved = ({ again }) => html`
+  <p class="lead" data-all-moved>All that was on the list has moved.</p>
+  <p class="next-steps"><button type="button" onClick=${again}>Begin another list</button> <a class="button" href="/count/stock">Stock by place</a></p>
+`;
 
 const bookingInWords = (id) => nameOf('booking', recordById('booking', id));
 

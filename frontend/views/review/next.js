@@ -1,11 +1,11 @@
 /* The next market: how many of each to bring into a box of any size, why, and what will probably come home. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
 import { html } from 'htm/preact';
 import { bookingsAhead } from '../../data/bookings.js';
 import { nameOf } from '../../data/naming.js';
-import { inBox, keepNextChoices, nextChoices, notesOf, packFor, whatToBring } from '../../data/next-market.js';
-import { planOf } from '../../data/plans.js';
+import { inBox, keepNextChoices, nextChoices, notesOf, packFor, stopLooking, whatToBring } from '../../data/next-market.js';
+import { dropPlan, planOf } from '../../data/plans.js';
 import { mayKnow, recordById, records } from '../../data/records.js';
 import { Choice } from '../parts/choice.js';
 import { saying, useOnce } from '../parts/notice.js';
@@ -50,6 +50,7 @@ function OfBooking({ ahead }) {
   const [adding, setAdding] = useState(null);
   const booking = (ahead.find(({ id }) => id === choices.booking) ?? ahead[0]).id;
   const { guess, factor, at_least } = choices;
+  useEffect(() => stopLooking, []);
   const asked = JSON.stringify([booking, guess, factor, at_least]);
   const told = useFollowed(
     async () => ({ booking, next: await whatToBring(booking, choices, (what, done, all) => setAdding({ what, done, all })) }),
@@ -143,15 +144,18 @@ function ToPack({ booking, next, pieces }) {
   const before = planOf('pack', booking);
   const same = before && JSON.stringify(before.lines.map(({ product, quantity }) => ({ product, quantity }))) === JSON.stringify(lines);
   const pack = useOnce(async () => {
-    const done = await saying(
-      `The packing list for ${nameOf('booking', recordById('booking', booking))} is saved`,
-      () => packFor(booking, lines),
-      (back) => back(),
-    );
-    if (done) route('/count/pack');
+    const saved = `The packing list for ${nameOf('booking', recordById('booking', booking))} is saved`;
+    if (await saying(saved, () => packFor(booking, lines))) route('/count/pack');
   });
+  const archive = useOnce(() =>
+    saying(
+      'The packing list is archived',
+      () => dropPlan(before.id),
+      () => dropPlan(before.id, false),
+    ),
+  );
   return html`
-    ${before && html`<p class="hint no-print" data-planned>${same ? 'The packing list says the same.' : 'There is a packing list with other numbers; a new one takes its place.'}</p>`}
+    ${before && html`<p class="hint no-print" data-planned>${same ? 'The packing list says the same.' : 'There is a packing list with other numbers; a new one takes its place.'} <button type="button" class="chip" onClick=${archive}>Archive it</button></p>`}
     <div class="dock next-steps">
       <button type="button" onClick=${() => print()}>Print</button>
       ${

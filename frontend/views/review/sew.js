@@ -1,8 +1,9 @@
 /* What to sew before each of the next bookings, against the minutes there are; one tap makes it the sewing plan. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { findBatches, keepSewingChoices, makeSewingPlans, sewingAsked, sewingChoices } from '../../data/next-sewing.js';
+import { stopLooking } from '../../data/next-market.js';
 import { mayKnow, records } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
@@ -31,6 +32,7 @@ function OfChoices() {
       return next;
     });
   const [adding, setAdding] = useState(null);
+  useEffect(() => stopLooking, []);
   const asked = useFollowed(() => sewingAsked(choices, (what, done, all) => setAdding({ what, done, all })), [choices]);
   return html`
     <h1>What to sew</h1>

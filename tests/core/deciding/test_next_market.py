@@ -154,6 +154,14 @@ def test_each_product_has_the_days_behind_it():
     ]  # fmt: skip
 
 
+def test_the_days_are_those_of_this_market_where_there_are_a_few():
+    days = [day(number, row(LAWN, number)) for number in (2, 9)] + [day(10, row(LAWN, 1), booking=FAIR)]
+    [lawn, *_] = next_market(**asked(days_sold=days))["products"]
+    assert [one["here"] for one in lawn["days"]] == [True, True, False]
+    [lawn, *_] = next_market(**asked(days_sold=[*days, day(16, row(LAWN, 5))]))["products"]
+    assert [one["day"] for one in lawn["days"]] == ["2026-05-02", "2026-05-09", "2026-05-16"]
+
+
 def test_bad_choices_are_refused_by_name_and_a_booking_that_is_not_here_is_none():
     with pytest.raises(Problems) as refused:
         next_market(**asked(choices={"guess": -1, "factor": 9999}))
