@@ -119,7 +119,7 @@ def pack(phone, product):
     page.locator("[data-pack]:enabled").wait_for(timeout=ADDING_MS)
     page.locator("[data-pack]").tap()
     phone.screen.wait_for_title("Pack")
-    page.locator("[data-planned]").wait_for()
+    page.locator("p[data-planned]").wait_for()
     pieces = int(page.locator(f"[data-thing='{product}']").get_attribute("data-pieces"))
     page.get_by_role("button", name="Tick all").tap()
     page.locator("[data-move]:enabled").tap()
