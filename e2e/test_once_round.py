@@ -122,8 +122,10 @@ def pack(phone, product):
     page.locator("p[data-planned]").wait_for()
     pieces = int(page.locator(f"[data-thing='{product}']").get_attribute("data-pieces"))
     page.get_by_role("button", name="Tick all").tap()
-    page.locator("[data-move]:enabled").tap()
-    phone.screen.said("pieces moved to Stall")
+    move = page.locator("[data-move]:enabled")
+    all_pieces = move.get_attribute("data-move")
+    move.tap()
+    phone.screen.said(f"{all_pieces} pieces moved to Stall")
     return pieces
 
 

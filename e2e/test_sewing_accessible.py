@@ -64,8 +64,10 @@ def test_nothing_is_wrong_with_the_screens_of_sewing(found, question):
 
 def test_the_keyboard_reaches_all_of_them(phone):
     Ahead(phone)
-    open_plan(phone)
-    everything_is_reached(phone.screen)
+    # opened anew, the focus is where it begins
     make_plan(phone)
-    phone.screen.hush()
+    page = phone.screen.open("/review/sew").page
+    page.locator("[data-looking=false]").wait_for()
+    everything_is_reached(phone.screen)
+    phone.screen.open("/make").page.locator(PLANS).first.wait_for()
     everything_is_reached(phone.screen)
