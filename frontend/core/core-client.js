@@ -1,13 +1,18 @@
 // @ts-check
 /* The page's side of the core worker: `call(method, args)`, and what is foreseen of it. */
 
-const HUNG_AFTER_MS = 20000;
+// a slow line takes minutes to bring the core; one answer, on a busy phone, some seconds
+const STARTS_WITHIN_MS = 180000;
+const HUNG_AFTER_MS = 60000;
 
 // the page starts it before anything else, so that the core loads meanwhile
 let worker = self.coreWorker;
 let lastId = 0;
-/** @type {Map<number, {resolve: (reply: FromWorker) => void, reject: (error: Error) => void, timer: number}>} */
+/** @type {Map<number, {resolve: (reply: FromWorker) => void, reject: (error: Error) => void}>} */
 const waiting = new Map();
+let isUp = false;
+/** @type {number | undefined} */
+let watch;
 // what the core answered to what was foreseen, by the question's text
 /** @type {Map<string, string>} */
 let foreseen = new Map();
@@ -47,19 +52,26 @@ function ask(text) {
   lastId += 1;
   const id = lastId;
   return new Promise((resolve, reject) => {
-    const timer = setTimeout(restart, HUNG_AFTER_MS);
-    waiting.set(id, { resolve, reject, timer });
+    waiting.set(id, { resolve, reject });
+    if (watch === undefined) watchOver();
     worker.postMessage({ id, text });
   });
 }
 
+// as long as it answers at all, however many wait, it is not hung
+function watchOver() {
+  clearTimeout(watch);
+  watch = waiting.size ? setTimeout(restart, isUp ? HUNG_AFTER_MS : STARTS_WITHIN_MS) : undefined;
+}
+
 /** @param {{data: FromWorker}} message */
 function settle({ data }) {
+  isUp = true;
   if (data.id === lastForeseen) foreseen = new Map(data.ahead);
   const asked = waiting.get(data.id);
-  if (!asked) return;
   waiting.delete(data.id);
-  clearTimeout(asked.timer);
+  watchOver();
+  if (!asked) return;
   if (data.failed) asked.reject(new Error(data.failed));
   else asked.resolve(data);
 }
@@ -67,11 +79,11 @@ function settle({ data }) {
 // only a hung worker is ended; what it owed is refused, so that the screen can ask again
 function restart() {
   worker.terminate();
-  for (const { reject, timer } of waiting.values()) {
-    clearTimeout(timer);
-    reject(new Error('the calculation hung and was started again'));
-  }
+  const why = isUp ? 'the calculation hung and was started again' : 'what it calculates with could not be loaded; is the line too slow?';
+  for (const { reject } of waiting.values()) reject(new Error(why));
   waiting.clear();
+  watch = undefined;
+  isUp = false;
   worker = self.startCore();
   worker.onmessage = settle;
 }

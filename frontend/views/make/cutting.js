@@ -3,14 +3,13 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { changed, cutting, heightsInWords, keepCutting, laidCloths, planned, remnantsFor } from '../../data/cutting.js';
-import { lengthsInWords } from '../../data/calculating.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { Choice } from '../parts/choice.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
-import { useWords } from '../parts/use-words.js';
+import { useLengths, useWords } from '../parts/use-words.js';
 import { AddWanted, NothingSaved, Wanted } from '../parts/wanted.js';
 
 export function Cutting() {
@@ -64,13 +63,9 @@ function LaidOut({ layout }) {
 
 function Remnants({ plan, change }) {
   const found = remnantsFor(plan);
-  const words = useWords(
-    () =>
-      lengthsInWords(
-        found.flatMap(({ width, length }) => [width, length]),
-        'cm',
-      ),
-    [found.map(({ id }) => id).join()],
+  const words = useLengths(
+    found.flatMap(({ width, length }) => [width, length]),
+    'cm',
   );
   const use = (id, on) => change(changed(plan, { leftOut: on ? plan.leftOut.filter((other) => other !== id) : [...plan.leftOut, id] }));
   return html`

@@ -2,7 +2,6 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { lengthsInWords } from '../../data/calculating.js';
 import {
   askedAfter,
   cautionsFor,
@@ -29,7 +28,7 @@ import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed } from '../parts/use-records.js';
-import { useWords } from '../parts/use-words.js';
+import { useLengths, useWords } from '../parts/use-words.js';
 import { cutInWords, lengthsIn, rowsInWords } from './cut-words.js';
 
 export function Steps({ of = PLAN }) {
@@ -116,13 +115,9 @@ function AllCut({ plan, change, of }) {
   const { route } = useLocation();
   const strips = stripsOf(plan);
   const offcuts = offcutsOf(plan.layout);
-  const words = useWords(
-    () =>
-      lengthsInWords(
-        offcuts.flatMap(({ width, length }) => [width, length]),
-        'cm',
-      ),
-    [offcuts.length],
+  const words = useLengths(
+    offcuts.flatMap(({ width, length }) => [width, length]),
+    'cm',
   );
   const after = useWords(() => askedAfter(plan), []);
   const kept = keptOf(plan);
