@@ -10,13 +10,13 @@ import { printOf } from './prints.js';
 import { recordById, recordsOf } from './records.js';
 import { search } from './searching.js';
 import { stock } from './stock.js';
-import { recall, remember, rememberSoon, subscribe } from './store.js';
+import { recall, rememberSoon, subscribe } from './store.js';
 
 const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 
 /** What is chosen: {booking, capacity, guess, factor, at_least}, each as far as it was chosen. */
 export const nextChoices = () => recall('next-market', {});
-export const keepNextChoices = (choices) => remember('next-market', choices);
+export const keepNextChoices = (choices) => rememberSoon('next-market', choices);
 
 // what a question is made of, until something was kept or came; one after another, as each begins with what the last found
 let gathered = null;

@@ -29,19 +29,23 @@ def fit_two_ways(rows, days, products):
     Source: maximum likelihood of Poisson's law with an offset, by turns (Deming & Stephan 1940).
     Example: fit_two_ways([Row(0, 0, 3, 1.0), Row(0, 1, 1, 1.0)], 1, 2) == ([4.0], [0.75, 0.25])
     """
-    shares = [0.0] * products
+    # a phone goes through plain tuples in half the time, and this is all that it waits for
+    cells = [(row.day, row.product, row.hours) for row in rows]
+    of_day, of_product = [0.0] * days, [0.0] * products
     for row in rows:
-        shares[row.product] += row.sold
-    for row in rows:
-        shares[row.product] = max(LEAST_PIECES, shares[row.product])
+        of_day[row.day] += row.sold
+        of_product[row.product] += row.sold
+    shares = list(of_product)
+    for _, product, _ in cells:
+        shares[product] = max(LEAST_PIECES, shares[product])
     shares = scaled(shares)
-    levels = _levels(rows, shares, days)
+    levels = _levels(cells, shares, of_day)
     for _ in range(ROUNDS):
-        sold, seen = [0.0] * products, exposures(rows, levels, products)
-        for row in rows:
-            sold[row.product] += row.sold
-        shares = scaled([ratio(*one) for one in zip(sold, seen)])
-        levels = _levels(rows, shares, days)
+        seen = [0.0] * products
+        for day, product, hours in cells:
+            seen[product] += levels[day] * hours
+        shares = scaled([ratio(*one) for one in zip(of_product, seen)])
+        levels = _levels(cells, shares, of_day)
     return levels, shares
 
 
@@ -53,12 +57,11 @@ def exposures(rows, levels, products):
     return seen
 
 
-def _levels(rows, shares, days):
-    sold, there = [0.0] * days, [0.0] * days
-    for row in rows:
-        sold[row.day] += row.sold
-        there[row.day] += shares[row.product] * row.hours
-    return [ratio(*one) for one in zip(sold, there)]
+def _levels(cells, shares, of_day):
+    there = [0.0] * len(of_day)
+    for day, product, hours in cells:
+        there[day] += shares[product] * hours
+    return [ratio(*one) for one in zip(of_day, there)]
 
 
 def ratio(part, whole):
