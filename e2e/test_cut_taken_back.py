@@ -109,7 +109,9 @@ def test_the_height_of_each_row_stands_below_it_and_no_words_overlap(table, phon
     page = lay_out(table, ("Everyday", LAWN, 4), ("Petite", LAWN, 2), ("Grand", LAWN, 2))
     page.set_viewport_size({"width": width, "height": 844})
     laid = [cloth for cloth in plan_of(phone)["layout"]["result"]["cloths"] if cloth["rows"]]
-    for section, cloth in zip(page.locator("section.make-laid").all(), laid, strict=True):
+    sections = page.locator("section.make-laid")
+    expect(sections).to_have_count(len(laid))
+    for section, cloth in zip(sections.all(), laid, strict=True):
         section.locator(".row-height").first.wait_for()
         told = section.evaluate(HEIGHTS)
         assert [row[1:3] for row in told] == like_rows(cloth["rows"])

@@ -1,6 +1,6 @@
 """The API under /api/v1, and the health check."""
 
-from . import calculators, devices, health, metrics, records, sync
+from . import calculators, devices, health, metrics, records, reports, sync
 from .bodies import MOST_RAW_BYTES
 from .problems import ProblemApi
 from .replies import StrictJSON
@@ -26,7 +26,7 @@ def register(app):
     api = ProblemApi(app)
     api.spec.components.security_scheme("phone", {"type": "apiKey", "in": "cookie", "name": "boltfair"})
     made = [calculators.make_blueprint(), sync.make_blueprint(), *devices.make_blueprints()]
-    for blueprint in [*made, records.make_blueprint()]:
+    for blueprint in [*made, records.make_blueprint(), reports.make_blueprint()]:
         api.register_blueprint(blueprint, url_prefix="/api/v1")
     health.register(app)
     metrics.register(app)

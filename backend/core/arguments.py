@@ -48,6 +48,19 @@ DAY_SOLD = [
     Field("taken", "money", "Money taken", highest=1000000000000),
     Field("by_card", "money", "By card", highest=1000000000000),
 ]  # fmt: skip
+TAKEN = [
+    Field("day", "day", "The local day"),
+    Field("booking", "text", "The booking", None),
+    Field("at", "instant", "When the last of it happened"),
+    Field("sales", "count", "Sales"),
+    Field("pieces", "count", "Pieces sold"),
+    Field("taken", "money", "What was taken", highest=LARGEST),
+    Field("given_back", "money", "What was given back", highest=LARGEST),
+    Field("card", "money", "What was taken by card", highest=LARGEST),
+    Field("products", "object", "Pieces that left, by product"),
+    Field("sizes", "object", "Pieces that left, by size, whose cloth was not named"),
+    Field("others", "count", "Pieces that left and are neither", lowest=-LARGEST, highest=LARGEST),
+]
 ARGUMENTS = by_name([
     Field("name", "text", "A calculator's name"),
     Field("given", "object", "Values in base units"),
@@ -155,6 +168,11 @@ ARGUMENTS = by_name([
     ]),
     Field("capacity", "count", "Pieces that a box holds", highest=100000),
     Field("records", "object", "Records by kind and id"),
+    Field("sums", "list", "What was taken by day and booking", fields=TAKEN, most=100000),
+    Field("costs", "object", "What the material in each batch of a product cost"),
+    Field("offer", "text", "An offer"),
+    Field("year", "text", "A year, YYYY"),
+    Field("file", "text", "Which file"),
     Field("product_ids", "list", "Products", most=500, item=Field("product", "text", "A product")),
     Field("sizes", "object", "Records of sizes, by id"),
     Field("cloths", "object", "Records of cloths, by id"),
@@ -202,6 +220,10 @@ ARGUMENTS = by_name([
         Field("lines", "list", "What is sewn", fields=SEWN, most=60),
         Field("people", "count", "People at it", 1, lowest=1, highest=3),
     ]),
+    Field("changed", "object", "The batch as it would be", fields=[
+        Field("lines", "list", "What is sewn", [], fields=SEWN, most=60),
+    ]),
+    Field("results", "list", "What came of batches: facts that stand", [], most=100000),
     Field("sewing", "list", "Batches", fields=SET_UP, most=10000),
     Field("last", "object", "The batch that was sewn last", None, fields=SET_UP),
     Field("method_steps", "list", "The steps of a method", most=20, fields=[

@@ -44,6 +44,8 @@ REPORTED = ("facts", "voids", "day", "booking", "stall", "hours", "stock", "boxe
 MIXED = (
     "remnants", "cloths", "sizes", "products", "elastics", "wanted", "waiting", "ways", "choices", "unit",
 )  # fmt: skip
+# what results of markets and of years are made of
+BOOKED = ("facts", "records", "sums", "costs")
 # what says when a batch is ready
 TIMED = ("batch", "method_steps", "laps", "before", "tray", "now")
 # what one market day tells of the next
@@ -52,6 +54,8 @@ SOLD = ("facts", "records", "day", "booking", "noon")
 DECIDED = ("days_sold", "records", "costs", "stock", "booking", "choices")
 # and what to sew
 SEWN_NEXT = ("facts", "days_sold", "records", "costs", "stock", "waiting", "day", "choices")
+# what a batch comes to
+FINISHED = ("batch", "goods", "sewn", "results", "products")
 # each method, the module of its function, and the names of its arguments
 METHODS = {
     "describe": ("presenting.describing", ()),
@@ -116,18 +120,26 @@ METHODS = {
     "next_sewing": ("deciding.next_sewing", SEWN_NEXT),
     "still_to_sew": ("making.still_to_sew", ("records", "waiting", "choices", "day")),
     "sewing_plans": ("making.still_to_sew", ("records", "made", "day")),
+    "goods_costs": ("costing.goods_costs", ("facts", "records")),
     "usual_steps": ("making.usual_steps", ()),
-    "free_strips": ("making.batch_start", ("waiting", "sewing")),
+    "free_strips": ("making.batch_start", ("waiting", "sewing", "results", "products")),
     "next_number": ("making.batch_start", ("sewing",)),
     "set_ups": ("making.batch_start", ("sewing", "last")),
     "batch_standing": ("making.batch_standing", ("batch", "method_steps", "laps")),
+    "batch_change": ("making.batch_change", ("batch", "changed", "method_steps", "laps")),
     "finish_time": ("making.batch_timing", TIMED),
-    "finished_lines": ("making.batch_finishing", ("batch", "goods", "sewn")),
+    "finished_lines": ("making.batch_finishing", FINISHED),
     "rank_plans": ("planning.ranking", ("plans",)),
     "days_taken": ("reviewing.days", ("facts", "voids")),
     "told_day": ("reviewing.parts", REPORTED),
     "report_csv": ("reviewing.report_csv", REPORTED + ("currency",)),
     "cash_up_of": ("reviewing.cash_box", ("facts", "voids", "day", "box", "usual_float", "counted")),
+    "day_sums": ("reviewing.day_sums", ("facts", "voids")),
+    "markets_told": ("reviewing.markets_told", BOOKED + ("day",)),
+    "booking_told": ("reviewing.booking_told", BOOKED + ("booking", "voids")),
+    "offer_days": ("reviewing.offer_days", BOOKED + ("offer",)),
+    "year_told": ("reviewing.year_told", BOOKED + ("year", "day")),
+    "year_file": ("reviewing.year_files", BOOKED + ("file", "year", "day", "stock", "at", "currency")),
     "denominations_of": ("reviewing.cash_box", ("denominations",)),
     "begin_year": ("inventing.year", ("fixtures", "business", "day", "offset_minutes")),
     "live_days": ("inventing.year", ("most",)),

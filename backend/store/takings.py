@@ -13,12 +13,21 @@ def by_day(connection, business):
 
     Returns: rows (day, payment, sales, taken, refunds, given_back), by day.
     """
-    undoing = [{**fact, "kind": kind} for kind in voids_of(DAY) for fact in every(connection, business, kind)]
-    voids = voided(undoing, DAY)
-    summed = [kind for kind, reader in READERS.items() if reader.takings]
-    taken = ({**fact, "kind": kind} for kind in summed for fact in every(connection, business, kind))
+    taken = summed_facts(connection, business)
     return [
         tuple((day | payment)[name] for name in TOLD)
-        for day in taken_by(("day",), taken, voids)
+        for day in taken_by(("day",), taken, voids_of_takings(connection, business))
         for payment in day["payments"]
     ]
+
+
+def summed_facts(connection, business):
+    """Read the facts that takings are summed up of, one after the other."""
+    summed = [kind for kind, reader in READERS.items() if reader.takings]
+    return ({**fact, "kind": kind} for kind in summed for fact in every(connection, business, kind))
+
+
+def voids_of_takings(connection, business):
+    """Name what never happened, of what a day tells: {fact: true}."""
+    undoing = [{**fact, "kind": kind} for kind in voids_of(DAY) for fact in every(connection, business, kind)]
+    return voided(undoing, DAY)

@@ -1,12 +1,13 @@
 /* Batches: starting one from strips that wait, how it is sewn, where it stands, and what came of it. */
 import { edit, keepTogether, state } from './actions.js';
 import { ask, askOnce } from './asking.js';
+import { calculatorNamed } from './calculating.js';
 import { newId, today } from './clock.js';
 import { stripsWaiting } from './cuts.js';
 import { factsWithVoids } from './facts.js';
 import { trayNow } from './laps.js';
 import { nameOf } from './naming.js';
-import { recordById, records } from './records.js';
+import { recordById, records, recordsOf } from './records.js';
 import { recall, remember } from './store.js';
 
 // facts of batches before, the latest, that times are worked out from
@@ -22,9 +23,12 @@ export const isOpen = ({ state: standing }) => standing !== 'finished';
 export const draftOfBatch = () => ({ ...NOTHING, method: records('method').at(-1)?.id ?? '', ...recall('batch-draft') });
 export const keepDraftOfBatch = (draft) => remember('batch-draft', draft);
 
-/** Strips that wait and no open batch has: [{key, size, cloth, quantity}]. */
-export async function freeStrips() {
-  const rows = await ask('free_strips', { waiting: await stripsWaiting(), sewing: openBatches().map(asSetUp) });
+/** Strips that wait and no open batch has, but one that is left out of them: [{key, size, cloth, quantity, claimed}]. */
+export async function freeStrips(but = null) {
+  const open = openBatches().filter(({ id }) => id !== but);
+  const made = (await factsWithVoids('batch-result')).filter((result) => !result.never && open.some(({ id }) => id === result.batch));
+  const { product: products } = recordsOf(['product']);
+  const rows = await ask('free_strips', { waiting: await stripsWaiting(), sewing: open.map(asSetUp), results: made, products });
   return rows.map((row) => ({ ...row, key: `${row.size} ${row.cloth}` }));
 }
 
@@ -65,7 +69,7 @@ export const sewnInWords = ({ lines = [] }) =>
     .join(', ');
 
 const linesAsSewn = (lines) => lines.map(({ size, cloth, product, quantity }) => ({ size, cloth, product, quantity }));
-const asSewn = ({ lines, people }) => ({ lines: linesAsSewn(lines), people });
+export const asSewn = ({ lines, people }) => ({ lines: linesAsSewn(lines), people });
 const asSetUp = ({ id, number, needle, bobbin, method, needed, lines }) => ({
   id,
   number,
@@ -75,7 +79,7 @@ const asSetUp = ({ id, number, needle, bobbin, method, needed, lines }) => ({
   needed,
   lines: linesAsSewn(lines),
 });
-const stepsOf = ({ method }) =>
+export const stepsOf = ({ method }) =>
   (recordById('method', method)?.steps ?? []).map(({ name, per, machine, allowance }) => ({ name, per, machine, allowance }));
 
 /** Facts of a kind about a batch that stand, the latest first. */
@@ -115,16 +119,22 @@ export async function finishTime(batch, standing) {
 /** What came of a batch: its results, the latest first. */
 export const resultsOf = ({ id }) => factsOfBatch('batch-result', id);
 
-/** What a batch comes to: [{product (null where size and cloth have none), size, cloth, quantity, made}]. */
+/** What a batch still comes to: [{product (null where size and cloth have none), size, cloth, quantity, made}]. */
 export async function finishedLines(batch) {
   const { sewn } = await standingOf(batch);
   const goods = [...records('product')].sort((a, b) => b.active - a.active).map(({ id, size, cloth }) => ({ id, size, cloth }));
   // where nobody timed it all of it is sewn
-  return ask('finished_lines', { batch: asSewn(batch), goods, sewn: sewn || null });
+  const { product: products } = recordsOf(['product']);
+  return ask('finished_lines', { batch: asSewn(batch), goods, sewn: sewn || null, results: await resultsOf(batch), products });
 }
 
-/** Record what came of a batch: {product, size, cloth, price (of a new product), made, good} each. Resolves to what `undoFinish` takes back. */
-export async function finishBatch(batch, place, lines) {
+/** What was said so far of what came of a batch: {index of its line: {made, good, price}}. */
+export const saidOf = (batch) => recall(`finish:${batch}`, {});
+export const keepSaid = (batch, said) => remember(`finish:${batch}`, said);
+
+/** Record what came of a batch: {product, size, cloth, price (of a new product), made, good} each; with `stays` lines of
+    it are still to come, and it stays open. Resolves to what `undoFinish` takes back. */
+export async function finishBatch(batch, place, lines, stays = false) {
   const added = lines.filter(({ product }) => !product).map((line) => ({ ...line, id: newId() }));
   const idOf = (line) => line.product ?? added.find(({ size, cloth }) => size === line.size && cloth === line.cloth).id;
   const result = newId();
@@ -137,8 +147,9 @@ export async function finishBatch(batch, place, lines) {
       ],
     ],
     described: added.map(({ id, size, cloth, price, group }) => ['product', { size, cloth, price, group }, id]),
-    edited: [['batch', batch.id, { state: 'finished' }]],
+    edited: stays ? [] : [['batch', batch.id, { state: 'finished' }]],
   });
+  keepSaid(batch.id, {});
   remember('batch-place', place);
   return { result, batch: batch.id, added: added.map(({ id }) => id) };
 }
@@ -151,6 +162,9 @@ export function undoFinish({ result, batch, added = [] }, reason = 'undone at on
   });
 }
 
+/** Say that nothing of a batch is still to come. */
+export const closeBatch = (id) => edit('batch', id, { state: 'finished' });
+
 /** Take a batch out of the lists: its strips wait again. */
 export const dropBatch = (id, on = true) => edit('batch', id, { archived: on });
 
@@ -162,13 +176,21 @@ export async function orderOfBatches() {
   return ask('answer', { name: 'batch-order', given: await ask('set_ups', { sewing: open.map(asSetUp), last: last && asSetUp(last) }) });
 }
 
-/** What was tapped of a sample so far: {first (of the pieces looked at), faults ([what was wrong, '' for good])}. */
-export const sampleOf = (batch) => recall(`sample:${batch}`, { first: 1, faults: [] });
-export const keepSample = (batch, sample) => remember(`sample:${batch}`, sample);
+/** What was tapped of a sample so far: {first (of the pieces looked at), faults ([what was wrong, '' for good]), aql (the share of
+    bad pieces that may pass, percent; as it was chosen last)}. */
+export const sampleOf = (batch) => ({ aql: recall('aql', declaredAql().default), ...recall(sampleSlot(batch), NO_SAMPLE) });
+export const keepSample = (batch, sample) => remember(sampleSlot(batch), sample);
+const sampleSlot = (batch) => `sample:${batch}`;
+const NO_SAMPLE = { first: 1, faults: [] };
+
+/** How strict a sample can be: shares of bad pieces that may pass, the strictest first. */
+export const aqlChoices = () => declaredAql().choices;
+export const keepAql = (aql) => remember('aql', aql);
+const declaredAql = () => calculatorNamed('sample-check').inputs.find(({ name }) => name === 'aql');
 
 /** Record what a sample came to. */
 export function recordSample(batch, { sample, accept, verdict }, faults) {
   const kinds = [...new Set(faults.filter(Boolean))];
   const found = kinds.map((fault) => ({ fault, quantity: faults.filter((one) => one === fault).length }));
-  return state('sample-result', { day: today(), batch, sample, accept, found, verdict }, { [`sample:${batch}`]: { first: 1, faults: [] } });
+  return state('sample-result', { day: today(), batch, sample, accept, found, verdict }, { [sampleSlot(batch)]: NO_SAMPLE });
 }

@@ -344,7 +344,7 @@ async function writeExchange(tx, stood, { sync, page, clock, empty, descriptions
     @returns {Promise<boolean>} */
 async function stillStands(tx, stood) {
   const here = await tx.objectStore('remembered').get('sync');
-  return here?.epoch === stood.epoch && here.cursor === stood.cursor;
+  return here?.epoch === stood.epoch && here?.cursor === stood.cursor;
 }
 
 /** Keep what was folded from the log, if that still ends where it did; it can be folded again.

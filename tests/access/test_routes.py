@@ -17,6 +17,7 @@ PHONES = [("GET", f"/{plural(kind.name)}") for kind in KNOWN]
 PHONES += [("GET", "/bookings.ics"), ("GET", "/devices/me"), ("POST", "/sync"), ("DELETE", "/devices/me")]
 OWNERS = [("GET", "/devices"), ("POST", "/devices/codes"), ("POST", f"/devices/{DEVICE}/revoke")]
 OWNERS += [("GET", f"/{plural(kind.name)}") for kind in FOR_OWNERS]
+OWNERS += [("GET", "/reports/markets"), ("GET", "/reports/year"), ("GET", "/reports/year.csv")]
 EACH_KIND = pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
 ALL = pytest.mark.parametrize(("method", "path"), PHONES + OWNERS)
 

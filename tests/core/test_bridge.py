@@ -63,7 +63,23 @@ LAPS = some.fixed_dictionaries(
         ),
     }
 )
+GOODS = some.dictionaries(WORD, PIECES | ANYTHING, max_size=2)
+SUMMED = {name: PIECES for name in ("at", "sales", "pieces", "taken", "given_back", "card", "others")}
+SUMS = some.fixed_dictionaries(
+    {
+        "day": some.just("2026-11-28"),
+        "booking": some.none() | WORD,
+        "products": GOODS,
+        "sizes": GOODS,
+        **SUMMED,
+    }
+)
+COSTS = some.fixed_dictionaries({name: PIECES for name in ("at", "made", "good", "cost")})
 LIKELY = {
+    "sums": some.lists(SUMS, max_size=2),
+    "costs": some.dictionaries(WORD, some.lists(COSTS | ANYTHING, max_size=2) | ANYTHING, max_size=2),
+    "year": some.sampled_from(["2026", "26"]),
+    "file": some.sampled_from(["figures", "takings", "purchases", "expenses", "stock", "all"]),
     "fixtures": some.just(read_all()),
     "business": WORD,
     "offset_minutes": some.integers(-840, 840),

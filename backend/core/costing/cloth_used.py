@@ -17,14 +17,15 @@ def cloth_used(recorded, lines):
     before them count for their strip alone. Which strips a product is of is what `waiting_strips`
     takes them for.
     Takes: lines, as `lines_made` lists them.
-    Returns: ({cloth: [{"at", "day", "quantity", "mine", "cut", "batch", "result", "pieces"}]}, notes).
+    Returns: ({cloth: [{"at", "day", "quantity", "mine", "cut", "batch", "result", "product", "pieces"}]},
+    notes); of strips that still wait batch, result and product are None.
     """
-    waiting, uses, uncut = {}, {}, 0
+    waiting, uses, uncut, areas = {}, {}, 0, {}
     cuts = [(cut["at"], 0, cut["id"], cut) for cut in recorded.of("cut")]
     sewn = [(line["at"], 1, line["result"], line) for line in lines]
     for _, is_sewn, _, row in in_order(cuts + sewn, lambda row: row[:3]):
         if not is_sewn:
-            _lay_in(waiting, recorded, row)
+            _lay_in(waiting, recorded, row, areas)
             continue
         strips = strips_of(row["product"], recorded.record("batch", row["batch"]), _products(recorded, row))
         left = _take(waiting, uses, strips, row)
@@ -61,16 +62,17 @@ def _products(recorded, line):
     return {line["product"]: recorded.record("product", line["product"])}
 
 
-def _lay_in(waiting, recorded, cut):
-    # {(cloth, size): strips of each cut}, the earliest cut first
-    areas = [area_of_strip(recorded, line["size"]) for line in cut["lines"]]
+def _lay_in(waiting, recorded, cut, areas):
+    # {(cloth, size): strips of each cut}, the earliest cut first; areas are those known so far
     strips = 0.0
-    for area, line in zip(areas, cut["lines"]):
-        strips += area * line["quantity"]
+    for line in cut["lines"]:
+        if line["size"] not in areas:
+            areas[line["size"]] = area_of_strip(recorded, line["size"])
+        strips += areas[line["size"]] * line["quantity"]
     share = _used(recorded, cut, strips) / strips if strips else 0.0
-    for area, line in zip(areas, cut["lines"]):
+    for line in cut["lines"]:
         row = {"at": cut["at"], "day": cut["day"], "cut": cut["id"]}
-        row.update({"each": area * share, "left": line["quantity"]})
+        row.update({"each": areas[line["size"]] * share, "left": line["quantity"]})
         waiting.setdefault((cut["cloth"], line["size"]), []).append(row)
 
 
@@ -110,5 +112,6 @@ def _use(uses, cloth, strips, pieces, line):
         "cut": strips["cut"],
         "batch": line["batch"] if line else None,
         "result": line["result"] if line else None,
+        "product": line["product"] if line else None,
         "pieces": pieces,
     })  # fmt: skip

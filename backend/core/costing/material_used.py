@@ -78,6 +78,7 @@ def _use(uses, material, line, quantity, pieces):
             "cut": None,
             "batch": line["batch"],
             "result": line["result"],
+            "product": line["product"],
             "pieces": pieces,
         })  # fmt: skip
 

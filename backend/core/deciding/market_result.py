@@ -129,14 +129,31 @@ def work(given):
 
 def _fixed(booking, given):
     # what the day cost, whatever was sold
-    travel = booking["distance_km"] * booking["trips"] * given["per_km"]
-    return booking["fee"] + travel + booking["helper_minutes"] * given["helper_wage"] / 60 + booking["other"]
+    travel = travel_cost(booking, given["per_km"])
+    return (
+        booking["fee"] + travel + pay_of(booking["helper_minutes"], given["helper_wage"]) + booking["other"]
+    )
+
+
+def travel_cost(terms, per_km):
+    """Work out what the way to a market costs, in minor units, not rounded."""
+    return terms["distance_km"] * terms["trips"] * per_km
+
+
+def pay_of(minutes, wage):
+    """Work out what minutes cost at a wage an hour, in minor units, not rounded."""
+    return minutes * wage / 60
+
+
+def share_of(amount, percent):
+    """Work out a share of an amount of money, in minor units, not rounded."""
+    return amount * percent / 100
 
 
 def _result(booking, given):
     taken = booking["takings"] - booking["refunds"]
-    profit = taken * (1 - booking["fee_percent"] / 100) - booking["goods_cost"]
-    profit -= booking["card_takings"] * given["card_fee"] / 100 + _fixed(booking, given)
+    profit = taken - share_of(taken, booking["fee_percent"]) - booking["goods_cost"]
+    profit -= share_of(booking["card_takings"], given["card_fee"]) + _fixed(booking, given)
     hours = booking["own_minutes"] / 60
     told = {
         "name": booking["name"],

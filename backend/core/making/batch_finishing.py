@@ -1,19 +1,26 @@
 """What came of a batch: pieces by product."""
 
+from .batch_standing import batch_pieces
+from .lines_left import lines_left
 
-def finished_lines(batch, goods, sewn):
-    """Say what a batch comes to, by product: what its lines name, or what is sold of their size and cloth.
+
+def finished_lines(batch, goods, sewn, results, products):
+    """Say what a batch still comes to, by product: as its lines name it, or as size and cloth are sold.
 
     Fewer pieces sewn than there are strips are the first lines' first.
     Takes: batch, {"lines": [{"size", "cloth", "product", "quantity"}]}; goods, [{"id", "size",
-    "cloth"}], the ones on sale first; sewn, pieces that every step is done with, None for all.
+    "cloth"}], the ones on sale first; sewn, pieces that every step is done with, None for all;
+    results, what was made of it already, and products, as `lines_left` takes them.
     Returns: [{"product", "size", "cloth", "quantity", "made"}], lines of one
     product together; product None where there is none.
     """
-    left, rows, found = sewn, [], {}
-    for line in batch.get("lines") or []:
-        size, cloth = line["size"], line.get("cloth")
-        product = line.get("product") or _sold_as(goods, size, cloth)
+    lines = lines_left(batch.get("lines") or [], results, products)
+    made_before = batch_pieces(batch) - batch_pieces({"lines": lines})
+    left = None if sewn is None else max(0, sewn - made_before)
+    rows, found = [], {}
+    for line in lines:
+        size, cloth = line["size"], line["cloth"]
+        product = line["product"] or _sold_as(goods, size, cloth)
         key = product or (size, cloth)
         made = line["quantity"] if left is None else min(left, line["quantity"])
         if left is not None:

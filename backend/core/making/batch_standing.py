@@ -20,13 +20,15 @@ def batch_standing(batch, method_steps, laps):
     Returns: {"pieces"; "steps": [{"name", "per", "of", "done", "left"}], of None
     where nobody knows how often; "next", the number of the first step with
     something left, None where all is done; "sewn", pieces that every step is
-    done with; "laps": [{"id", "at", "step", "person", "pieces", "took_ms",
+    done with; "begun", pieces that some step is done with; "beside": [{"name", "done"}], of steps
+    that laps name and the method has not; "laps": [{"id", "at", "step", "person", "pieces", "took_ms",
     "disturbed"}], the latest first; "people": [{"person", "took_ms"}]}.
     """
     pieces = batch_pieces(batch)
     steps = method_steps or usual_steps()
     told = laps_in_order(laps)
     rows = [_step_row(step, pieces, told) for step in steps]
+    beside = _beside(rows, told)
     left = [number for number in range(len(rows)) if rows[number]["left"]]
     told.reverse()
     return {
@@ -34,6 +36,10 @@ def batch_standing(batch, method_steps, laps):
         "steps": rows,
         "next": left[0] if left else None,
         "sewn": _sewn(rows, pieces),
+        "begun": max(
+            [row["done"] for row in rows if row["per"] == "piece"] + [row["done"] for row in beside] + [0]
+        ),
+        "beside": beside,
         "laps": told,
         "people": _people(told),
     }
@@ -79,6 +85,14 @@ def _step_row(step, pieces, laps):
     of = {"piece": pieces, "thread": None}.get(step["per"], 1)
     left = 0 if of is None else max(0, of - done)
     return {"name": step["name"], "per": step["per"], "of": of, "done": done, "left": left}
+
+
+def _beside(rows, laps):
+    names, done = [row["name"] for row in rows], {}
+    for lap in laps:
+        if lap["step"] not in names:
+            done[lap["step"]] = done.get(lap["step"], 0) + lap["pieces"]
+    return [{"name": name, "done": done[name]} for name in in_order(list(done), lambda name: name)]
 
 
 def _sewn(rows, pieces):

@@ -1,22 +1,25 @@
 """What a batch can be started from: strips that wait and that no open batch has."""
 
+from .lines_left import lines_left, of_batch
+
 # what nobody named is alike for all
 NOT_SAID = "not said"
 
 
-def free_strips(waiting, sewing):
+def free_strips(waiting, sewing, results, products):
     """Leave out of the strips that wait those of batches that are open.
 
     Takes: waiting, [{"cloth", "size", "quantity"}]; sewing, batches that are open,
-    [{"lines": [{"cloth", "size", "quantity"}]}].
+    [{"id", "lines": [{"cloth", "size", "product", "quantity"}]}]; results, what was made of these
+    already, and products, as `lines_left` takes them.
     Returns: [{"cloth", "size", "quantity", "claimed"}] in the order of waiting, without what is all
     claimed; claimed, how many of these strips open batches have.
-    Example: free_strips([{"cloth": "c", "size": "s", "quantity": 5}], [])[0]["claimed"] == 0
+    Example: free_strips([{"cloth": "c", "size": "s", "quantity": 5}], [], [], {})[0]["claimed"] == 0
     """
     claimed = {}
     for batch in sewing:
-        for line in batch.get("lines") or []:
-            key = (line.get("cloth"), line["size"])
+        for line in lines_left(batch.get("lines") or [], of_batch(batch.get("id"), results), products):
+            key = (line["cloth"], line["size"])
             claimed[key] = claimed.get(key, 0) + line["quantity"]
     rows = []
     for strip in waiting:

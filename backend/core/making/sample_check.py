@@ -50,6 +50,8 @@ OUTPUTS = [
           choice_words=("the batch passes", "the batch does not pass", "go on looking")),
     Field("draw", "list", "Which pieces, counted from 1", item=Field("piece", "count", "Its number"),
           most=200),
+    Field("distance", "count", "From one of them to the next", lowest=1),
+    Field("at_aql", "percent", "Chance that a batch of a long run passes with just the share that may"),
     Field("curve", "list", "How likely a batch passes, by how bad it is", fields=POINT, drawn=True),
     Field("small", "list", "The smallest sample that lets so bad a batch pass that seldom", fields=PLAN),
 ]  # fmt: skip
@@ -79,12 +81,15 @@ def work(given):
     notes = []
     if None in [row["sample"] for row in small]:
         notes.append(note("small", "no_sample_does", _bad_of(given["limit"], lot), None, "count"))
+    distance = lot // size
     result = {
         "sample": size,
         "accept": accept,
         "reject": accept + 1,
         "verdict": _verdict(given, size, accept),
-        "draw": [(given["first"] - 1 + index * (lot // size)) % lot + 1 for index in range(size)],
+        "draw": [(given["first"] - 1 + index * distance) % lot + 1 for index in range(size)],
+        "distance": distance,
+        "at_aql": 100 * from_a_long_run(accept, size, given["aql"] / 100),
         "curve": curve,
         "small": small,
     }

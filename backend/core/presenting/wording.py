@@ -139,6 +139,12 @@ TEMPLATES = {
     "never_timed": "nobody timed these pieces: their time costs nothing here",
     "no_wage": "no pay for an hour is set: that time costs nothing here",
     "used_beyond_bought": "more of {given} was used than was bought: the rest is at the price near it",
+    # what markets and years came to
+    "hours_not_said": "opening hours are not said of {given} of the {limit} bookings that are over: "
+    "what an hour earned there is not known",
+    "sold_without_cost": "no batch tells what {given} of the pieces sold cost: they cost nothing here",
+    "year": "must be a year written YYYY, from 2000 to 2199",
+    "no_wage_wanted": "what an hour of your time should earn is not set: say it under Costs",
     # counting
     "without_price": "{given} lines that differ have no price and are not in it",
     # records

@@ -108,9 +108,7 @@ def _day():
     return OTHER, None, None, check
 
 
-def _plain_rows():
-    text = name_look()[3]
-
+def _each(look_at_row):
     def check(rows, readable):
         if not isinstance(rows, list):
             return [("", "list", None, None, "list")]
@@ -118,30 +116,25 @@ def _plain_rows():
             return [("", "rows", len(rows), MOST_ROWS, "list")]
         bad = None
         for index, row in enumerate(rows):
-            found = text(row, readable)
+            found = look_at_row(row, readable)
             if found:
                 bad = (bad or []) + _below(str(index), found)
         return bad
 
-    return OTHER, None, None, check
+    return check
+
+
+def _plain_rows():
+    return OTHER, None, None, _each(name_look()[3])
 
 
 def rows_look(looks):
     """Ask for a list of rows, of each as `bad_fields` does."""
 
-    def check(rows, readable):
-        if not isinstance(rows, list):
-            return [("", "list", None, None, "list")]
-        if len(rows) > MOST_ROWS:
-            return [("", "rows", len(rows), MOST_ROWS, "list")]
-        bad = None
-        for index, row in enumerate(rows):
-            found = bad_fields(looks, row, readable) if isinstance(row, dict) else NO_OBJECT
-            if found:
-                bad = (bad or []) + _below(str(index), found)
-        return bad
+    def check(row, readable):
+        return bad_fields(looks, row, readable) if isinstance(row, dict) else NO_OBJECT
 
-    return ROWS, None, looks, check
+    return ROWS, None, looks, _each(check)
 
 
 NOT_ONE_THING = [("product", "product_or_size", None, None, None)]

@@ -4,21 +4,7 @@ import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { batchInWords, dropBatch, finishTime, isOpen, sewnInWords, standingOf } from '../../data/batches.js';
 import { dayOf, today } from '../../data/clock.js';
-import {
-  beginLap,
-  changeLap,
-  clockInWords,
-  dropLap,
-  endLap,
-  keepTray,
-  lapNow,
-  markLap,
-  pauseLap,
-  resumeLap,
-  tick,
-  trayNow,
-  undoLap,
-} from '../../data/laps.js';
+import { beginLap, changeLap, clockInWords, dropLap, endLap, keepTray, lapNow, pauseLap, resumeLap, tick, trayNow } from '../../data/laps.js';
 import { dayInWords, momentInWords, nameOf, timeInWords } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { recall, remember } from '../../data/store.js';
@@ -27,6 +13,7 @@ import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
+import { Laps } from './batch-laps.js';
 import { BeforeSewing, Minded, useSafety } from './batch-safety.js';
 
 export function Batch({ id }) {
@@ -85,14 +72,11 @@ function AtIt({ batch, standing, safety, who }) {
   const lap = lapNow();
   const here = lap?.batch === batch.id ? lap : null;
   const chosen = recall(`step:${batch.id}`);
-  const number = here
-    ? standing.steps.findIndex(({ name }) => name === here.step)
-    : chosen !== null && standing.steps[chosen]?.left !== 0
-      ? chosen
-      : standing.next;
-  const step = standing.steps[number];
-  const choose = async (index) => {
-    await remember(`step:${batch.id}`, index);
+  const wanted = standing.steps.findIndex(({ name }) => name === (here?.step ?? chosen));
+  const number = here ? wanted : wanted >= 0 && standing.steps[wanted].left !== 0 ? wanted : standing.next;
+  const step = here && wanted < 0 ? besideIt(here) : standing.steps[number];
+  const choose = async (name) => {
+    await remember(`step:${batch.id}`, name);
     again();
   };
   return html`
@@ -108,15 +92,16 @@ function AtIt({ batch, standing, safety, who }) {
               ? html`<strong>Now</strong>`
               : row.left === 0 && row.of !== null
                 ? html`<strong>Done</strong>`
-                : !here && html`<button type="button" class="quiet no-print" data-choose onClick=${() => choose(index)}>Do this</button>`
+                : !here && html`<button type="button" class="quiet no-print" data-choose onClick=${() => choose(row.name)}>Do this</button>`
           }
         </li>`,
       )}</ol>
+      ${standing.beside.map(({ name, done }) => html`<p key=${name} data-beside=${done}><small>${name}: ${done} done, before the way was changed.</small></p>`)}
       <${Ready} batch=${batch} standing=${standing} />
     </section>
     <${Sheet} batch=${batch} />
-    <p class="no-print"><button type="button" onClick=${() => print()}>Print the sheet</button></p>
     <${Minded} safety=${safety} />
+    <p class="next-steps no-print"><a class="button" href=${`/make/batches/${batch.id}/change`} data-change>Change this batch</a> <button type="button" onClick=${() => print()}>Print the sheet</button></p>
     <${Archive} batch=${batch} />
     ${!here && who}
     ${
@@ -128,6 +113,9 @@ function AtIt({ batch, standing, safety, who }) {
     }
   `;
 }
+
+// a lap that runs at a step which the way no longer has is ended like any other
+const besideIt = ({ step }) => ({ name: step, per: 'piece', of: null, done: 0, left: 0 });
 
 const WIDTH = 300;
 
@@ -215,7 +203,7 @@ function Clock({ batch, step, laps, lap, other, again }) {
   return html`
     <div class="dock make-clock" data-lap=${lap ? (runs ? 'runs' : 'paused') : 'none'} data-elapsed=${ms}>
       <p class="total"><span>${step.name}</span> ${lap && html`<strong class="number" role="timer">${clockInWords(ms)}</strong>`}</p>
-      ${each && html`<p class="total"><small>Pieces in the tray</small> <${Stepper} name="pieces in the tray" value=${lap?.pieces ?? tray} most=${Math.max(step.left, 1)} set=${size} /></p>`}
+      ${each && html`<p class="total"><small>Pieces in the tray</small> <${Stepper} name="pieces in the tray" value=${lap?.pieces ?? tray} most=${Math.max(step.left, lap?.pieces ?? 1, 1)} set=${size} /></p>`}
       ${
         lap
           ? html`
@@ -244,35 +232,4 @@ function Elsewhere({ again }) {
       ? html`<a class="button main" href=${`/make/batches/${id}`}>A lap of ${batchInWords(batch)} runs: go to it</a>`
       : html`<button type="button" class="main" data-drop onClick=${drop}>Discard the lap of a batch that is over</button>`
   }</div>`;
-}
-
-// what a person did: the last lap at hand, the others behind it
-function Laps({ batch, laps, again }) {
-  if (!laps.length) return null;
-  const line = (lap) => html`<${Lap} key=${lap.id} batch=${batch} lap=${lap} again=${again} />`;
-  return html`
-    <section class="plain no-print" data-laps=${laps.length}>
-      <h2>Last lap</h2>
-      <ul class="lines">${line(laps[0])}</ul>
-      ${laps.length > 1 && html`<details class="more"><summary>Laps before (${laps.length - 1})</summary><ul class="lines">${laps.slice(1).map(line)}</ul></details>`}
-    </section>
-  `;
-}
-
-function Lap({ batch, lap, again }) {
-  const act = (words, action) =>
-    useOnce(async () => {
-      await saying(words, action);
-      again();
-    });
-  const undo = act('Undone: the lap goes on', () => undoLap(batch.id, lap));
-  const mark = act(lap.disturbed ? 'It counts again' : 'Left out of the times', () => markLap(batch.id, lap, !lap.disturbed));
-  const who = nameOf('person', recordById('person', lap.person));
-  return html`
-    <li data-lap-of=${lap.step}>
-      <span>${lap.pieces} in <strong class="number">${clockInWords(lap.took_ms)}</strong><small>${[lap.step, who, lap.disturbed && 'disturbed'].filter(Boolean).join(', ')}</small></span>
-      <button type="button" data-mark aria-pressed=${lap.disturbed} onClick=${mark}>Disturbed</button>
-      <button type="button" data-undo onClick=${undo}>Undo</button>
-    </li>
-  `;
 }

@@ -2,7 +2,19 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { batchInWords, factsOfBatch, finishBatch, finishedLines, isOpen, resultsOf, sewnInWords, undoFinish } from '../../data/batches.js';
+import {
+  batchInWords,
+  closeBatch,
+  factsOfBatch,
+  finishBatch,
+  finishedLines,
+  isOpen,
+  keepSaid,
+  resultsOf,
+  saidOf,
+  sewnInWords,
+  undoFinish,
+} from '../../data/batches.js';
 import { readMoney } from '../../data/calculating.js';
 import { dayInWords, nameOf } from '../../data/naming.js';
 import { startOfProduct } from '../../data/products.js';
@@ -45,18 +57,26 @@ const usualPlace = () =>
 function Record({ batch, rows }) {
   const { route } = useLocation();
   const [place, setPlace] = useState(usualPlace);
-  const [said, setSaid] = useState({});
+  const [said, setSaid] = useState(() => saidOf(batch.id));
   const [ticked, setTicked] = useState([]);
   const [problem, setProblem] = useState('');
   const safety = useSafety(nameOf('person', recordById('person', recall('batch-person'))));
-  const lines = rows.map((row, index) => {
-    const { made = row.made, good = made, price = null } = said[index] ?? {};
-    return { ...row, made, good: Math.min(good, made), price };
-  });
-  const put = (index, more) => setSaid({ ...said, [index]: { ...said[index], ...more } });
+  // who may not say what a new product costs records what is sold already; the rest stays in the batch
+  const stays = mayAdd('product') ? [] : rows.filter(({ product }) => !product);
+  const lines = rows
+    .filter((row) => !stays.includes(row))
+    .map((row) => {
+      const { made = row.made, good = made, price = null } = said[keyOf(row)] ?? {};
+      return { ...row, made, good: Math.min(good, made), price };
+    });
+  const put = (row, more) => {
+    const next = { ...said, [keyOf(row)]: { ...said[keyOf(row)], ...more } };
+    keepSaid(batch.id, next);
+    setSaid(next);
+  };
   const good = lines.reduce((sum, line) => sum + line.good, 0);
   const undo = async (done) => {
-    await saying('Undone: the batch is open again', () => undoFinish(done));
+    await saying(stays.length ? 'Undone' : 'Undone: the batch is open again', () => undoFinish(done));
     route(`/make/batches/${batch.id}`);
   };
   const record = useOnce(async () => {
@@ -64,25 +84,53 @@ function Record({ batch, rows }) {
     const bad = priced.find((line) => line.problem);
     setProblem(bad?.problem ?? '');
     if (bad) return;
-    if (await saying(`${good} pieces are in stock: ${placeName(place)}`, () => finishBatch(batch, place, priced), undo)) route('/make');
+    if (await saying(`${good} pieces are in stock: ${placeName(place)}`, () => finishBatch(batch, place, priced, stays.length > 0), undo))
+      route('/make');
   });
   if (!records('place').length) return html`<${Missing} kind="place" says="Where do the goods go? There is no place yet." does="Add a place" />`;
-  if (!mayAdd('product') && rows.some(({ product }) => !product)) {
-    return html`<p class="lead">${rowName(rows.find(({ product }) => !product))} is no product yet. An owner's phone adds it; then this batch can be finished.</p>`;
-  }
+  if (!rows.length) return html`<${AllRecorded} batch=${batch} />`;
+  if (stays.length && !lines.length) return html`<${Stays} rows=${stays} batch=${batch} />`;
   if (!safety) return null;
   const ready = isAllAfter(safety, ticked);
   return html`
     <section class="plain">
       <h2>Made and good</h2>
-      <ul class="lines make-made">${lines.map((line, index) => html`<${Line} key=${line.product ?? `${line.size} ${line.cloth}`} line=${line} put=${(more) => put(index, more)} />`)}</ul>
+      <ul class="lines make-made">${lines.map((line) => html`<${Line} key=${keyOf(line)} line=${line} put=${(more) => put(line, more)} />`)}</ul>
       ${problem && html`<p class="problem" role="alert">${problem}</p>`}
       <${Choice} id="goods-to" name="place" label="The good ones go to" value=${place} set=${setPlace} choices=${records('place').map(({ id, name }) => [id, name])} />
     </section>
+    ${stays.length > 0 && html`<${Stays} rows=${stays} />`}
     <${After} safety=${safety} ticked=${ticked} set=${setTicked} />
     <div class="dock next-steps">
       <button type="button" class="main" data-finish=${good} disabled=${!ready} onClick=${record}>${ready ? `Record: ${good} good to ${placeName(place)}` : 'Tick what comes after'}</button>
     </div>
+  `;
+}
+
+// two phones may have recorded all of it between them
+function AllRecorded({ batch }) {
+  const { route } = useLocation();
+  const close = useOnce(async () => {
+    const done = await saying(`${batchInWords(batch)} is finished`, async () => {
+      await closeBatch(batch.id);
+      return true;
+    });
+    if (done) route('/make');
+  });
+  return html`<p class="lead">All of it is recorded.</p><p><button type="button" class="main" data-close onClick=${close}>Close the batch</button></p>`;
+}
+
+const keyOf = ({ product, size, cloth }) => product ?? `${size} ${cloth}`;
+
+// what nobody has put a price to: an owner's phone asks for it when this batch is finished there
+function Stays({ rows, batch }) {
+  return html`
+    <section class="plain" data-stays=${rows.length}>
+      <h2>For an owner to finish</h2>
+      <ul class="lines">${rows.map((row) => html`<li key=${keyOf(row)}><span>${rowName(row)}<small>not sold yet: it has no price</small></span> <strong class="number">${row.quantity}</strong></li>`)}</ul>
+      <p>Their strips stay in this batch. An owner opens it on their phone, says what one costs, and records them; once they are sold, you can record them here, too.</p>
+      ${batch && html`<p><a class="button" href=${`/make/batches/${batch.id}`}>Back to the batch</a></p>`}
+    </section>
   `;
 }
 

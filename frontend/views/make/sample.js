@@ -2,9 +2,10 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { batchInWords, keepSample, recordSample, sampleOf } from '../../data/batches.js';
+import { aqlChoices, batchInWords, keepAql, keepSample, recordSample, sampleOf } from '../../data/batches.js';
 import { answer } from '../../data/calculating.js';
 import { recordById } from '../../data/records.js';
+import { Choice } from '../parts/choice.js';
 import { Figure, PAPER_WIDTH } from '../parts/drawing.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saying, useOnce } from '../parts/notice.js';
@@ -17,10 +18,10 @@ export function Sample({ id }) {
   const batch = recordById('batch', id);
   const [sample, setSample] = useState(() => sampleOf(id));
   const lot = (batch?.lines ?? []).reduce((sum, { quantity }) => sum + quantity, 0);
-  const { first, faults } = sample;
+  const { first, faults, aql } = sample;
   const told = useFollowed(
-    async () => lot >= 2 && (await answer('sample-check', { lot, first, inspected: faults.length, found: faults.filter(Boolean).length })),
-    [lot, first, faults.length],
+    async () => lot >= 2 && (await answer('sample-check', { lot, first, aql, inspected: faults.length, found: faults.filter(Boolean).length })),
+    [lot, first, aql, faults.length],
   );
   if (!batch) return html`<${NoSuchScreen} />`;
   const change = (next) => {
@@ -30,6 +31,7 @@ export function Sample({ id }) {
   return html`
     <h1>${batchInWords(batch)}, a sample</h1>
     ${lot < 2 && html`<p class="lead">One piece: look at it.</p>`}
+    ${faults.length > lot && lot >= 2 && html`<p class="lead">The batch has fewer pieces now than were looked at.</p><p><button type="button" data-anew onClick=${() => change({ first: 1, faults: [], aql })}>Begin the sample anew</button></p>`}
     ${told?.result && html`<${Look} batch=${batch} lot=${lot} result=${told.result} sample=${sample} change=${change} />`}
   `;
 }
@@ -66,13 +68,15 @@ function Look({ batch, lot, result, sample, change }) {
       certain
         ? html`<section class="verdict" data-allowed=${result.verdict === 'accept'} data-verdict=${result.verdict}>
         <p role="status">${result.verdict === 'accept' ? 'Good enough' : 'Not good enough'}: ${bad} bad in ${faults.length} looked at.</p>
-        <p>${result.verdict === 'accept' ? 'Take out what you found bad; the rest can be sold as it is.' : 'Look at every piece of this batch before any of it is sold.'}</p></section>`
+        <p>${result.verdict === 'accept' ? 'Take out what you found bad; the rest can be sold as it is.' : 'Look at every piece of this batch before any of it is sold.'}</p>
+        ${counts.length > 0 && html`<p>${counts.join(', ')}</p>`}</section>`
         : html`<p class="make-piece" data-piece=${piece}><span>Piece number</span> <strong class="number">${piece}</strong></p>
         <p role="status">${faults.length} looked at, ${bad} bad.</p>`
     }
-    ${counts.length > 0 && html`<p>${counts.join(', ')}</p>`}
+    ${!certain && counts.length > 0 && html`<p>${counts.join(', ')}</p>`}
     ${!certain && other}
-    <${Which} result=${result} sample=${sample} lot=${lot} change=${change} />
+    <${Which} result=${result} sample=${sample} change=${change} />
+    <${Strict} result=${result} sample=${sample} change=${change} />
     <${Curve} result=${result} />
     <div class="dock">
       ${
@@ -87,13 +91,36 @@ function Look({ batch, lot, result, sample, change }) {
   `;
 }
 
-function Which({ result, sample, lot, change }) {
-  const each = Math.floor(lot / result.sample);
-  const other = () => change({ ...sample, first: (sample.first % Math.max(each, 1)) + 1 });
+function Which({ result, sample, change }) {
+  const { distance: each } = result;
+  const other = () => change({ ...sample, first: (sample.first % each) + 1 });
   return html`
     <details class="more"><summary>Which ones</summary>
       <p>${each > 1 ? `One piece in ${each}, from piece ${result.draw[0]}, as they lie:` : 'Every piece:'} <span class="number">${result.draw.join(', ')}</span>.</p>
       ${each > 1 && !sample.faults.length && html`<p><button type="button" data-first onClick=${other}>Begin with another</button></p>`}
+    </details>
+  `;
+}
+
+const STRICT = { 1: 'Very strict', 1.5: 'Strict', 2.5: 'Usual', 4: 'Lenient', 6.5: 'Very lenient' };
+const FAR = 10;
+
+// what may pass is chosen before the first piece is looked at: another share asks for other pieces
+function Strict({ result: { sample: size, accept, at_aql: passes, curve }, sample, change }) {
+  const { aql, faults } = sample;
+  const set = (chosen) => {
+    keepAql(Number(chosen));
+    change({ ...sample, aql: Number(chosen) });
+  };
+  const far = curve.find(({ bad }) => bad === FAR);
+  return html`
+    <details class="more" data-aql=${aql}><summary>How strict: ${STRICT[aql].toLowerCase()}</summary>
+      ${
+        faults.length
+          ? html`<p class="hint">It is chosen before the first piece is looked at. Go back to the first to choose again.</p>`
+          : html`<${Choice} id="aql" name="aql" label="Bad pieces that may pass" value=${String(aql)} set=${set} choices=${aqlChoices().map((share) => [String(share), `${STRICT[share]}: ${share} in 100`])} />`
+      }
+      <p>You look at ${size}, and ${accept ? `${accept} may be bad` : 'none may be bad'}. Of 100 batches with ${aql} bad in 100, about ${Math.round(passes)} pass; of 100 with ${FAR} bad in 100, about ${Math.round(far.long_run)}. A stricter choice looks at more pieces, and lets fewer bad batches pass.</p>
     </details>
   `;
 }

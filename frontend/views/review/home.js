@@ -1,6 +1,7 @@
 /* Review opens on today's market, or the last day that sold; the other days below it. */
 import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
+import { keepBooks } from '../../data/books.js';
 import { today } from '../../data/clock.js';
 import { dayInWords } from '../../data/naming.js';
 import { mayKnow } from '../../data/records.js';
@@ -47,7 +48,15 @@ export function ReviewHome() {
 
 // for owners: a helper has none of these figures
 function Money() {
-  if (!mayKnow('purchase')) return null;
+  const known = mayKnow('purchase');
+  useEffect(() => {
+    let left = false;
+    if (known) keepBooks(() => left);
+    return () => {
+      left = true;
+    };
+  }, [known]);
+  if (!known) return null;
   return html`
     <section class="plain">
       <h2>Money</h2>
@@ -55,6 +64,8 @@ function Money() {
         <li><a href="/review/next">The next market <span>How many of each to bring, and why</span></a></li>
         <li><a href="/review/sew">What to sew <span>Which batches before the next markets, and what stands in the way</span></a></li>
         <li><a href="/review/costs">Costs <span>What one piece costs, and where each figure came from</span></a></li>
+        <li><a href="/review/markets">Markets <span>What an hour earned at each, and which to keep</span></a></li>
+        <li><a href="/review/year">The year <span>Takings, costs and profit by month and market; files for the books</span></a></li>
         <li><a href="/review/price">Prices <span>What each price leaves, at the stall, in shops, in an offer</span></a></li>
         <li><a href="/buy/purchases">Purchases <span>Material that was bought</span></a></li>
         <li><a href="/review/expenses">Expenses <span>What was spent beside it, and overheads</span></a></li>

@@ -10,6 +10,7 @@ import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
 import { Missing, thereAndBack } from '../parts/way-back.js';
 import { AddingUp, useGoods } from './goods-looked-at.js';
+import { OfferDays } from './offer-days.js';
 
 // a thumb chooses among these sooner than it types
 const SHARES = {
@@ -89,7 +90,8 @@ function Offers({ offers }) {
         <span><strong>${offer.name}</strong>
           <small>${showMoney(offer.each, 'money_each')} each, ${showMoney(offer.off, 'money_each')} less than the full price</small>
           <small>${lifted(offer)}</small>
-          ${offer.used && html`<small>${used(offer.used)}</small>`}</span></li>`,
+          ${offer.used && html`<small>${used(offer.used)}</small>`}</span>
+        ${offer.used && html`<${OfferDays} offer=${offer.offer} />`}</li>`,
       )}</ul>
     </section>
   `;

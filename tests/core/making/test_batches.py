@@ -52,14 +52,14 @@ def test_strips_that_an_open_batch_has_cannot_be_had_again():
         {"cloth": "lawn", "size": "petite", "quantity": 18},
     ]
     # worked by hand: 36 − 30; 18 − 18
-    assert free_strips(waiting, [BATCH]) == [
+    assert free_strips(waiting, [BATCH], [], {}) == [
         {"cloth": "lawn", "size": "everyday", "quantity": 6, "claimed": 30}
     ]
 
 
 def test_a_batch_that_has_more_strips_than_wait_leaves_none_and_owes_none():
     waiting = [{"cloth": "lawn", "size": "everyday", "quantity": 12}]
-    assert free_strips(waiting, [BATCH]) == []
+    assert free_strips(waiting, [BATCH], [], {}) == []
 
 
 def test_batches_are_numbered_on_from_the_highest_number_whatever_others_are_called():
@@ -171,7 +171,7 @@ def test_batches_nobody_named_a_thread_or_method_for_can_be_ordered_too():
 def test_what_came_of_a_batch_is_told_by_product():
     goods = [{"id": "p-every", "size": "everyday", "cloth": "lawn"}]
     # worked by hand: 40 pieces are done with every step, the first 30 of the first line
-    assert finished_lines(BATCH, goods, 40) == [
+    assert finished_lines(BATCH, goods, 40, [], {}) == [
         {"product": "p-every", "size": "everyday", "cloth": "lawn", "quantity": 30, "made": 30},
         {"product": "p-petite", "size": "petite", "cloth": "lawn", "quantity": 18, "made": 10},
     ]
@@ -179,7 +179,7 @@ def test_what_came_of_a_batch_is_told_by_product():
 
 def test_lines_of_one_product_are_one_and_what_is_no_product_is_told():
     twice = {"lines": [LINES[1], LINES[0], LINES[1]]}
-    told = finished_lines(twice, [], None)
+    told = finished_lines(twice, [], None, [], {})
     assert [(row["product"], row["quantity"], row["made"]) for row in told] == [
         ("p-petite", 36, 36),
         (None, 30, 30),
