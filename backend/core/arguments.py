@@ -159,7 +159,6 @@ ARGUMENTS = by_name([
     ]),
     Field("noon", "instant", "Noon of the day, where it was"),
     Field("days_sold", "list", "What market days tell, the latest last", fields=DAY_SOLD, most=60),
-    Field("costs", "object", "What one of each product costs", {}),
     Field("made", "list", "Batches that are to be sewn for bookings", most=200, fields=[
         Field("booking", "text", "The booking"),
         Field("product", "text", "The product"),
@@ -169,7 +168,7 @@ ARGUMENTS = by_name([
     Field("capacity", "count", "Pieces that a box holds", highest=100000),
     Field("records", "object", "Records by kind and id"),
     Field("sums", "list", "What was taken by day and booking", fields=TAKEN, most=100000),
-    Field("costs", "object", "What the material in each batch of a product cost"),
+    Field("costs", "object", "What each product costs, or the material in each of its batches", {}),
     Field("offer", "text", "An offer"),
     Field("year", "text", "A year, YYYY"),
     Field("file", "text", "Which file"),

@@ -77,7 +77,9 @@ SUMS = some.fixed_dictionaries(
 COSTS = some.fixed_dictionaries({name: PIECES for name in ("at", "made", "good", "cost")})
 LIKELY = {
     "sums": some.lists(SUMS, max_size=2),
-    "costs": some.dictionaries(WORD, some.lists(COSTS | ANYTHING, max_size=2) | ANYTHING, max_size=2),
+    "costs": some.dictionaries(
+        WORD, some.lists(COSTS | ANYTHING, max_size=2) | PIECES | ANYTHING, max_size=2
+    ),
     "year": some.sampled_from(["2026", "26"]),
     "file": some.sampled_from(["figures", "takings", "purchases", "expenses", "stock", "all"]),
     "fixtures": some.just(read_all()),
@@ -225,7 +227,6 @@ LIKELY = {
         }),
         max_size=2,
     ),
-    "costs": some.dictionaries(WORD, ANYTHING | PIECES, max_size=2),
     "capacity": PIECES,
     "made": some.lists(
         some.fixed_dictionaries({"booking": WORD, "product": WORD, "quantity": PIECES, "batches": PIECES}),
