@@ -1,4 +1,4 @@
-"""The phone's core is watched: one that answers no more is started again, one that is slow to come is waited for."""
+"""The phone's core is watched: one that answers no more is started again, a slow one is waited for."""
 
 import pytest
 from playwright.sync_api import expect
