@@ -155,11 +155,11 @@ def test_prices_stand_side_by_side_and_an_offer_tells_what_it_needs(batch, phone
     batch.make()
     act(phone, "state", "wage-set", {"day": "2026-05-01", "wage": 1500, "from": "2026-05-01"})
     points = [{"price": 500}, {"price": 700}]
-    business = {"name": "Tern & Tansy", "currency": "EUR", "points": points}
+    business = {"name": "Tern & Tansy", "currency": "EUR", "points": points, "per_km": 30}
     act(phone, "describeNew", "business", business)
     offer = {"name": "Three for 15", "groups": ["Everyday"], "n": 3, "price": 1500}
     offer = act(phone, "describeNew", "offer", offer)
-    market = act(phone, "describeNew", "market", {"name": "Sandholt Quay", "fee": 2800})
+    market = act(phone, "describeNew", "market", {"name": "Sandholt Quay", "fee": 2800, "distance_km": 12})
     page = screen.open("/review/price").page
     for price, left in ((500, 399.82), (600, 499.82), (700, 599.82)):
         expect(page.locator(f"[data-point='{price}']")).to_have_attribute("data-left", str(left))
@@ -168,8 +168,10 @@ def test_prices_stand_side_by_side_and_an_offer_tells_what_it_needs(batch, phone
     # each leaves 600 − 46, in the offer 100 less: 100 ÷ 454
     lift = page.locator(f"[data-offer='{offer}']")
     expect(lift).to_contain_text("It pays once 22 % more are sold: 18 % of those sold in it")
-    # 2800 ÷ 554
-    expect(page.locator(f"[data-market='{market}']")).to_have_attribute("data-pieces", "6")
+    # (2800 + 12 × 2 × 30) ÷ 554
+    pays = page.locator(f"[data-market='{market}']")
+    expect(pays).to_have_attribute("data-pieces", "7")
+    expect(pays).to_contain_text("fee €28.00, travel €7.20")
     page.get_by_role("button", name="Ask €7.00").tap()
     screen.said("€7.00 is asked from today")
     assert ask(phone, "records", "recordById", "product", batch.product)["price"] == 700

@@ -44,3 +44,14 @@ def test_a_plan_without_a_line_is_archived_and_comes_back(paired):
     assert planned(imke, "sew", None) is None
     assert keep(imke, "sew", None, {"product": product, "quantity": 6}) == plan
     assert planned(imke, "sew", None) == {product: (6, None)}
+
+
+def test_a_plan_is_called_after_its_use_and_its_booking(phone):
+    phone.screen.open("/settings")
+    booking = act(phone, "describeNew", "booking", {"name": "Winter fair", **DAYS})
+    _, product = a_stall(phone)
+    keep(phone, "pack", booking, {"product": product, "quantity": 24})
+    keep(phone, "sew", None, {"product": product, "quantity": 24})
+    plans = ask(phone, "records", "records", "plan")
+    names = {ask(phone, "naming", "nameOf", "plan", plan) for plan in plans}
+    assert names == {"Packing plan, Winter fair", "Sewing plan"}

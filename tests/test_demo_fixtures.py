@@ -44,6 +44,18 @@ def test_her_methods_are_records_and_what_she_buys_is_named():
     assert load("year.json")["pieces_of_a_batch"] % making["tray"] == 0
 
 
+def test_what_is_told_of_her_business_and_of_today_is_of_records():
+    stall, costing = load("stall.json"), load("costing.json")
+    told = {"name": stall["business"], "address": stall["address"], "per_km": costing["per_km"]}
+    told |= load("making.json")["bench"] | {"currency": load("prices.json")["currency"]}
+    assert told.items() <= check("business", told, True).items()
+    year = load("year.json")
+    booking = year["today"]["booking"] | {"days": ["2026-01-01"]}
+    assert booking.items() <= check("booking", booking, True).items()
+    assert sum(row["share"] for row in year["weather"]) == 100
+    assert all(row["percent"] > row["give_or_take"] for row in year["weather"])
+
+
 def test_her_elastic_is_a_record():
     elastic = load("elastic.json")
     told = check("elastic", elastic, True)

@@ -16,26 +16,59 @@ MOST = 100_000
 def write(connection, business, now):
     """Write a business's bookings, and the markets that recur, as an iCalendar file.
 
-    Times are local to the stall, as they were typed: no time zone is given.
+    Times are local to the stall, as they were typed: no time zone is given. What a helper may not know, all
+    that is money, is in none of it.
     """
     read = lambda kind: records.page(connection, business, kind, "helper", None, MOST, {})  # noqa: E731
-    markets = {market["id"]: market for market in read("market")}
+    markets = _by_id(read("market"))
     bookings = [booking for booking in read("booking") if booking["days"] and not booking["archived"]]
     calendar = Calendar()
     calendar.add("prodid", PRODUCT)
     calendar.add("version", "2.0")
     stamped = datetime.fromtimestamp(now // 1000, UTC)
+    packed = _packed(read)
     for booking in bookings:
         for day in filter(is_date, booking["days"]):
-            calendar.add_component(_event(booking, markets.get(booking["market"]), day, stamped))
+            market, bring = markets.get(booking["market"]), packed.get(booking["id"], "")
+            calendar.add_component(_event(booking, market, bring, day, stamped))
     for market in markets.values():
         if market["recurrence"] and is_date(market["first_day"] or "") and not market["archived"]:
             calendar.add_component(_recurring(market, bookings, stamped))
     return calendar.to_ical()
 
 
-def _event(booking, market, day, stamped):
+def _by_id(rows):
+    return {row["id"]: row for row in rows}
+
+
+def _packed(read):
+    """Say what each booking's packing plan brings: {booking: text}."""
+    found = {}
+    plans = [plan for plan in read("plan") if plan["use"] == "pack" and not plan["archived"]]
+    if not plans:
+        return found
+    products, sizes, cloths = (_by_id(read(kind)) for kind in ("product", "piece", "cloth"))
+    for plan in plans:
+        lines = [
+            f"{line['quantity']} × {_named(products.get(line['product']), sizes, cloths)}"
+            for line in plan["lines"] or []
+        ]
+        # of two plans, which phones made before they were one business, the screens show the first
+        found.setdefault(plan["booking"], "\n".join(["Bring", *lines]))
+    return found
+
+
+def _named(product, sizes, cloths):
+    # as on the screens: by its own name, else by its size and cloth
+    if product is None:
+        return "a product not here yet"
+    of = [sizes.get(product["size"]), cloths.get(product["cloth"])]
+    return product["name"] or " ".join(row["name"] or "" for row in of if row).strip() or "Product"
+
+
+def _event(booking, market, bring, day, stamped):
     terms = {"name": booking["name"] or (market or {}).get("name"), **terms_of(booking, market)}
+    terms["note"] = "\n\n".join(filter(None, [terms["note"], bring]))
     event = _begun(f"{booking['id']}-{day}", terms, stamped)
     event.add("status", "CONFIRMED")
     _add_hours(event, date.fromisoformat(day), terms["opens"], terms["closes"])

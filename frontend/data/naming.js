@@ -30,6 +30,10 @@ export function nameOf(kind, record) {
     return [size?.name, cloth?.name].filter(Boolean).join(' ') || 'Product';
   }
   if (kind === 'batch') return `Batch ${record.number ?? ''}`.trim();
+  if (kind === 'plan')
+    return [record.use === 'pack' ? 'Packing plan' : 'Sewing plan', nameOf('booking', recordById('booking', record.booking))]
+      .filter(Boolean)
+      .join(', ');
   if (kind === 'booking')
     return [nameOf('market', recordById('market', record.market)) || 'Stall', dayInWords(record.days?.[0])].filter(Boolean).join(', ');
   return kind;

@@ -125,6 +125,38 @@ def test_a_market_recurs_but_for_the_days_that_are_booked(calendar, owner):
     assert plain(booked["SUMMARY"][0][1]) == "Quay"
 
 
+def test_an_event_says_what_to_bring_by_the_plan_for_it_and_nothing_of_money(calendar, owner):
+    size, cloth, other = uuid7(), uuid7(), uuid7()
+    named, plain_one, booking = uuid7(), uuid7(), uuid7()
+    long = "Grüne Wolle; dick, \\ weich " + "\U0001f9f5" * 20
+    owner.exchange([
+        owner.edit("piece", size, {"name": "Everyday", "loop": 165, "fullness": 2.8, "tube_width": 45}),
+        owner.edit("cloth", cloth, {"name": long, "price": 4711}),
+        owner.edit("product", named, {"name": "Surprise bag", "size": size, "price": 4711}),
+        owner.edit("product", plain_one, {"size": size, "cloth": cloth, "price": 4711}),
+        owner.edit("plan", uuid7(), {"use": "pack", "booking": booking, "lines": [
+            {"product": plain_one, "quantity": 24}, {"product": named, "quantity": 6},
+            {"product": uuid7(), "quantity": 1},
+        ]}),
+        owner.edit("plan", uuid7(), {"use": "pack", "booking": other, "archived": True,
+                                     "lines": [{"product": named, "quantity": 99}]}),
+        owner.edit("plan", uuid7(), {"use": "sew", "booking": other,
+                                     "lines": [{"product": named, "quantity": 98}]}),
+        owner.edit("booking", booking, {"name": "Fair", "days": ["2026-05-02", "2026-05-03"], "fee": 4711,
+                                        "other": 4711, "note": "Ring first"}),
+        owner.edit("booking", other, {"name": "Quay", "days": ["2026-05-09"]}),
+    ])  # fmt: skip
+    _, events = calendar()
+    told = {event["DTSTART"][0][1]: event for event in events}
+    bring = [
+        "Ring first", "", "Bring", "24 × Everyday " + long, "6 × Surprise bag", "1 × a product not here yet"
+    ]  # fmt: skip
+    for day in ("20260502", "20260503"):
+        assert plain(told[day]["DESCRIPTION"][0][1]).split("\n") == bring
+    assert "DESCRIPTION" not in told["20260509"]
+    assert "47.11" not in str(events) and "4711" not in str(events)
+
+
 def test_what_was_put_away_is_not_in_it(calendar):
     _, events = calendar(
         ("booking", {"name": "Fair", "days": ["2026-05-02"], "archived": True}),

@@ -2,6 +2,7 @@
 
 from collections import Counter, defaultdict
 from datetime import date, timedelta
+from statistics import mean, stdev
 
 import pytest
 
@@ -108,6 +109,16 @@ def test_a_year_may_end_on_any_day(passed):
     assert sum(today.isoformat() in booking["days"] for booking in booked) == 1
     assert made[-1]["kind"] == "move"
     assert made[-1]["fields"]["day"] == (today - timedelta(days=1)).isoformat()
+
+
+def test_the_weather_makes_days_of_one_market_differ_and_some_sell_out(facts, described):
+    [quay] = [id for id, row in described["market"].items() if row["name"] == "Sandholt Quay Saturday"]
+    booked = [row["days"][0] for row in described["booking"].values() if row.get("market") == quay]
+    sales = Counter(sale["day"] for sale in facts["sale"] if sale["day"] in booked)
+    spread = stdev(sales.values()) / mean(sales.values())
+    assert len(sales) > 25 and 0.2 < spread < 0.4
+    # more in fine weather than she thought of, and so asked for in vain
+    assert len({row["day"] for row in facts["asked-for"] if row["day"] in booked}) > 3
 
 
 def test_a_sale_is_about_one_and_a_half_pieces(facts):

@@ -4,6 +4,7 @@ from ..catalogue import answer
 from ..declaring.reading import read
 from ..declaring.spec import by_name
 from ..numbers.rounding import half_up
+from ..records.descriptions_of_markets import terms_of
 from ..records.recorded import Recorded
 from .cost_of_goods import cost_of_goods
 from .offer_check import INPUTS as CHECKED
@@ -24,8 +25,8 @@ def prices_of_goods(facts, records, product_ids, day, choices):
     asked now, "points": [{"price", "left", "margin", "hour_earns", "net", "gross", "wholesale",
     "consignment"}], "offers": [{"offer", "name", "n", "price", "each", "off", "lift",
     "must_be_extra", "used": as offer-check tells of the sales with it, None without any}], "markets":
-    [{"market", "name", "fee", "pieces"}], those that cost something}. What each leaves is of the
-    price without tax.
+    [{"market", "name", "fee", "fee_percent", "travel", "other", "pieces"}], those that cost something: travel
+    is distance × trips × what a kilometre costs}. What each leaves is of the price without tax.
     Raises: Problems on a choice that is none.
     """
     chosen = read(CHOICES, choices)
@@ -45,8 +46,9 @@ def prices_of_goods(facts, records, product_ids, day, choices):
             told["offers"].append(_offer(recorded, id, offer, product["price"], chosen))
     for id in recorded.ids("market"):
         market = recorded.record("market", id)
-        if (market["fee"] or market["fee_percent"]) and not market["archived"]:
-            told["markets"].append(_market(id, market, told["price"], chosen))
+        row = None if market["archived"] else _market(id, market, told["price"], recorded.business(), chosen)
+        if row:
+            told["markets"].append(row)
     return told
 
 
@@ -90,10 +92,17 @@ def _uses(recorded, id, n, price, chosen):
     return uses[-MOST_USES:]
 
 
-def _market(id, market, price, chosen):
-    net = _priced(price, chosen)["net"]
-    asked = {name: market[name] or 0 for name in ("fee", "fee_percent", "distance_km")}
+def _market(id, market, price, business, chosen):
+    # None where it costs nothing to be there
+    terms, per_km = terms_of(market, None), business["per_km"] or 0
+    asked = {name: terms[name] or 0 for name in ("fee", "fee_percent", "distance_km", "trips", "other")}
+    row = {"market": id, "name": market["name"], "travel": asked["distance_km"] * asked["trips"] * per_km}
+    row.update({name: asked[name] for name in ("fee", "fee_percent", "other")})
+    if not (row["fee"] or row["fee_percent"] or row["travel"] or row["other"]):
+        return None
     asked.update({name: chosen[name] for name in ("card_fee", "card_share")})
+    net = _priced(price, chosen)["net"]
     asked["mix"] = [{"name": market["name"], "price": net, "variable": chosen["variable"], "share": 1}]
-    pieces = answer("break-even", asked)["result"]["pieces"]
-    return {"market": id, "name": market["name"], "fee": market["fee"], "pieces": pieces}
+    asked["per_km"] = per_km
+    row["pieces"] = answer("break-even", asked)["result"]["pieces"]
+    return row

@@ -14,7 +14,9 @@ class Groups:
     Where no group has two values, nothing tells the two variances apart: all are taken as one group, and
     so are those of one group alone (`as_one`).
     Source: analysis of variance of a one-way random model, estimated by moments; best linear unbiased
-    prediction (Searle, Casella & McCulloch, Variance Components).
+    prediction (Searle, Casella & McCulloch, Variance Components). What not knowing `between` makes a level
+    less sure: R. N. Kackar & D. A. Harville, Journal of the American Statistical Association 79 (1984)
+    853–862; N. G. N. Prasad & J. N. K. Rao, the same 85 (1990) 163–171.
     """
 
     def __init__(self, rows):
@@ -38,6 +40,10 @@ class Groups:
         self.within = inside / self.freedom
         usual = (self.count - squares / self.count) / (len(rows) - 1)
         self.between = max(0.0, (apart / (len(rows) - 1) - self.within) / usual)
+        # of the estimate of between, for groups of `usual` values each
+        part = usual * self.between + self.within
+        of_means = part * part / (len(rows) - 1)
+        self.unsure = 2 * (of_means + self.within * self.within / self.freedom) / (usual * usual)
         if self.between == 0:
             # their weights are their counts, and the common level is the mean of all
             return
@@ -53,14 +59,24 @@ class Groups:
 
     def level_of(self, row):
         """Estimate the level of a group: (level, variance of the estimate)."""
-        if self.as_one or self.between == 0:
+        if self.as_one:
             return self.mean, self.within / self.count
+        if self.between == 0:
+            return self.mean, self._widened(self.within / self.count, row)
         whole = 0.0
         for other in self.rows:
             whole += 1 / self._variance(other)
         own = self.between / self._variance(row)
         level = self.mean + own * (mean_of(row) - self.mean)
-        return level, own * self.within / len(row) + (1 - own) * (1 - own) / whole
+        return level, self._widened(own * self.within / len(row) + (1 - own) * (1 - own) / whole, row)
+
+    def _widened(self, variance, row):
+        # by not knowing how far groups differ; but never beyond what its own values alone tell
+        alone, about = self.within / len(row), self._variance(row)
+        if alone == 0:
+            return variance
+        more = variance + alone / about * (alone / about) * self.unsure / about
+        return max(variance, min(alone, more))
 
     def spread_of(self, row):
         """Tell the standard errors of a group's level and of a further value of it."""

@@ -2,6 +2,7 @@
 
 from ..numbers.calendar import EPOCH, day_of, weekday
 from ..numbers.money import spread
+from .chance import Chance
 
 MINUTE_MS = 60000
 DAY_MS = 86400000
@@ -17,7 +18,8 @@ class MarketDay:
     """One day at a market: where, which day, how many sales, and whether the stall stays up after it.
 
     Days with the same `booked_as` are one booking; `expected` is how many sales
-    one would think of. `market` is None for a booking that is of no market.
+    one would think of, before its weather is known. `market` is None for a booking
+    that is of no market.
     """
 
     def __init__(self, market, number, weight, booked_as, stays):
@@ -47,10 +49,24 @@ def market_days(year, today):
     over = [one for one in found if one.number < today]
     weights = [one.weight for one in over]
     for one, sales in zip(over, spread(year["sales"], weights)):
-        one.sales = one.expected = sales
+        one.expected = sales
     for one in found[len(over) :]:
         one.expected = spread(year["sales"], [one.weight] + weights)[0]
+    for one, sales in zip(over, spread(year["sales"], _weathered(year, weights))):
+        one.sales = sales
     return found
+
+
+def _weathered(year, weights):
+    # the weather of a day brings more customers or fewer than one would think; its draws are its own
+    chance = Chance(year["seed"] + 3)
+    kinds, likely = year["weather"], [row["share"] for row in year["weather"]]
+    weathered = []
+    for weight in weights:
+        kind = chance.by_weight(kinds, likely)
+        percent = kind["percent"] - kind["give_or_take"] + chance.below(2 * kind["give_or_take"] + 1)
+        weathered.append(weight * percent)
+    return weathered
 
 
 def _held(row, number, today):

@@ -59,11 +59,13 @@ class Purse:
 
     def travelled(self, market_day):
         """Tell the time that a market took beside selling, each on their own phone."""
-        minutes, at = self.told["minutes"], self.things.clock(market_day.number, "19:15")
-        way = minutes["packing"] + 2 * minutes["km"] * self._distance(market_day)
+        terms, at = self.things.terms[market_day.market], self.things.clock(market_day.number, "19:15")
+        together = len([one for one in self.things.days if one.booked_as == market_day.booked_as])
+        packing = terms["set_up_minutes"] // together
+        way = packing + terms["trips"] * terms["travel_minutes"] // together
         for phone, person, what, taken in (
             (self.things.imke, self.things.people[0], "travel", way),
-            (self.things.joss, self.things.people[1], "packing", minutes["packing"]),
+            (self.things.joss, self.things.people[1], "packing", packing),
         ):
             told = {"person": person, "what": what, "minutes": taken, "booking": market_day.booking}
             phone.fact("work-time", at, market_day.day, told)

@@ -30,7 +30,7 @@ class Things:
         self.clock = clock
         self.prices, self.stall = fixtures["prices"], fixtures["stall"]
         self.cloths, self.strips = fixtures["cloths"], fixtures["sizes"]
-        self._describe_business(at, fixtures["costing"]["points"])
+        self._describe_business(at, fixtures["costing"], fixtures["making"]["bench"])
         self.sizes = {size["name"]: self.imke.describe("piece", at, size) for size in self.strips}
         self.cloth_ids = {cloth["name"]: self.imke.describe("cloth", at, cloth) for cloth in self.cloths}
         self.home, self.table = [self.imke.describe("place", at, place) for place in self.stall["places"]]
@@ -44,11 +44,13 @@ class Things:
         self.days = market_days(fixtures["year"], today)
         self._describe_markets(at, fixtures["markets"], fixtures["year"]["today"])
 
-    def _describe_business(self, at, points):
+    def _describe_business(self, at, costing, bench):
         values = [{"value": value} for value in self.stall["denominations"]]
         told = {"name": self.stall["business"], "currency": self.prices["currency"]}
         told.update({"denominations": values, "card_fee": self.prices["card_fee"]})
-        told["points"] = [{"price": price} for price in points]
+        told["points"] = [{"price": price} for price in costing["points"]]
+        told.update({"per_km": costing["per_km"], "address": self.stall["address"]})
+        told.update(bench)
         self.imke.describe("business", at, told, self.business)
         self.people = [self.imke.describe("person", at, {"name": name}) for name in self.stall["people"]]
         for phone in (self.imke, self.joss):

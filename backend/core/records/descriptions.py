@@ -65,8 +65,7 @@ BENCH_NAMES = ("bench_monday", "bench_tuesday", "bench_wednesday", "bench_thursd
                "bench_saturday", "bench_sunday")  # fmt: skip
 # how long she can sew on a day of the week; None where she has not said
 BENCH = [
-    Field(name, "minutes", "Time for sewing on a " + day + ", in minutes", None,
-          label="sewing on " + day + "s", highest=1440)
+    Field(name, "minutes", "How long you can sew then", None, label="sewing, " + day + "s", highest=1440)
     for name, day in zip(BENCH_NAMES, WEEKDAYS)
 ]  # fmt: skip
 

@@ -22,8 +22,9 @@ MARKET_TERMS = [
     Field("distance_km", "count", "Distance from home, in km", None, label="distance", highest=20000),
     Field("trips", "count", "How often that way is gone each time; 2, there and back, where nothing is said",
           None, highest=100),
-    Field("travel_minutes", "minutes", "Time one way, in minutes", None, label="time one way", highest=2880),
-    Field("set_up_minutes", "minutes", "Time to set up and to pack up, in minutes", None,
+    Field("travel_minutes", "minutes", "How long the way takes, one way", None, label="time one way",
+          highest=2880),
+    Field("set_up_minutes", "minutes", "How long both take together", None,
           label="time to set up and pack up", highest=2880),
     words("note", "More about it"),
 ]  # fmt: skip

@@ -112,14 +112,24 @@ function Markets({ markets, price }) {
   return html`
     <section class="plain">
       <h2>What pays for a market</h2>
-      <p class="hint">Its fee and card fees, in pieces at ${showMoney(price)}; travel and your hours there are not in it.</p>
+      <p class="hint">Its fee, the way there, other and card costs, in pieces at ${showMoney(price)}; your hours there are not in it.</p>
       <ul class="lines">${markets.map(
-        ({ market, name, fee, pieces }) => html`<li key=${market} data-market=${market} data-pieces=${pieces}>
-        <span>${name} <small>${fee ? showMoney(fee) : 'a share of takings'}</small></span>
+        ({ market, name, pieces, ...costs }) => html`<li key=${market} data-market=${market} data-pieces=${pieces}>
+        <span>${name} <small>${costsInWords(costs)}</small></span>
         <strong class="number">${pieces === null ? 'never' : `${pieces} ${pieces === 1 ? 'piece' : 'pieces'}`}</strong></li>`,
       )}</ul>
     </section>
   `;
+}
+
+function costsInWords({ fee, fee_percent: share, travel, other }) {
+  const parts = [
+    fee && `fee ${showMoney(fee)}`,
+    share && `${share} % of takings`,
+    travel && `travel ${showMoney(travel)}`,
+    other && `other ${showMoney(other)}`,
+  ];
+  return parts.filter(Boolean).join(', ');
 }
 
 function Chosen({ choices, set }) {

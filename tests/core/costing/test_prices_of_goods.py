@@ -63,6 +63,21 @@ def test_a_market_tells_how_many_pay_for_it():
     assert prices(business=dear, choices={"card_share": 100})["markets"][0]["pieces"] == 12
 
 
+def test_the_way_to_a_market_and_other_costs_are_paid_for_too():
+    driven = {named("b1"): {**RECORDS["business"][named("b1")], "per_km": 30}}
+    quay = MORE["market"][named("m1")]
+    far = {**quay, "distance_km": 61, "trips": 4, "other": 500}
+    told = prices(business=driven, market={named("m1"): far})["markets"][0]
+    # (2800 + 61 × 4 × 30 + 500) ÷ (600 − 46)
+    assert (told["fee"], told["travel"], told["other"], told["pieces"]) == (2800, 7320, 500, 20)
+    near = {**quay, "fee": None, "distance_km": 2}
+    told = prices(business=driven, market={named("m1"): near})["markets"][0]
+    # there and back, where no number of trips is said
+    assert (told["fee"], told["travel"], told["pieces"]) == (0, 120, 1)
+    # where a kilometre costs nothing, neither does being there
+    assert prices(market={named("m1"): near})["markets"] == []
+
+
 def test_bad_choices_are_named():
     with pytest.raises(Problems) as told:
         prices(choices={"card_share": 101, "wholesale": "x"})
