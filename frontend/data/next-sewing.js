@@ -1,19 +1,18 @@
 /* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
 import { ask } from './asking.js';
 import { today } from './clock.js';
-import { stripsWaiting } from './cuts.js';
 import { factsOf } from './facts.js';
 import { costsOf, keepNextChoices, nextChoices, soldAndThere } from './next-market.js';
 import { printOf } from './prints.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
-import { keepSewingPlans } from './sewing-plans.js';
+import { keepSewingPlans, stripsToSew } from './sewing-plans.js';
 import { recall, remember, rememberSoon } from './store.js';
 import { chosenThreads } from './threads.js';
 
 // the latest laps tell how long it takes; all of what is paid, and what never happened
 const MOST_LAPS = 400;
-const FACTS = ['wage-set', 'batch-step-void', 'left-out'];
+const FACTS = ['wage-set', 'batch-result', 'batch-void', 'batch-step-void', 'left-out'];
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'product', 'method', 'batch', 'market', 'booking', 'place'];
 
 /** What is chosen: {buy, pieces, minutes_each, week_minutes, guess}, each as far as it was chosen; a guess is that of the next
@@ -28,7 +27,7 @@ export function keepSewingChoices({ guess, ...choices }) {
 /** What make-next is asked and what it is known from, as the core's `next_sewing` tells. `show` is told what is being added up. */
 export async function sewingAsked(choices, show) {
   const { days_sold, costs, stock } = await soldAndThere(show);
-  const [laps, waiting, ...others] = await Promise.all([factsOf('batch-step'), stripsWaiting(), ...FACTS.map(factsOf)]);
+  const [laps, waiting, ...others] = await Promise.all([factsOf('batch-step'), stripsToSew(), ...FACTS.map(factsOf)]);
   const asked = {
     facts: [...laps.slice(0, MOST_LAPS), ...others.flat()],
     days_sold,

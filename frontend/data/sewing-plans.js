@@ -1,18 +1,21 @@
 /* Sewing plans: what an owner decided to sew, and what of it is still to be cut and sewn. */
 import { ask } from './asking.js';
+import { freeStrips } from './batches.js';
 import { today } from './clock.js';
 import { changed, cutting, keepCutting, withWanted } from './cutting.js';
-import { stripsWaiting } from './cuts.js';
 import { keepPlan } from './plans.js';
 import { records, recordsOf } from './records.js';
 import { chosenThreads } from './threads.js';
 
 const KINDS = ['plan', 'booking', 'product', 'batch', 'thread'];
 
+/** Strips that wait and are in no open batch: [{size, cloth, quantity}]. */
+export const stripsToSew = async () => (await freeStrips()).map(({ size, cloth, quantity }) => ({ size, cloth, quantity }));
+
 /** What the sewing plans still want, as the core's `still_to_sew` tells: {plans, wanted}. */
 export async function stillToSew() {
   if (!records('plan').some(({ use }) => use === 'sew')) return { plans: [], wanted: [] };
-  return ask('still_to_sew', { records: recordsOf(KINDS), waiting: await stripsWaiting(), choices: chosenThreads(), day: today() });
+  return ask('still_to_sew', { records: recordsOf(KINDS), waiting: await stripsToSew(), choices: chosenThreads(), day: today() });
 }
 
 /** Make what was decided, [{booking, product, quantity, batches}], the sewing plans of the bookings. */

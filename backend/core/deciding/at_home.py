@@ -1,7 +1,7 @@
 """What is there already: pieces at every place and in open batches, cloth and elastic at home."""
 
-from ..making.batch_start import free_strips
 from ..making.batch_timing import finish_time
+from ..making.lines_left import lines_left, of_batch
 
 TRAY = 12
 
@@ -25,6 +25,13 @@ def open_batches(recorded):
     return [(id, batch) for id, batch in found if batch["state"] == "open" and not batch["archived"]]
 
 
+def unmade(recorded, batches):
+    """List batches with the lines that nothing came of yet: [{"lines"}]."""
+    products = {id: recorded.record("product", id) for id in recorded.ids("product")}
+    results = recorded.of("batch-result")
+    return [{"lines": lines_left(batch["lines"], of_batch(id, results), products)} for id, batch in batches]
+
+
 def minutes_left(recorded, batches, before):
     """Add up the minutes that are left to do of batches. Takes: before, the latest laps of all batches."""
     minutes = 0.0
@@ -37,18 +44,18 @@ def minutes_left(recorded, batches, before):
     return minutes
 
 
-def areas_at_home(recorded, waiting, sewing, each):
-    """Add up the cloth at home in mm², by cloth: remnants, and strips that wait and are in no open batch.
+def areas_at_home(recorded, waiting, each):
+    """Add up the cloth at home in mm², by cloth: remnants, and strips that wait.
 
-    Takes: waiting, [{"cloth", "size", "quantity"}]; sewing, open batches; each, {(size, cloth): mm² that a
-    piece takes of its cloth}.
+    Takes: waiting, [{"cloth", "size", "quantity"}], in no open batch; each, {(size, cloth): mm² that a piece
+    takes of its cloth}.
     """
     told = {}
     for id in recorded.ids("remnant"):
         remnant = recorded.record("remnant", id)
         if not remnant["archived"]:
             told[remnant["cloth"]] = told.get(remnant["cloth"], 0.0) + remnant["width"] * remnant["length"]
-    for row in free_strips(waiting, sewing):
+    for row in waiting:
         area = each.get((row["size"], row["cloth"]), 0.0) * row["quantity"]
         told[row["cloth"]] = told.get(row["cloth"], 0.0) + area
     return told

@@ -8,7 +8,7 @@ from ..making.still_to_sew import pieces_in
 from ..numbers.ordering import in_order
 from ..numbers.shapes import is_date
 from ..records.recorded import Recorded
-from .at_home import areas_at_home, elastic_at_home, minutes_left, open_batches, pieces_of
+from .at_home import areas_at_home, elastic_at_home, minutes_left, open_batches, pieces_of, unmade
 from .batch_taken import Taken
 from .bench_time import bench_minutes, less, minutes_of_weekdays
 from .demand_ahead import demand_ahead
@@ -38,9 +38,10 @@ def next_sewing(facts, days_sold, records, costs, stock, waiting, day, choices):
     Pieces of open batches count as stock, and what is left to do of them is taken off the minutes first.
     A piece left over after the last booking counts as what its material cost: it sells later. Without
     buying, cloth is limited by its area at home, remnants and strips that wait, and elastic by its length.
-    Takes: facts, laps and wages, with what voids them; days_sold, as `next_market` takes them; records,
+    Takes: facts, laps, wages and results of open batches, with what voids them; days_sold, as `next_market` takes them; records,
     {kind: {id: fields}}; costs, {product: what the material of one costs}; stock, [{"product", "quantity"}]
-    at every place; waiting, strips that wait; day, of the asking; choices, of CHOICES.
+    at every place; waiting, strips that wait and are in no open batch; day, of the asking; choices, of
+    CHOICES.
     Returns: {"given", for make-next, in which all is named by its id, None where nothing can be asked;
     "bookings": [{"booking", "days", "bench": minutes, without those of open batches}], "bench_from"
     said|typed|worked|unknown, "open_minutes", "demand_from" here|elsewhere|guess|None, "market_days": how
@@ -78,7 +79,7 @@ def next_sewing(facts, days_sold, records, costs, stock, waiting, day, choices):
         "colours": _colours(rows, told["products"]),
         "wage": told["wage"],
     }
-    told["given"].update(_materials(recorded, rows, told["products"], waiting, sewing, chosen["buy"]))
+    told["given"].update(_materials(recorded, rows, told["products"], waiting, chosen["buy"]))
     return told
 
 
@@ -96,7 +97,7 @@ def _can_be_sewn(recorded, id):
 
 def _products(recorded, ids, demand, taken, stock, sewing):
     # (rows of make-next, what the screen shows of each)
-    shelves, coming = pieces_of(stock), pieces_in([batch for _, batch in sewing])
+    shelves, coming = pieces_of(stock), pieces_in(unmade(recorded, sewing))
     rows, told = [], []
     for id in ids:
         product = recorded.record("product", id)
@@ -136,7 +137,7 @@ def _colours(rows, products):
     return told
 
 
-def _materials(recorded, rows, products, waiting, sewing, buy):
+def _materials(recorded, rows, products, waiting, buy):
     cloths = []
     for row in rows:
         if row["cloth"] not in cloths:
@@ -146,7 +147,7 @@ def _materials(recorded, rows, products, waiting, sewing, buy):
     each = {}
     for row, product in zip(rows, products):
         each[(product["size"], product["cloth"])] = row["area"] / row["batch"]
-    areas = areas_at_home(recorded, waiting, [batch for _, batch in sewing], each)
+    areas = areas_at_home(recorded, waiting, each)
     told = {"cloths": [{"name": id, "area": areas.get(id, 0.0)} for id in cloths]}
     elastics = [product["elastic"] for product in products]
     # of an elastic that nobody named there is nothing to add up

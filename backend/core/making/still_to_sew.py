@@ -2,7 +2,6 @@
 
 from ..numbers.ordering import in_order
 from ..records.recorded import Recorded
-from .batch_start import free_strips
 from .thread_of_plan import thread_for
 from .waiting import strips_of
 
@@ -13,10 +12,10 @@ def still_to_sew(records, waiting, choices, day):
     """Tell what each sewing plan still wants, the booking that comes first before the others.
 
     A batch counts for the plan of the booking on whose first day it is needed, open or finished. Strips
-    that wait and are in no open batch go to the plans in their order.
+    go to the plans in their order.
     Takes: records, {kind: {id: fields}} of plans, bookings, products and batches; waiting, [{"cloth", "size",
-    "quantity"}], strips that wait; choices, {cloth: thread} as the thread of a plan is chosen; day, today:
-    plans of bookings that are over pass by.
+    "quantity"}], strips that wait and are in no open batch, as `free_strips` tells; choices, {cloth: thread}
+    as the thread of a plan is chosen; day, today: plans of bookings that are over pass by.
     Returns: {"plans": [{"plan", "booking", "needed": the booking's first day, "lines": [{"product", "size",
     "cloth", "thread", "quantity", "begun", "left", "batch": pieces of the next one, "strips": those of it
     that are cut}]}], "wanted": [{"size", "cloth", "quantity"}], strips still to cut}.
@@ -24,8 +23,7 @@ def still_to_sew(records, waiting, choices, day):
     """
     recorded = Recorded([], records)
     batches = standing_batches(recorded)
-    sewing = [batch for batch in batches if batch["state"] == "open"]
-    free = {(row["cloth"], row["size"]): row["quantity"] for row in free_strips(waiting, sewing)}
+    free = {(row["cloth"], row["size"]): row["quantity"] for row in waiting}
     plans, wanted = [], {}
     for id, plan, booking in _plans(recorded, day):
         needed = booking["days"][0]

@@ -88,9 +88,12 @@ def test_a_batch_is_as_large_as_the_last_one_or_as_is_chosen():
 
 
 def test_open_batches_are_stock_to_come_and_take_their_minutes_first():
-    opened = told(batch=RECORDS["batch"])
+    unmade = [fact for fact in FACTS if fact["kind"] != "batch-result"]
+    opened = told(batch=RECORDS["batch"], facts=unmade)
     assert opened["given"]["products"][0]["stock"] == 3 + 18
     assert opened["products"][0]["sewing"] == 18
+    # what came of it already is stock, and no more to come
+    assert told(batch=RECORDS["batch"])["products"][0]["sewing"] == 0
     minutes = opened["open_minutes"]
     assert minutes > 0
     assert opened["given"]["bookings"][0]["minutes"] == pytest.approx(600 - minutes)

@@ -70,9 +70,8 @@ def test_batches_needed_on_its_first_day_are_begun_for_it_open_or_finished():
     assert lines_of(more)[0] == (96, 96, 0, 0, 0)
 
 
-def test_strips_that_wait_and_no_open_batch_has_need_not_be_cut():
-    waiting = [{"cloth": LAWN, "size": SIZE, "quantity": 60}]
-    found = told(waiting, batch={named("b2"): batch(20, "2026-05-16")})
+def test_strips_that_wait_need_not_be_cut():
+    found = told([{"cloth": LAWN, "size": SIZE, "quantity": 40}])
     assert lines_of(found)[0] == (96, 0, 96, 48, 40)
     assert {row["cloth"]: row["quantity"] for row in found["wanted"]} == {LAWN: 56, CHECK: 48}
     enough = told([{"cloth": LAWN, "size": SIZE, "quantity": 500}])
