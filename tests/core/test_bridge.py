@@ -77,9 +77,10 @@ SUMS = some.fixed_dictionaries(
 COSTS = some.fixed_dictionaries({name: PIECES for name in ("at", "made", "good", "cost")})
 LIKELY = {
     "sums": some.lists(SUMS, max_size=2),
-    "costs": some.dictionaries(
-        WORD, some.lists(COSTS | ANYTHING, max_size=2) | PIECES | ANYTHING, max_size=2
-    ),
+    "costs": some.dictionaries(WORD, some.lists(COSTS | ANYTHING, max_size=2) | PIECES | ANYTHING),
+    "results": some.lists(ANYTHING | FACT, max_size=2),
+    "offer": some.none() | WORD,
+    "changed": some.fixed_dictionaries({"lines": SEWN}),
     "year": some.sampled_from(["2026", "26"]),
     "file": some.sampled_from(["figures", "takings", "purchases", "expenses", "stock", "all"]),
     "fixtures": some.just(read_all()),

@@ -38,10 +38,10 @@ def next_sewing(facts, days_sold, records, costs, stock, waiting, day, choices):
     Pieces of open batches count as stock, and what is left to do of them is taken off the minutes first.
     A piece left over after the last booking counts as what its material cost: it sells later. Without
     buying, cloth is limited by its area at home, remnants and strips that wait, and elastic by its length.
-    Takes: facts, laps, wages and results of open batches, with what voids them; days_sold, as `next_market` takes them; records,
-    {kind: {id: fields}}; costs, {product: what the material of one costs}; stock, [{"product", "quantity"}]
-    at every place; waiting, strips that wait and are in no open batch; day, of the asking; choices, of
-    CHOICES.
+    Takes: facts, laps, wages and results of open batches, with what voids them; days_sold, as `next_market`
+    takes them; records, {kind: {id: fields}}; costs, {product: what the material of one costs}; stock,
+    [{"product", "quantity"}] at every place; waiting, strips that wait and are in no open batch; day, of the
+    asking; choices, of CHOICES.
     Returns: {"given", for make-next, in which all is named by its id, None where nothing can be asked;
     "bookings": [{"booking", "days", "bench": minutes, without those of open batches}], "bench_from"
     said|typed|worked|unknown, "open_minutes", "demand_from" here|elsewhere|guess|None, "market_days": how
