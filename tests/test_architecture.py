@@ -49,7 +49,7 @@ ROOMS = {
     "making": {"numbers", "declaring", "catalogue", "records", "planning"},
     "costing": {"numbers", "declaring", "catalogue", "records", "planning", "making"},
     "counting": {"numbers", "declaring", "records"},
-    "deciding": {"numbers", "declaring", "records", "costing", "counting"},
+    "deciding": {"numbers", "declaring", "catalogue", "records", "planning", "making", "costing", "counting"},
     "selling": {"numbers", "declaring", "catalogue", "records"},
     "reviewing": {
         "numbers",

@@ -159,6 +159,12 @@ ARGUMENTS = by_name([
     ]),
     Field("noon", "instant", "Noon of the day, where it was"),
     Field("days_sold", "list", "What market days tell, the latest last", fields=DAY_SOLD, most=60),
+    Field("made", "list", "Batches that are to be sewn for bookings", most=200, fields=[
+        Field("booking", "text", "The booking"),
+        Field("product", "text", "The product"),
+        Field("quantity", "count", "Pieces", lowest=1, highest=100000),
+        Field("batches", "count", "Batches", lowest=1, highest=1000),
+    ]),
     Field("capacity", "count", "Pieces that a box holds", highest=100000),
     Field("records", "object", "Records by kind and id"),
     Field("sums", "list", "What was taken by day and booking", fields=TAKEN, most=100000),

@@ -52,6 +52,8 @@ TIMED = ("batch", "method_steps", "laps", "before", "tray", "now")
 SOLD = ("facts", "records", "day", "booking", "noon")
 # what it is decided from what to bring
 DECIDED = ("days_sold", "records", "costs", "stock", "booking", "choices")
+# and what to sew
+SEWN_NEXT = ("facts", "days_sold", "records", "costs", "stock", "waiting", "day", "choices")
 # what a batch comes to
 FINISHED = ("batch", "goods", "sewn", "results", "products")
 # each method, the module of its function, and the names of its arguments
@@ -115,6 +117,9 @@ METHODS = {
     "sold_at_market": ("deciding.sold_at_market", SOLD),
     "next_market": ("deciding.next_market", DECIDED),
     "market_inputs": ("deciding.next_market", DECIDED + ("capacity",)),
+    "next_sewing": ("deciding.next_sewing", SEWN_NEXT),
+    "still_to_sew": ("making.still_to_sew", ("records", "waiting", "choices", "day")),
+    "sewing_plans": ("making.still_to_sew", ("records", "made", "day")),
     "goods_costs": ("costing.goods_costs", ("facts", "records")),
     "usual_steps": ("making.usual_steps", ()),
     "free_strips": ("making.batch_start", ("waiting", "sewing", "results", "products")),

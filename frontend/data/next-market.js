@@ -57,6 +57,13 @@ export async function whatToBring(booking, choices, show) {
 }
 
 async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {
+  const { costs, ...more } = await soldAndThere(show);
+  return { ...more, costs: costsOf(costs, 'cost_each'), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
+}
+
+/** What market days tell, what pieces cost as `costsEach` tells, and the stock: {days_sold, costs, stock}. `show` is told what is
+    being added up, `costs` or `days`, and how far it is. */
+export async function soldAndThere(show) {
   showing = show;
   if (!gathered) {
     const mine = last.then(gather);
@@ -68,8 +75,11 @@ async function question(booking, { guess = null, factor = 100, at_least = 0 }, s
       },
     );
   }
-  return { ...(await gathered), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
+  return gathered;
 }
+
+/** One of the costs of each product. */
+export const costsOf = (costs, name) => Object.fromEntries(Object.entries(costs).map(([id, cost]) => [id, cost?.[name] ?? null]));
 
 /** How many of each come into a box, and what is likely to become of them, as told by `next_market`:
     {pieces: [of each product], sold, left, more: what one place more would bring}. */

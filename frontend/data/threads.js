@@ -4,13 +4,14 @@ import { cutting } from './cutting.js';
 import { recordsOf } from './records.js';
 import { recall, remember } from './store.js';
 
-const chosen = () => recall('thread-of-cloth', {});
+/** The thread that is chosen for a cloth, {cloth: thread}. */
+export const chosenThreads = () => recall('thread-of-cloth', {});
 
 /** As the core's `thread_of_plan` tells: {threads, cloths}. */
 export function threadOfPlan() {
   const wanted = cutting().wanted.filter(({ size, cloth, quantity }) => size && cloth && quantity);
-  return ask('thread_of_plan', { records: recordsOf(['batch', 'piece', 'thread']), wanted, choices: chosen() });
+  return ask('thread_of_plan', { records: recordsOf(['batch', 'piece', 'thread']), wanted, choices: chosenThreads() });
 }
 
 /** Sew a cloth of the plan with a thread. */
-export const sewWith = (cloth, thread) => remember('thread-of-cloth', { ...chosen(), [cloth]: thread });
+export const sewWith = (cloth, thread) => remember('thread-of-cloth', { ...chosenThreads(), [cloth]: thread });

@@ -59,6 +59,7 @@ export const SCREENS = [
   screen('/review/costs', 'Costs', '/views/review/costs.js'),
   screen('/review/price', 'Price', '/views/review/price.js'),
   screen('/review/next', 'NextMarket', '/views/review/next.js'),
+  screen('/review/sew', 'Sew', '/views/review/sew.js'),
   screen('/review/expenses', 'Expenses', '/views/review/expenses.js'),
   screen('/review/expense/new', 'Expense', '/views/review/expenses.js'),
   screen('/review/markets', 'Markets', '/views/review/markets.js'),

@@ -229,6 +229,10 @@ LIKELY = {
         max_size=2,
     ),
     "capacity": PIECES,
+    "made": some.lists(
+        some.fixed_dictionaries({"booking": WORD, "product": WORD, "quantity": PIECES, "batches": PIECES}),
+        max_size=2,
+    ),
     "names": some.dictionaries(WORD, ANYTHING, max_size=2),
     "rule": some.sampled_from(["FREQ=WEEKLY;BYDAY=SA", "FREQ=DAILY", ""]),
     "day": some.sampled_from(["2026-11-28", "2026-02-30", ""]),

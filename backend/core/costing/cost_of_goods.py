@@ -50,13 +50,13 @@ def costs_each(facts, records, product_ids):
     """Tell what one of each product costs, as of the last that was recorded of any cost.
 
     Takes: facts, records and product_ids as `cost_of_goods` takes them.
-    Returns: {product: what one costs; None where no batch made any}.
+    Returns: {product: {"cost_each", "cash_each": without labour}; None where no batch made any}.
     """
     recorded, told = Recorded(facts, records), {}
     days = [fact["day"] for fact in recorded.standing if _is_day(fact.get("day"))]
     for id in product_ids:
         found = cost_from(recorded, [id], max(days), False) if days else None
-        told[id] = found["cost_each"] if found else None
+        told[id] = {name: found[name] for name in ("cost_each", "cash_each")} if found else None
     return told
 
 

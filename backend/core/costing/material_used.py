@@ -16,7 +16,7 @@ def elastic_used(recorded, lines):
     for line in lines:
         size = line["size"]
         if size not in lengths:
-            lengths[size] = _elastic_of(recorded, recorded.record("piece", size))
+            lengths[size] = elastic_of(recorded, recorded.record("piece", size))
         elastic, length = lengths[size]
         if elastic is not None:
             _use(uses, elastic, line, length * line["made"], line["made"])
@@ -83,8 +83,11 @@ def _use(uses, material, line, quantity, pieces):
         })  # fmt: skip
 
 
-def _elastic_of(recorded, piece):
-    # (elastic, length of a piece), (None, 0) where neither is known
+def elastic_of(recorded, piece):
+    """Find the elastic of a size, and the length of it in a piece, in mm: (id, length).
+
+    Takes: piece, a size's record. Returns: (None, 0.0) where either is not known.
+    """
     known = [id for id in recorded.ids("elastic") if not recorded.record("elastic", id)["archived"]]
     id = piece["elastic"] if piece else None
     if id is None and len(known) == 1:

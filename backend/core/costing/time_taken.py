@@ -68,6 +68,20 @@ def wage_of(recorded, person, day):
     return None
 
 
+def minutes_worked(recorded, earliest, before):
+    """Add up the minutes of laps from one day up to, and without, another: what was spent sewing.
+
+    A disturbed lap counts at the pace of the others of its step in its batch.
+    Returns: (minutes, the first day of them), (0.0, None) without any.
+    """
+    minutes, first = 0.0, None
+    for step in _steps(recorded):
+        if step["laps"] and earliest <= step["day"] < before:
+            minutes += step["minutes"]
+            first = step["day"] if first is None else min(first, step["day"])
+    return minutes, first
+
+
 def _steps(recorded):
     # work with its minutes: laps step by step, and time that was written down for a batch
     told = []

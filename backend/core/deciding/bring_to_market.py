@@ -121,7 +121,7 @@ class Packing:
 
     def _packed(self):
         given, told = self.given, []
-        self.laws = laws = [self._law(*one) for one in zip(given["products"], self._foretold())]
+        self.laws = laws = self.laws_at(given)
         self.wanted = wanted = [
             Wanted(self._chances(row, law), row["stock"], row["gain"], row["carry"], row["at_least"])
             for row, law in zip(given["products"], laws)
@@ -137,8 +137,14 @@ class Packing:
             "asked_share": 100 * self.learnt.asked if self.learnt else given["asked_share"] or 0.0,
         }
 
-    def _foretold(self):
-        given = self.given
+    def laws_at(self, given):
+        """Foretell a market from the days of this question: for each product (mean, size, share).
+
+        Takes: given, as this was asked; its market, hours, market_days and factor may be others.
+        """
+        return [self._law(*one) for one in zip(given["products"], self._foretold(given))]
+
+    def _foretold(self, given):
         if self.learnt:
             if given["market"] not in self.learnt.levels:
                 self.notes.append(note("market", "new_market"))

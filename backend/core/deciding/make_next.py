@@ -8,7 +8,7 @@ from .bring_to_market import PACKED, PRODUCT
 from .next.bench import FINE, Bench
 from .next.search import Search
 
-STEPS = 3000
+STEPS = 800
 MOST_STEPS = 30000
 MOST_GAIN = 1000000
 MOST_AREA = 10000000000

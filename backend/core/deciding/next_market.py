@@ -41,7 +41,7 @@ def next_market(days_sold, records, costs, stock, booking, choices):
     the latest last}], "notes"}. Products without stock are told of with the rest.
     Raises: Problems on a choice that is none.
     """
-    found = _asked(days_sold, records, costs, stock, booking, choices)
+    found = asked_about(days_sold, Recorded([], records), costs, stock, booking, choices)
     if found is None:
         return None
     asked, about = found
@@ -87,15 +87,20 @@ def market_inputs(days_sold, records, costs, stock, booking, choices, capacity):
 
     Raises: Problems as it does.
     """
-    found = _asked(days_sold, records, costs, stock, booking, choices)
+    found = asked_about(days_sold, Recorded([], records), costs, stock, booking, choices)
     if found is None:
         return None
     found[0]["capacity"] = capacity
     return found[0]
 
 
-def _asked(days_sold, records, costs, stock, booking, choices):
-    recorded, chosen = Recorded([], records), read(CHOICES, choices)
+def asked_about(days_sold, recorded, costs, stock, booking, choices):
+    """Put what is recorded as the question for bring-to-market, for a box as large as any.
+
+    Takes: as `next_market`; recorded, its records.
+    Returns: (the question, what is known of it besides), None where the booking is not here.
+    """
+    chosen = read(CHOICES, choices)
     record = recorded.record("booking", booking)
     if record is None:
         return None

@@ -58,14 +58,19 @@ def _cloths(recorded, wanted, chosen):
         if row:
             row[0]["pieces"] += line["quantity"]
             continue
-        thread = chosen.get(line["cloth"])
-        if not isinstance(thread, str) or not recorded.record("thread", thread):
-            thread = _last_thread(recorded, line["cloth"])
+        thread = thread_for(recorded, line["cloth"], chosen)
         told.append({"cloth": line["cloth"], "thread": thread, "pieces": line["quantity"]})
     return told
 
 
-def _last_thread(recorded, cloth):
+def thread_for(recorded, cloth, chosen):
+    """Tell the thread that a cloth is sewn with: as chosen, else as in its last batch; None for neither.
+
+    Takes: chosen, {cloth: thread}.
+    """
+    thread = chosen.get(cloth)
+    if isinstance(thread, str) and recorded.record("thread", thread):
+        return thread
     thread = None
     for id in recorded.ids("batch"):
         batch = recorded.record("batch", id)

@@ -10,6 +10,7 @@ import { byMonth, Groups } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
 import { useFacts, useFollowed } from '../parts/use-records.js';
 import { BatchOrder } from './batch-order.js';
+import { SewingPlans } from './sewing-plans.js';
 
 export function MakeHome() {
   const checklist = calculatorNamed('safe-cutting-checklist');
@@ -19,6 +20,7 @@ export function MakeHome() {
   return html`
     <h1>Make</h1>
     <${Sewing} />
+    <${SewingPlans} />
     <${CuttingAtHand} />
     <section class="plain">
       <h2>Thread and times</h2>

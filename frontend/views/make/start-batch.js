@@ -9,6 +9,7 @@ import { useFollowed } from '../parts/use-records.js';
 import { Missing } from '../parts/way-back.js';
 import { HowSewn, Strips, Typed } from './batch-fields.js';
 import { BatchOrder } from './batch-order.js';
+import { FromPlans } from './sewing-plans.js';
 
 export function StartBatch() {
   const told = useFollowed(async () => ({ free: await freeStrips(), usual: await usualSteps() }), []);
@@ -39,6 +40,7 @@ function Draft({ free, usual, draft, change }) {
   });
   const same = new Set(steps.map(({ name }) => name.trim())).size < steps.length;
   return html`
+    <${FromPlans} change=${change} />
     <${Strips} free=${free} draft=${draft} change=${change} />
     <${Typed} draft=${draft} change=${change} />
     ${known ? null : html`<${Steps} steps=${draft.steps ?? usual} same=${same} set=${(next) => change({ steps: next })} />`}

@@ -62,6 +62,7 @@ function Money() {
       <h2>Money</h2>
       <ul class="ways">
         <li><a href="/review/next">The next market <span>How many of each to bring, and why</span></a></li>
+        <li><a href="/review/sew">What to sew <span>Which batches before the next markets, and what stands in the way</span></a></li>
         <li><a href="/review/costs">Costs <span>What one piece costs, and where each figure came from</span></a></li>
         <li><a href="/review/markets">Markets <span>What an hour earned at each, and which to keep</span></a></li>
         <li><a href="/review/year">The year <span>Takings, costs and profit by month and market; files for the books</span></a></li>

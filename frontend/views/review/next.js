@@ -13,6 +13,7 @@ import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { Missing } from '../parts/way-back.js';
+import { Adding } from './adding.js';
 import { Box } from './box.js';
 import { HowNear } from './how-near.js';
 import { Brought } from './brought.js';
@@ -66,15 +67,6 @@ function OfBooking({ ahead }) {
       choices=${ahead.map((one) => [one.id, nameOf('booking', one)])} /></div>
     ${told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} choices=${choices} set=${set} />`}
   `;
-}
-
-const ADDING = { costs: 'Adding up what pieces cost', days: 'Looking at the days behind it' };
-
-// said while a year of records is looked at: once, as what they tell is remembered
-function Adding({ adding }) {
-  if (!adding) return html`<p class="hint" role="status">Adding up…</p>`;
-  const { what, done, all } = adding;
-  return html`<p class="hint" role="status">${ADDING[what]}…</p><progress max=${all} value=${done} aria-label=${ADDING[what]}></progress>`;
 }
 
 function Told({ booking, next, choices, set }) {

@@ -28,13 +28,17 @@ def filled(priced):
 
 def fill(plan, order):
     """Make each of (batch, booking) in this order that is allowed and fits."""
-    room = plan.room()
+    room, allowed, bench = plan.room(), plan.allowed, plan.bench
+    products, minutes = bench.products, bench.minutes
+    shortest = minutes[products[bench.shortest[0]]] if order else 0.0
     for batch, booking in order:
-        if plan.allowed[batch] >> booking & 1:
-            product = plan.bench.products[batch]
+        if allowed[batch] >> booking & 1 and minutes[products[batch]] <= room[booking]:
+            product = products[batch]
             if plan.takes(product, booking) <= room[booking] and plan.has_stuff(product):
                 plan.make(batch, booking)
                 room = plan.room()
+                if max(room) < shortest:
+                    break
 
 
 class Exchange:

@@ -23,9 +23,9 @@ class Priced:
         self.uses = [0.0] * len(limits)
         self.picks, self.colours = [], []
         for colour, products in enumerate(plan.bench.of_colour):
-            rows, useful = self._rows(products)
+            rows, gains, useful = self._rows(products)
             if rows:
-                self.colours.append((rows, self._set_up(colour, rows, useful)))
+                self.colours.append((rows, self._set_up(colour, gains, useful)))
         self.bound += SAFE * abs(self.bound)
 
     def cost(self, product):
@@ -37,25 +37,32 @@ class Priced:
         return [minutes * self.minute[one] + self.one[one] + stuff for one in range(bench.bookings)]
 
     def _rows(self, products):
-        # each batch that may be made: (batch, [(booking, worth less prices)]); bookings that gain, as bits
-        bench, rows, useful = self.plan.bench, [], 0
+        # each batch that may be made: (batch, [(booking, worth less prices)]); of those that gain at all the
+        # bookings where they do, the best first: (batch, [(worth less prices, booking, its bit)]); their bits
+        bench, rows, gains, useful = self.plan.bench, [], [], 0
         for product in products:
             cost = None
             for batch in bench.of_product[product]:
                 allowed = self.plan.allowed[batch]
                 if allowed:
                     cost = cost or self.cost(product)
-                    worths, row = bench.worths[batch], []
+                    worths, row, best = bench.worths[batch], [], []
                     for booking, costs in enumerate(cost):
                         if allowed >> booking & 1:
                             reduced = worths[booking] - costs
                             row.append((booking, reduced))
                             if reduced > 0:
                                 useful |= 1 << booking
+                                place = len(best)
+                                while place and best[place - 1][0] < reduced:
+                                    place -= 1
+                                best.insert(place, (reduced, booking, 1 << booking))
                     rows.append((batch, row))
-        return rows, useful
+                    if best:
+                        gains.append((batch, best))
+        return rows, gains, useful
 
-    def _set_up(self, colour, rows, useful):
+    def _set_up(self, colour, gains, useful):
         # the best bookings to set up for, taken into bound, picks and uses; what forcing each would lose
         bookings = range(self.plan.bench.bookings)
         change, opened = self.plan.bench.changes[colour], self.plan.opened[colour]
@@ -63,7 +70,7 @@ class Priced:
         closed = useful & ~opened
         some = closed
         while True:
-            value = _gained(rows, some | opened)
+            value = _gained(gains, some | opened)
             for booking in bookings:
                 if some >> booking & 1:
                     value -= change * self.minute[booking]
@@ -76,7 +83,7 @@ class Priced:
                 break
             some = (some - 1) & closed
         self.bound += best
-        self._take(colour, rows, chosen)
+        self._take(colour, gains, chosen)
         losses = []
         for booking in bookings:
             if with_it[booking] is not None:
@@ -85,26 +92,24 @@ class Priced:
                 losses.append(0.0 if opened >> booking & 1 else change * self.minute[booking])
         return losses
 
-    def _take(self, colour, rows, chosen):
+    def _take(self, colour, gains, chosen):
         bench = self.plan.bench
         bookings = bench.bookings
         for booking in range(bookings):
             if chosen >> booking & 1:
                 self._use_minutes(booking, bench.changes[colour])
         chosen |= self.plan.opened[colour]
-        for batch, row in rows:
-            at, most = None, 0.0
-            for booking, reduced in row:
-                if reduced > most and chosen >> booking & 1:
-                    at, most = booking, reduced
-            if at is not None:
-                product = bench.products[batch]
-                self.picks.append((batch, at, most))
-                self._use_minutes(at, bench.minutes[product])
-                for later in range(at, bookings):
-                    self.uses[bookings + later] += 1
-                for place, used in enumerate(bench.uses[product]):
-                    self.uses[2 * bookings + place] += used
+        for batch, best in gains:
+            for reduced, at, bit in best:
+                if chosen & bit:
+                    product = bench.products[batch]
+                    self.picks.append((batch, at, reduced))
+                    self._use_minutes(at, bench.minutes[product])
+                    for later in range(at, bookings):
+                        self.uses[bookings + later] += 1
+                    for place, used in enumerate(bench.uses[product]):
+                        self.uses[2 * bookings + place] += used
+                    break
 
     def _use_minutes(self, booking, minutes):
         for later in range(booking, self.plan.bench.bookings):
@@ -150,13 +155,11 @@ def _from_each(prices):
     return told
 
 
-def _gained(rows, chosen):
+def _gained(gains, chosen):
     total = 0.0
-    if chosen:
-        for _, row in rows:
-            most = 0.0
-            for booking, reduced in row:
-                if reduced > most and chosen >> booking & 1:
-                    most = reduced
-            total += most
+    for _, best in gains:
+        for reduced, _, bit in best:
+            if chosen & bit:
+                total += reduced
+                break
     return total

@@ -1,0 +1,114 @@
+"""What a batch of a product takes, from the records: pieces, minutes, thread, cloth and elastic."""
+
+from ..catalogue import answer
+from ..costing.cloth_used import EXACT, area_of_strip
+from ..costing.material_used import elastic_of
+from ..declaring.errors import Problems
+from ..making.batch_timing import GUESS, time_given
+from ..making.thread_of_plan import thread_for
+from ..making.usual_steps import guessed_minutes
+from ..planning.strips import strip_of
+from ..records.descriptions import CLOTH_NAMES
+
+DOZEN = 12
+MOST_PIECES = 200
+TRAY = 12
+# laps of batches before that times are worked out from: the latest facts
+MOST_BEFORE = 200
+LAPS, GUESSED, TYPED = "laps", "guess", "typed"
+# done anew for each colour, not for each batch
+OF_A_COLOUR = ("colour", "thread")
+
+
+class Taken:
+    """What batches take, of each product.
+
+    Takes: recorded, with batches, methods, laps and what is sewn; choices, {"pieces", "minutes_each",
+    "threads"} as `next_sewing` reads them.
+    """
+
+    def __init__(self, recorded, choices):
+        self.recorded, self.choices = recorded, choices
+        self.batches = [recorded.record("batch", id) for id in recorded.ids("batch")]
+        self.before = recorded.of("batch-step")[-MOST_BEFORE:]
+        self.times, self.threads = {}, {}
+
+    def of(self, product):
+        """Tell what a batch of a product takes.
+
+        Takes: product, its record, with size and cloth known.
+        Returns: {"pieces", "minutes" at the bench, without getting ready for a colour, which takes
+        "change"; "minutes_from" laps|guess|typed, "thread" (None where nobody said), "cloth", "area" in mm²
+        of washed cloth, "elastic", its id or None, "elastic_length" in mm}.
+        """
+        size, cloth = product["size"], product["cloth"]
+        batch, pieces = self._batch_of(size, cloth)
+        pieces = min(self.choices["pieces"] or pieces, MOST_PIECES)
+        minutes, change, source = self._minutes(batch["method"] if batch else None, pieces)
+        elastic, length = elastic_of(self.recorded, self.recorded.record("piece", size))
+        return {
+            "pieces": pieces,
+            "minutes": minutes,
+            "change": change,
+            "minutes_from": source,
+            "thread": self._thread(cloth),
+            "cloth": cloth,
+            "area": self._area(size, cloth, pieces),
+            "elastic": elastic,
+            "elastic_length": length * pieces,
+        }
+
+    def _batch_of(self, size, cloth):
+        # the last batch with such strips, else of such a size, else at all: (it, its pieces of the kind)
+        ways = ((size, cloth), (size, None), (None, None))
+        for some_size, some_cloth in ways:
+            for batch in reversed(self.batches):
+                pieces = 0
+                for line in batch["lines"]:
+                    if some_size in (None, line["size"]) and some_cloth in (None, line["cloth"]):
+                        pieces += line["quantity"]
+                if pieces:
+                    return batch, pieces
+        return None, DOZEN
+
+    def _thread(self, cloth):
+        if cloth not in self.threads:
+            self.threads[cloth] = thread_for(self.recorded, cloth, self.choices["threads"])
+        return self.threads[cloth]
+
+    def _minutes(self, method, pieces):
+        # (of the batch, of a change of colour, what that is known from)
+        key = (method, pieces)
+        if key not in self.times:
+            self.times[key] = self._timed(self.recorded.record("method", method), pieces)
+        minutes, change, source = self.times[key]
+        if source == GUESSED and self.choices["minutes_each"] is not None:
+            return self.choices["minutes_each"] * pieces, change, TYPED
+        return minutes, change, source
+
+    def _timed(self, method, pieces):
+        steps = method["steps"] if method else []
+        told = time_given({"lines": [{"quantity": pieces}]}, steps, [], self.before, TRAY)
+        rows = told["given"]["steps"]
+        found = answer("batch-time", told["given"])["result"]["steps"]
+        minutes = change = 0.0
+        for row, step in zip(rows, found):
+            if row["per"] in OF_A_COLOUR:
+                change += step["standard"]
+            else:
+                minutes += step["standard"] * (pieces if row["per"] == "piece" else 1)
+        if not [row for row in rows if row["per"] in OF_A_COLOUR]:
+            change = guessed_minutes({"name": "", "per": "colour"})
+        return minutes, change, GUESSED if GUESS in told["sources"] else LAPS
+
+    def _area(self, size, cloth, pieces):
+        # rows on the bolt, across its usable width; the strips alone where it is not measured
+        try:
+            length, width = strip_of(self.recorded.record("piece", size), EXACT)
+            bolt = self.recorded.record("cloth", cloth)
+            asked = {name: bolt[name] for name in CLOTH_NAMES if bolt[name] is not None}
+            asked.update({"strip_length": length, "strip_width": width, "quantity": pieces})
+            rows = answer("fabric-per-dozen", asked)["result"]
+            return rows["washed_length"] * rows["usable_width"]
+        except Problems:
+            return area_of_strip(self.recorded, size) * pieces

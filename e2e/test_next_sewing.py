@@ -1,0 +1,171 @@
+"""What to sew before the next markets: from what is recorded to the sewing plan, to cutting, to a batch."""
+
+import json
+import urllib.request
+
+import pytest
+from playwright.sync_api import expect
+
+from .sewing import Sewing, finish
+from .sewing_ahead import GUESS, Ahead, make_plan, open_plan
+from .shop import act, ask, exchange
+
+ASKED = """async () => {
+  const { sewingAsked, sewingChoices } = await import('/data/next-sewing.js');
+  return JSON.stringify((await sewingAsked(sewingChoices(), () => {})).given);
+}"""
+
+
+@pytest.fixture
+def ahead(phone):
+    """A phone without a network of a maker with two bookings ahead."""
+    return Ahead(phone)
+
+
+def plans_of(phone):
+    return {plan["booking"]: plan["lines"] for plan in ask(phone, "records", "records", "plan")}
+
+
+def cut(phone, ahead, quantity):
+    lines = [{"size": ahead.size, "quantity": quantity}]
+    fields = {"day": ahead.today, "cloth": ahead.cloth, "length": 1000, "lines": lines}
+    return act(phone, "state", "cut", fields)
+
+
+def test_it_asks_for_what_nobody_knows_and_keeps_what_is_typed(ahead, phone, screen):
+    page = screen.open("/review").page
+    page.get_by_role("link", name="What to sew").tap()
+    expect(page.locator("[data-asks=hours]")).to_be_visible()
+    expect(page.locator("[data-asks=guess]")).to_be_visible()
+    expect(page.locator("[data-worth]")).to_have_count(0)
+    open_plan(phone)
+    screen.reload()
+    page.locator("[data-looking=false]").wait_for()
+    expect(page.locator("[data-asks=hours]")).to_have_count(0)
+    expect(page.get_by_label("Pieces at a market", exact=True)).to_have_value(str(GUESS))
+    expect(page.locator("main")).to_contain_text("what will be asked for is your guess")
+    # a guess is said once: the next market has it, too
+    screen.open("/review/next")
+    expect(screen.page.locator("[data-from=guess]")).to_be_visible()
+
+
+def test_without_a_booking_or_a_product_it_says_what_is_missing(phone, screen):
+    screen.open("/review/sew")
+    expect(screen.page.locator("[data-missing=product]")).to_be_visible()
+    Sewing(phone)
+    screen.open("/review/sew")
+    expect(screen.page.locator("[data-missing=booking]")).to_be_visible()
+
+
+def test_batches_fit_the_minutes_and_each_says_why(ahead, phone):
+    page = open_plan(phone)
+    for booking in (ahead.quay, ahead.fair):
+        told = page.locator(f"[data-booking='{booking}']")
+        assert float(told.get_attribute("data-bench")) > 0
+        batches = told.locator("[data-batches]")
+        expect(batches).to_have_attribute("data-batches", "2")
+        batches.locator("summary").tap()
+        expect(batches.locator(".why-told")).to_contain_text(f"about {GUESS} will be asked for")
+        expect(batches.locator(".why-told")).to_contain_text("a guess: some of its steps were never timed")
+        expect(told).to_contain_text("Sea green")
+    taken = [float(row.get_attribute("data-sewing")) for row in page.locator("[data-booking]").all()]
+    assert sum(taken) <= float(page.locator("[data-booking]").last.get_attribute("data-bench"))
+
+
+def test_the_plan_is_the_one_that_programs_get(ahead, phone, server):
+    page = open_plan(phone)
+    given = json.loads(page.evaluate(ASKED))
+    request = urllib.request.Request(
+        f"{server.address}/api/v1/calculators/make-next",
+        json.dumps(given).encode(),
+        {"Content-Type": "application/json", "Origin": server.address},
+    )
+    with urllib.request.urlopen(request) as reply:
+        result = json.load(reply)["result"]
+    shown = page.locator("[data-worth]")
+    assert float(shown.get_attribute("data-worth")) == pytest.approx(result["worth"], rel=1e-9)
+    rows = [int(row.get_attribute("data-batches")) for row in page.locator("[data-batches]").all()]
+    assert rows == [row["batches"] for row in result["plan"]]
+
+
+def test_only_what_is_at_home_is_sewn_where_nothing_can_be_bought(ahead, phone):
+    page = open_plan(phone)
+    page.locator("[name=buy]").uncheck()
+    expect(page.locator("[data-why='too little cloth']")).to_be_visible()
+    expect(page.locator("[data-make-plan]")).to_be_disabled()
+    rest = {"name": "Rest", "cloth": ahead.cloth, "width": 1300, "length": 3000}
+    act(phone, "describeNew", "remnant", rest)
+    expect(page.locator("[data-why]")).to_have_count(0)
+    expect(page.locator("[data-batches]").first).to_be_visible()
+
+
+def test_one_tap_makes_the_sewing_plan_and_one_more_the_cutting(ahead, phone, screen):
+    page = make_plan(phone)
+    plans = plans_of(phone)
+    assert set(plans) == {ahead.quay, ahead.fair}
+    pieces = sum(line["quantity"] for lines in plans.values() for line in lines)
+    assert all(line["quantity"] == 24 * line["batches"] for lines in plans.values() for line in lines)
+    cutting = page.locator("[data-plan-cutting]")
+    expect(cutting).to_have_attribute("data-plan-cutting", str(pieces))
+    cutting.tap()
+    screen.wait_for_title("Plan")
+    expect(page.locator("[data-wanted]")).to_have_attribute("data-wanted", str(pieces))
+    # decided anew, it is the same plan
+    make_plan(phone)
+    assert plans_of(phone) == plans
+
+
+def test_a_batch_is_begun_from_the_plan_and_what_is_left_goes_down(ahead, phone, screen):
+    page = make_plan(phone)
+    [line] = plans_of(phone)[ahead.quay]
+    cut(phone, ahead, 24)
+    page.locator("[data-sew='24']").tap()
+    screen.wait_for_title("Start a batch")
+    expect(page.locator("#batch-needed")).to_have_value(ahead.day(5))
+    expect(page.locator("#batch-needle")).to_have_value(ahead.thread)
+    page.locator("[data-start='24']").tap()
+    page.locator("[data-unsigned], .make-clock").first.wait_for()
+    batch = page.url.rsplit("/", 1)[1]
+    made = ask(phone, "records", "recordById", "batch", batch)
+    assert [row["quantity"] for row in made["lines"]] == [24]
+    page = screen.open("/make").page
+    first = page.locator("[data-sewing-plans] h3", has_text="Quay").locator("xpath=following-sibling::*[1]")
+    expect(first.locator("[data-still]")).to_have_attribute("data-still", str(line["quantity"] - 24))
+    finish(phone, batch)
+    # finished, it is still what was begun for that booking
+    ask_again = ask(phone, "sewing-plans", "stillToSew")["plans"][0]["lines"]
+    assert [row["begun"] for row in ask_again] == [24]
+
+
+def test_a_batch_to_start_is_filled_from_the_plan(ahead, phone, screen):
+    make_plan(phone)
+    cut(phone, ahead, 30)
+    page = screen.open("/make/batches/new").page
+    page.locator("[data-from-plan='24']").first.tap()
+    expect(page.locator("[data-start]")).to_have_attribute("data-start", "24")
+    expect(page.locator("#batch-needed")).to_have_value(ahead.day(5))
+
+
+def test_a_helper_sees_the_sewing_plan_and_none_of_the_money(paired):
+    owner = paired("Imke's phone")
+    ahead = Ahead(owner)
+    make_plan(owner)
+    helper = paired("Joss's phone", role="helper")
+    exchange(owner, helper)
+    page = helper.screen.open("/make").page
+    plan = page.locator("[data-sewing-plans]")
+    expect(plan.locator("[data-still]").first).to_be_visible()
+    expect(plan).to_contain_text("Everyday Seagrass lawn")
+    assert "€" not in plan.inner_text()
+    assert plans_of(helper) == plans_of(owner)
+    helper.screen.open("/review/sew").wait_for_title("No such screen")
+    expect(helper.screen.open("/review").page.get_by_role("link", name="What to sew")).to_have_count(0)
+    # by it a helper begins a batch
+    cut(helper, ahead, 24)
+    page = helper.screen.open("/make").page
+    page.locator("[data-sew='24']").first.tap()
+    page.locator("[data-start='24']").tap()
+    page.locator("[data-unsigned], .make-clock").first.wait_for()
+    exchange(helper, owner)
+    told = ask(owner, "sewing-plans", "stillToSew")["plans"][0]["lines"]
+    assert [row["begun"] for row in told] == [24]

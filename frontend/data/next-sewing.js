@@ -1,0 +1,57 @@
+/* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
+import { ask } from './asking.js';
+import { today } from './clock.js';
+import { factsOf } from './facts.js';
+import { costsOf, keepNextChoices, nextChoices, soldAndThere } from './next-market.js';
+import { printOf } from './prints.js';
+import { recordsOf } from './records.js';
+import { search } from './searching.js';
+import { keepSewingPlans, stripsToSew } from './sewing-plans.js';
+import { recall, remember, rememberSoon } from './store.js';
+import { chosenThreads } from './threads.js';
+
+// the latest laps tell how long it takes; all of what is paid, and what never happened
+const MOST_LAPS = 400;
+const FACTS = ['wage-set', 'batch-result', 'batch-void', 'batch-step-void', 'left-out'];
+const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'product', 'method', 'batch', 'market', 'booking', 'place'];
+
+/** What is chosen: {buy, pieces, minutes_each, week_minutes, guess}, each as far as it was chosen; a guess is that of the next
+    market. */
+export const sewingChoices = () => ({ ...recall('next-sewing', {}), guess: nextChoices().guess });
+
+export function keepSewingChoices({ guess, ...choices }) {
+  if (guess !== nextChoices().guess) keepNextChoices({ ...nextChoices(), guess });
+  return remember('next-sewing', choices);
+}
+
+/** What make-next is asked and what it is known from, as the core's `next_sewing` tells. `show` is told what is being added up. */
+export async function sewingAsked(choices, show) {
+  const { days_sold, costs, stock } = await soldAndThere(show);
+  const [laps, waiting, ...others] = await Promise.all([factsOf('batch-step'), stripsToSew(), ...FACTS.map(factsOf)]);
+  const asked = {
+    facts: [...laps.slice(0, MOST_LAPS), ...others.flat()],
+    days_sold,
+    records: recordsOf(KINDS),
+    costs: costsOf(costs, 'cash_each'),
+    stock,
+    waiting,
+    day: today(),
+    choices: { ...choices, threads: chosenThreads() },
+  };
+  // the same question has the same answer: a screen that is opened again need not wait for it
+  const print = printOf(asked);
+  const held = recall('next-sewing-asked');
+  if (held?.print === print) return held.told;
+  const told = await ask('next_sewing', asked);
+  rememberSoon('next-sewing-asked', { print, told });
+  return told;
+}
+
+/** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */
+export const findBatches = ({ given }, show, stopped) => search('make-next', given, show, stopped);
+
+/** Make what was found the sewing plans of its bookings. */
+export function makeSewingPlans({ given }, { plan }) {
+  const pieces = Object.fromEntries(given.products.map(({ product, batch }) => [product, batch]));
+  return keepSewingPlans(plan.map(({ booking, product, batches }) => ({ booking, product, batches, quantity: batches * pieces[product] })));
+}

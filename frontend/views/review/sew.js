@@ -1,0 +1,104 @@
+/* What to sew before each of the next bookings, against the minutes there are; one tap makes it the sewing plan. */
+import { useEffect, useState } from 'preact/hooks';
+import { html } from 'htm/preact';
+import { useLocation } from 'preact-iso';
+import { findBatches, keepSewingChoices, makeSewingPlans, sewingAsked, sewingChoices } from '../../data/next-sewing.js';
+import { stopLooking } from '../../data/next-market.js';
+import { mayKnow, records } from '../../data/records.js';
+import { showMoney } from '../parts/money.js';
+import { NoSuchScreen } from '../parts/no-such-screen.js';
+import { saying, useOnce } from '../parts/notice.js';
+import { useFollowed, useRecords } from '../parts/use-records.js';
+import { useSearch } from '../parts/use-search.js';
+import { Missing } from '../parts/way-back.js';
+import { Adding } from './adding.js';
+import { SewingAsks, SewingChoices } from './sew-choices.js';
+import { Booking, bookingInWords, NotSewn } from './sew-told.js';
+
+export function Sew() {
+  useRecords();
+  if (!mayKnow('purchase')) return html`<${NoSuchScreen} />`;
+  if (!records('product').length)
+    return html`<h1>What to sew</h1><${Missing} kind="product" says="Nothing is sold yet. Say what you make, and what to sew next is told here." does="Say what you sell" path="/sell/goods" />`;
+  return html`<${OfChoices} />`;
+}
+
+function OfChoices() {
+  const [choices, setChoices] = useState(sewingChoices);
+  const change = (more) =>
+    setChoices((before) => {
+      const next = { ...before, ...more };
+      keepSewingChoices(next);
+      return next;
+    });
+  const [adding, setAdding] = useState(null);
+  useEffect(() => stopLooking, []);
+  const asked = useFollowed(() => sewingAsked(choices, (what, done, all) => setAdding({ what, done, all })), [choices]);
+  return html`
+    <h1>What to sew</h1>
+    ${!asked && html`<${Adding} adding=${adding} />`}
+    ${asked && !asked.bookings.length && html`<${Missing} kind="booking" says="No market is booked. Book the next ones, and what to sew for them is told here." does="Book a market" />`}
+    ${asked && asked.bookings.length > 0 && html`<${Asked} asked=${asked} choices=${choices} change=${change} />`}
+  `;
+}
+
+function Asked({ asked, choices, change }) {
+  const unknown = asked.bench_from === 'unknown' || asked.demand_from === null;
+  return html`
+    <${SewingAsks} asked=${asked} choices=${choices} change=${change} />
+    ${!unknown && (asked.given ? html`<${Found} asked=${asked} />` : html`<p class="lead" data-nothing>No product has a size and a cloth: without them nobody knows what a batch takes. <a href="/sell/goods">Say what you sell</a></p>`)}
+    <${SewingChoices} asked=${asked} choices=${choices} change=${change} />
+  `;
+}
+
+function Found({ asked }) {
+  const { route } = useLocation();
+  const { told, problem, stop } = useSearch((show, stopped) => findBatches(asked, show, stopped), [JSON.stringify(asked.given)]);
+  const make = useOnce(async () => {
+    if (await saying('The sewing plan is saved on this phone', async () => (await makeSewingPlans(asked, told.result)) ?? true)) route('/make');
+  });
+  if (problem) return html`<p class="problem" role="alert">${problem}</p>`;
+  if (!told) return html`<p class="hint" role="status">Working it out …</p>`;
+  const { result, done } = told;
+  const pieces = piecesOf(asked, result);
+  return html`
+    <p class="lead">${knownFrom(asked)}</p>
+    ${asked.bookings.map((booking, index) => html`<${Booking} key=${booking.booking} booking=${booking} index=${index} asked=${asked} result=${result} />`)}
+    <${Worth} asked=${asked} result=${result} done=${done} stop=${stop} />
+    <${NotSewn} asked=${asked} result=${result} />
+    <div class="dock next-steps">
+      <button type="button" class="main" data-make-plan=${pieces} disabled=${!pieces} onClick=${make}>${pieces ? `Make it the sewing plan: ${pieces} pieces` : 'Nothing to sew'}</button>
+    </div>
+  `;
+}
+
+const piecesOf = ({ given }, { plan }) =>
+  plan.reduce((sum, { product, batches }) => sum + batches * given.products.find((row) => row.product === product).batch, 0);
+
+// what it all rests on, in a line
+function knownFrom({ demand_from: from, market_days: days, bookings, bench_from: bench, wage }) {
+  const first = bookingInWords(bookings[0]);
+  const demand = {
+    here: `What will be asked for is learnt from ${days} market ${days === 1 ? 'day' : 'days'}`,
+    elsewhere: `Nothing was sold at the market of ${first} before: what will be asked for is learnt from ${days} market ${days === 1 ? 'day' : 'days'} elsewhere`,
+    guess: 'Nothing was sold yet: what will be asked for is your guess',
+  }[from];
+  const time = { said: 'your hours', typed: 'the hours you typed', worked: 'the hours that your laps show' }[bench];
+  return `${demand}; time is ${time}${wage ? `, at ${showMoney(wage)} an hour` : ''}. It brings most on average: some days ask for more, some for less.`;
+}
+
+function Worth({ asked, result: { worth, gap, optimal, hour_worth: hour }, done, stop }) {
+  return html`
+    <section class="verdict" role="status" data-worth=${worth} data-gap=${gap} data-proven=${optimal} data-looking=${!done}>
+      <p>It brings about <strong class="number">${showMoney(Math.round(worth))}</strong>${asked.wage ? ' after your wage' : '; no wage is set, so your time counts nothing'}. ${sureness(optimal, gap)}</p>
+      <p data-hour=${hour}>${hour >= 1 ? html`One more hour at the bench now would bring about <strong class="number">${showMoney(Math.round(hour))}</strong>.` : 'One more hour at the bench now would bring nothing more.'}</p>
+      ${!done && html`<p class="no-print">Looking for a better plan … <button type="button" data-stop onClick=${stop}>Stop, keep this</button></p>`}
+    </section>
+  `;
+}
+
+// rounded up, so that what is said holds
+function sureness(optimal, gap) {
+  if (optimal) return 'Proven: by these figures no plan brings more.';
+  return `By these figures no plan brings more than ${(Math.ceil(gap * 10) / 10).toLocaleString()} % more.`;
+}
