@@ -184,7 +184,7 @@ def take_sale(phone, stall, picture):
 
 
 def take_invented(phone, picture):
-    """Take what needs a year of work behind it: a batch at the machine, what a piece costs, its prices."""
+    """Take what needs a year of work behind it: a batch, what a piece costs, what to bring and to sew next."""
     page = phone.screen.open("/start").page
     page.get_by_role("button", name="Look at an invented year").tap()
     page.locator("[data-invented]").wait_for()
@@ -208,6 +208,14 @@ def take_invented(phone, picture):
     page = phone.screen.open("/review/price").page
     page.locator("[data-point]").first.wait_for()
     picture("prices")
+    for path, there in (
+        ("markets", "[data-verdict] [data-broke-even-at]"),
+        ("next", "[data-pack]"),
+        ("sew", "[data-looking=false]"),
+        ("year", "[data-row]"),
+    ):
+        phone.screen.open(f"/review/{path}").page.locator(there).first.wait_for()
+        picture(path)
 
 
 def facts_of(day, booking, stall):
