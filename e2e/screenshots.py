@@ -184,7 +184,7 @@ def take_sale(phone, stall, picture):
 
 
 def take_invented(phone, picture):
-    """Take what needs a year of work behind it: a batch, what a piece costs, what to bring and to sew next."""
+    """Take what needs a year of work behind it: a batch, what a piece costs, what to bring and to sew."""
     page = phone.screen.open("/start").page
     page.get_by_role("button", name="Look at an invented year").tap()
     page.locator("[data-invented]").wait_for()

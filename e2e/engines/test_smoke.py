@@ -40,7 +40,7 @@ OFFERED = """async () => {
     if (found) return { offer: id, key: found.key, n, price };
   }
 }"""
-FEW = 50
+FEW = 10
 JSON_SENT = {"Content-Type": "application/json"}
 
 
