@@ -107,7 +107,7 @@ def test_a_piece_costs_what_its_purchases_and_its_minutes_do_to_the_cent(batch, 
     batch.buy_the_rest()
     batch.make()
     page = screen.open("/review").page
-    page.get_by_role("link", name="Costs").tap()
+    page.locator('.ways a[href="/review/costs"]').tap()
     expect(page.locator("[data-note=no_wage]")).to_be_visible()
     page.fill("#wage-amount", "15")
     page.get_by_role("button", name="Set").tap()
