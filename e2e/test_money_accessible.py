@@ -1,15 +1,12 @@
 """The screens of money, of thread and of times, for every hand and eye; and the cost sheet on one page."""
 
-import shutil
-
 import pytest
 
-from .looks import look
 from .one_batch import DAY, OneBatch
-from .phone import Phone
 from .shop import act
-from .test_accessible import QUESTIONS, everything_is_reached
+from .test_accessible import everything_is_reached
 from .test_printing import controls_in_print, printed
+from .walked import WALKED, walk
 
 POINTS = [{"price": 500}, {"price": 700}]
 OFFER = {"name": "Three Everyday for 15", "groups": ["Everyday"], "n": 3, "price": 1500}
@@ -32,8 +29,9 @@ def fill_books(phone):
     return batch
 
 
-def screens(screen, batch):
+def screens(phone, batch):
     """Walk through the screens, opened as far as they go: yields the name of each."""
+    screen = phone.screen
     # ticked as in the shop: its link is there until she leaves
     screen.open("/buy/list").page.locator(f"#line-{batch.bags_line}").check()
     screen.page.get_by_role("link", name="Record what was paid").wait_for()
@@ -65,29 +63,10 @@ def screens(screen, batch):
 @pytest.fixture(scope="module")
 def found(start_chromium, visited, tmp_path_factory):
     """What is wrong, by question and screen, from one walk through all; and the same with large text."""
-    profile, address = visited
-    place = tmp_path_factory.mktemp("money") / "profile"
-    shutil.copytree(profile, place, symlinks=True)
-    phone = Phone(start_chromium, place, address, color_scheme="light")
-    screen = phone.switch_on(offline=True)
-    batch = fill_books(phone)
-    told = {question: {} for question in [*QUESTIONS, "large"]}
-    for name in screens(screen, batch):
-        for question, judge in QUESTIONS.items():
-            wrong = judge(screen)
-            if wrong:
-                told[question][name] = wrong
-    phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
-    for name in screens(screen, batch):
-        wrong = look(screen, "outOfPlace")
-        if wrong:
-            told["large"][name] = wrong
-    phone.switch_off()
-    assert phone.trouble == []
-    return told
+    return walk(start_chromium, visited, tmp_path_factory.mktemp("money"), fill_books, screens)
 
 
-@pytest.mark.parametrize("question", [*QUESTIONS, "large"], ids=str)
+@pytest.mark.parametrize("question", WALKED)
 def test_nothing_is_wrong_with_the_screens_of_money(found, question):
     assert found[question] == {}
 

@@ -1,15 +1,12 @@
 """The next market for every hand and eye: the box, the guess, and the packing list by its plan."""
 
-import shutil
-
 import pytest
 
-from .looks import look
-from .phone import Phone
 from .shop import act, ask
 from .sold import CHECK, Sold, open_next
 from .stall import Stall
 from .test_accessible import QUESTIONS, everything_is_reached
+from .walked import WALKED, walk
 
 
 def screens(phone, sold):
@@ -32,29 +29,10 @@ def screens(phone, sold):
 @pytest.fixture(scope="module")
 def found(start_chromium, visited, tmp_path_factory):
     """What is wrong, by question and screen, from one walk through all; and the same with large text."""
-    profile, address = visited
-    place = tmp_path_factory.mktemp("next") / "profile"
-    shutil.copytree(profile, place, symlinks=True)
-    phone = Phone(start_chromium, place, address, color_scheme="light")
-    phone.switch_on(offline=True)
-    sold = Sold(phone)
-    told = {question: {} for question in [*QUESTIONS, "large"]}
-    for name in screens(phone, sold):
-        for question, judge in QUESTIONS.items():
-            wrong = judge(phone.screen)
-            if wrong:
-                told[question][name] = wrong
-    phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
-    for name in screens(phone, sold):
-        wrong = look(phone.screen, "outOfPlace")
-        if wrong:
-            told["large"][name] = wrong
-    phone.switch_off()
-    assert phone.trouble == []
-    return told
+    return walk(start_chromium, visited, tmp_path_factory.mktemp("next"), Sold, screens)
 
 
-@pytest.mark.parametrize("question", [*QUESTIONS, "large"], ids=str)
+@pytest.mark.parametrize("question", WALKED)
 def test_nothing_is_wrong_with_the_screens_of_the_next_market(found, question):
     assert found[question] == {}
 

@@ -1,15 +1,12 @@
 """The screens of markets and of the year, for every hand and eye; and each on one printed page."""
 
-import shutil
-
 import pytest
 from playwright.sync_api import expect
 
 from .booked import DAY, Booked
-from .looks import look
-from .phone import Phone
-from .test_accessible import QUESTIONS, everything_is_reached
+from .test_accessible import everything_is_reached
 from .test_printing import colours_in_print, controls_in_print, printed
+from .walked import WALKED, walk
 
 
 def fill(phone):
@@ -26,8 +23,9 @@ def fill(phone):
     return booked
 
 
-def screens(screen, booked):
+def screens(phone, booked):
     """Walk through the screens, opened as far as they go: yields the name of each."""
+    screen = phone.screen
     page = screen.open("/review/markets").page
     expect(page.locator("[data-market]")).to_have_count(3)
     expect(page.locator("[data-broke-even-at]")).to_have_count(2)
@@ -48,29 +46,10 @@ def screens(screen, booked):
 @pytest.fixture(scope="module")
 def found(start_chromium, visited, tmp_path_factory):
     """What is wrong, by question and screen, from one walk through all; and the same with large text."""
-    profile, address = visited
-    place = tmp_path_factory.mktemp("results") / "profile"
-    shutil.copytree(profile, place, symlinks=True)
-    phone = Phone(start_chromium, place, address, color_scheme="light")
-    screen = phone.switch_on(offline=True)
-    booked = fill(phone)
-    told = {question: {} for question in [*QUESTIONS, "large"]}
-    for name in screens(screen, booked):
-        for question, judge in QUESTIONS.items():
-            wrong = judge(screen)
-            if wrong:
-                told[question][name] = wrong
-    phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
-    for name in screens(screen, booked):
-        wrong = look(screen, "outOfPlace")
-        if wrong:
-            told["large"][name] = wrong
-    phone.switch_off()
-    assert phone.trouble == []
-    return told
+    return walk(start_chromium, visited, tmp_path_factory.mktemp("results"), fill, screens)
 
 
-@pytest.mark.parametrize("question", [*QUESTIONS, "large"], ids=str)
+@pytest.mark.parametrize("question", WALKED)
 def test_nothing_is_wrong_with_the_screens_of_results(found, question):
     assert found[question] == {}
 

@@ -7,6 +7,7 @@ from playwright.sync_api import expect
 
 from tests.phones import uuid7
 
+from .one_batch import OneBatch
 from .shop import act, ask, exchange, pair
 
 PLACE = uuid7()
@@ -229,6 +230,24 @@ def test_a_helper_never_hears_of_what_it_costs_to_be_in_business(imke, paired):
         expect(joss.screen.open(f"/settings/{path}").page.locator("main")).to_contain_text("No such screen")
 
 
+COSTS = "async () => { await (await import('/data/costs.js')).costsEach(() => {}); }"
+# the name of a cost, with its value, in an answer that is kept as a text
+COST_KEPT = 'cash_each\\":'
+# all that the app keeps on this phone, as text
+ALL_KEPT = """async () => {
+  const answer = (request) =>
+    new Promise((resolve) => { request.onsuccess = () => resolve(request.result); });
+  const found = [];
+  for (const { name } of await indexedDB.databases()) {
+    const database = await answer(indexedDB.open(name));
+    for (const store of database.objectStoreNames)
+      found.push(await answer(database.transaction(store).objectStore(store).getAll()));
+    database.close();
+  }
+  return JSON.stringify(found);
+}"""
+
+
 def test_an_owner_who_becomes_a_helper_forgets_what_is_for_owners(imke, shop, paired):
     joss = paired("Joss's phone", role="owner")
     act(imke, "state", "expense", {"day": "2026-12-05", "what": "Parking", "amount": 450})
@@ -236,6 +255,11 @@ def test_an_owner_who_becomes_a_helper_forgets_what_is_for_owners(imke, shop, pa
     act(imke, "describeNew", "overhead", {"name": "Insurance", "amount": 12000})
     exchange(imke, joss, imke)
     assert len(ask(joss, "facts", "factsOf", "expense")) == 2
+    batch = OneBatch(joss)
+    batch.buy_cloth()
+    batch.make()
+    joss.screen.page.evaluate(COSTS)
+    assert COST_KEPT in joss.screen.page.evaluate(ALL_KEPT)
     joss.expected.append("403 (Forbidden)")
     shop.console("phones", "revoke", ask(joss, "clock", "deviceId"))
     act(joss, "state", "asked-for", {"day": "2026-12-05", "place": PLACE, "size": PLACE})
@@ -244,6 +268,8 @@ def test_an_owner_who_becomes_a_helper_forgets_what_is_for_owners(imke, shop, pa
     exchange(joss, imke)
     assert ask(joss, "facts", "factsOf", "expense") == ask(joss, "records", "records", "overhead") == []
     assert ask(joss, "looked-at", "toLookAt")["aside"] == []
+    # nor what was worked out of it
+    assert COST_KEPT not in joss.screen.page.evaluate(ALL_KEPT)
     assert len(ask(imke, "facts", "factsOf", "expense")) == 2
 
 

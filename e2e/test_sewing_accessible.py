@@ -1,19 +1,17 @@
 """What to sew, and the sewing plan in Make, for every hand and eye."""
 
-import shutil
-
 import pytest
 
-from .looks import look
-from .phone import Phone
 from .sewing_ahead import Ahead, make_plan, open_plan
-from .test_accessible import QUESTIONS, everything_is_reached
+from .test_accessible import everything_is_reached
+from .walked import WALKED, walk
 
 PLANS = "[data-sewing-plans] [data-still]"
 
 
-def screens(screen, phone):
+def screens(phone, _):
     """Walk through the screens, opened as far as they go: yields the name of each."""
+    screen = phone.screen
     screen.open("/review/sew").page.locator("h1").wait_for()
     screen.page.locator("[data-asks], [data-worth]").first.wait_for()
     yield "what to sew, as it opens"
@@ -35,29 +33,10 @@ def screens(screen, phone):
 @pytest.fixture(scope="module")
 def found(start_chromium, visited, tmp_path_factory):
     """What is wrong, by question and screen, from one walk through all; and the same with large text."""
-    profile, address = visited
-    place = tmp_path_factory.mktemp("sewing") / "profile"
-    shutil.copytree(profile, place, symlinks=True)
-    phone = Phone(start_chromium, place, address, color_scheme="light")
-    screen = phone.switch_on(offline=True)
-    Ahead(phone)
-    told = {question: {} for question in [*QUESTIONS, "large"]}
-    for name in screens(screen, phone):
-        for question, judge in QUESTIONS.items():
-            wrong = judge(screen)
-            if wrong:
-                told[question][name] = wrong
-    phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
-    for name in screens(screen, phone):
-        wrong = look(screen, "outOfPlace")
-        if wrong:
-            told["large"][name] = wrong
-    phone.switch_off()
-    assert phone.trouble == []
-    return told
+    return walk(start_chromium, visited, tmp_path_factory.mktemp("sewing"), Ahead, screens)
 
 
-@pytest.mark.parametrize("question", [*QUESTIONS, "large"], ids=str)
+@pytest.mark.parametrize("question", WALKED)
 def test_nothing_is_wrong_with_the_screens_of_sewing(found, question):
     assert found[question] == {}
 

@@ -6,9 +6,10 @@ import { today } from './clock.js';
 import { factsOf, factsOfDay } from './facts.js';
 import { currency } from './preferences.js';
 import { factsIn } from './readable.js';
+import { askKept, standing } from './kept-answers.js';
 import { recordById, recordsOf } from './records.js';
 import { ownFacts, stock, stockAt, voids } from './stock.js';
-import { keepTotals, loggedAfter, loggedByIds, recall, total } from './store.js';
+import { keepTotals, loggedAfter, loggedByIds, total } from './store.js';
 
 const OF_GOODS = ['cut', 'batch-result', 'purchase', 'cut-void', 'batch-void', 'purchase-void', 'left-out'];
 const OF_COSTS = ['expense', 'work-time', 'wage-set', 'purchase', 'expense-void', 'purchase-void', 'left-out'];
@@ -17,7 +18,7 @@ const KINDS_OF_MARKETS = ['business', 'market', 'booking', 'product'];
 const KINDS_OF_FILES = ['piece', 'cloth', 'elastic', 'thread', 'supply', 'place'];
 const SUMMED = ['kind', 'id', 'at', 'day', 'booking', 'place', 'amount', 'payment', 'goods'];
 const DAYS_AT_ONCE = 4;
-const [BOOKS, ANSWERS] = ['books', 'answers'];
+const BOOKS = 'books';
 const version = document.documentElement.dataset.version;
 
 /** The files of a year: [name, what it is called]. */
@@ -90,22 +91,6 @@ async function booked(kinds = []) {
 
 const ofKinds = (facts, kinds) => facts.filter(({ kind }) => kinds.includes(kind));
 
-// the same question to the same version has the same answer; a long one is known by its hash
-async function askKept(slot, method, args) {
-  const asked = await hashOf(JSON.stringify(args));
-  const last = total(ANSWERS)?.held[slot];
-  if (last?.version === version && last.asked === asked) return JSON.parse(last.text);
-  const answer = await ask(method, args);
-  const held = { ...total(ANSWERS)?.held, [slot]: { version, asked, text: JSON.stringify(answer) } };
-  await keepTotals(recall('sync') ?? {}, { [ANSWERS]: { held, through: 0 } });
-  return answer;
-}
-
-async function hashOf(text) {
-  const bytes = new Uint8Array(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text)));
-  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
-}
-
 // one asking at a time: whoever asks meanwhile has the same answer
 let asking = null;
 let wanted = false;
@@ -119,7 +104,8 @@ function upToDate(stopped) {
 }
 
 async function readOn(stopped) {
-  const cursor = recall('sync')?.cursor ?? 0;
+  const stood = standing();
+  const cursor = stood.cursor ?? 0;
   const before = kept(cursor);
   const own = ownFacts();
   const fresh = cursor > before.through ? await factsIn((await loggedAfter(before.through)).filter(({ seq }) => seq <= cursor)) : [];
@@ -130,7 +116,7 @@ async function readOn(stopped) {
   for (const day of await daysOf(undone, [...own, ...fresh])) touched.add(day);
   const sums = [...before.sums.filter(({ day }) => !touched.has(day)), ...(await sumsOf([...touched], stopped))];
   sums.sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
-  if (fresh.length || touched.size || before.through !== cursor) await keep(cursor, { facts: pulled, sums, own: ownDays });
+  if (fresh.length || touched.size || before.through !== cursor) await keep(stood, { facts: pulled, sums, own: ownDays });
   const each = new Map([...pulled, ...own].map((fact) => [fact.id, fact]));
   return { facts: [...each.values()], sums };
 }
@@ -144,9 +130,9 @@ function kept(cursor) {
 }
 
 // as texts, which a start reads sooner than objects
-function keep(cursor, { facts, sums, own }) {
+function keep(stood, { facts, sums, own }) {
   const held = { version, facts: JSON.stringify(facts), sums: JSON.stringify(sums), own };
-  return keepTotals(recall('sync') ?? {}, { [BOOKS]: { held, through: cursor } });
+  return keepTotals(stood, { [BOOKS]: { held, through: stood.cursor ?? 0 } });
 }
 
 const isTaken = ({ kind }) => Boolean(kindNamed(kind)?.takings);

@@ -4,11 +4,11 @@ import { ask } from './asking.js';
 import { problemsInWords } from './calculating.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
+import { keptOf } from './kept-answers.js';
 import { nameOf } from './naming.js';
-import { printOf } from './prints.js';
 import { standing } from './purchases.js';
 import { recordById, records, recordsOf } from './records.js';
-import { recall, remember, rememberSoon } from './store.js';
+import { recall, remember } from './store.js';
 
 // what a cost is made of, and what says that it never happened
 const FACTS = [
@@ -67,9 +67,10 @@ export async function pricesOf(goods, choices) {
     until what it is made of changes. `show` is told how many of how many are there, where it takes longer. */
 export async function costsEach(show) {
   const asked = { facts: await factsFor(FACTS), records: recordsOf(KINDS) };
-  const print = printOf([asked.facts.map(({ id }) => id), asked.records]);
-  const held = recall('costs-each');
-  if (held?.print === print) return held.costs;
+  return keptOf('costs-each', [asked.facts.map(({ id }) => id), asked.records], () => askEach(asked, show));
+}
+
+async function askEach(asked, show) {
   const products = records('product').map(({ id }) => id);
   const costs = {};
   let many = 1;
@@ -81,7 +82,6 @@ export async function costsEach(show) {
     done += part.length;
     many = Math.max(1, Math.round((part.length * SLICE_MS) / Math.max(performance.now() - began, 1)));
   }
-  rememberSoon('costs-each', { print, costs });
   return costs;
 }
 

@@ -1,23 +1,23 @@
-/* What market days tell of the next: worked out by the core a day at a time, and remembered until what it is made of changes. */
+/* What market days tell of the next: worked out by the core a day at a time, and kept until what it is made of changes. */
 import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { daysOfFacts, factsOfDay } from './facts.js';
-import { printOf } from './prints.js';
+import { keepIn, keptIn, printOf, standing } from './kept-answers.js';
 import { recordsOf } from './records.js';
-import { recall, rememberSoon } from './store.js';
 import { voids } from './stock.js';
 
 // as many as the core learns from
 const MOST_DAYS = 60;
 // by day and booking what was told, and the print of what it was told from
-let known = null;
+const SLOT = 'days-sold';
 
 /** The latest market days, the latest last: [{day, booking, and what the core's `sold_at_market` tells}]. `show` is
     told how many of how many are there, where it takes longer. */
 export async function daysSold(show) {
   const [found, never] = await Promise.all([marketDays(), voids()]);
   const records = recordsOf(['booking', 'market', 'product']);
-  known ??= recall('days-sold', {});
+  const stood = standing();
+  const known = keptIn(SLOT, {});
   const kept = {};
   const told = [];
   let changed = false;
@@ -26,7 +26,7 @@ export async function daysSold(show) {
     const facts = one.facts.filter(({ id }) => !(id in never));
     const asked = { facts, records: forDay(records, booking), day, booking, noon: new Date(`${day}T12:00`).getTime() };
     const key = `${day} ${booking}`;
-    const print = printOf([facts.map(({ id }) => id), asked.records, asked.noon]);
+    const print = await printOf([facts.map(({ id }) => id), asked.records, asked.noon]);
     if (known[key]?.print !== print) {
       show(index, found.length);
       known[key] = { print, told: await ask('sold_at_market', asked) };
@@ -35,8 +35,7 @@ export async function daysSold(show) {
     kept[key] = known[key];
     if (kept[key].told) told.push({ day, booking, ...kept[key].told });
   }
-  known = kept;
-  if (changed) rememberSoon('days-sold', kept);
+  if (changed) await keepIn(SLOT, stood, kept);
   return told;
 }
 

@@ -4,9 +4,9 @@ import { problemsInWords } from './calculating.js';
 import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
+import { askKept } from './kept-answers.js';
 import { beginPacking } from './packing.js';
 import { keepPlan } from './plans.js';
-import { printOf } from './prints.js';
 import { recordById, recordsOf } from './records.js';
 import { search } from './searching.js';
 import { stock } from './stock.js';
@@ -46,14 +46,7 @@ export const stopLooking = () => {
 /** What to bring to a booking, as the core's `next_market` tells it; null where the booking is not here. `show` is told
     what is being added up, `costs` or `days`, and how far it is. */
 export async function whatToBring(booking, choices, show) {
-  const asked = await question(booking, choices, show);
-  const print = printOf(asked);
-  const held = recall('next-market-told');
-  // the same question has the same answer, and a screen that is opened again need not wait for it
-  if (held?.print === print) return held.told;
-  const told = await ask('next_market', asked);
-  rememberSoon('next-market-told', { print, told });
-  return told;
+  return askKept('next-market', 'next_market', await question(booking, choices, show));
 }
 
 async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {

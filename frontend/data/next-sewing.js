@@ -1,13 +1,12 @@
 /* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
-import { ask } from './asking.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
+import { askKept } from './kept-answers.js';
 import { costsOf, keepNextChoices, nextChoices, soldAndThere } from './next-market.js';
-import { printOf } from './prints.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
 import { keepSewingPlans, stripsToSew } from './sewing-plans.js';
-import { recall, remember, rememberSoon } from './store.js';
+import { recall, remember } from './store.js';
 import { chosenThreads } from './threads.js';
 
 // the latest laps tell how long it takes; all of what is paid, and what never happened
@@ -38,13 +37,7 @@ export async function sewingAsked(choices, show) {
     day: today(),
     choices: { ...choices, threads: chosenThreads() },
   };
-  // the same question has the same answer: a screen that is opened again need not wait for it
-  const print = printOf(asked);
-  const held = recall('next-sewing-asked');
-  if (held?.print === print) return held.told;
-  const told = await ask('next_sewing', asked);
-  rememberSoon('next-sewing-asked', { print, told });
-  return told;
+  return askKept('next-sewing', 'next_sewing', asked);
 }
 
 /** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */

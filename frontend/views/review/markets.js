@@ -36,7 +36,7 @@ function Told() {
 }
 
 const Lead = ({ wage }) => html`
-  <p class="lead">What an hour of yours earned at each${wage === null ? '.' : html`, against the <strong class="number" data-wanted=${wage}>${showMoney(wage)}</strong> that you pay for an hour, the broken line.`} <a href="/review/costs">Costs</a></p>
+  <p class="lead">What an hour of yours there earned, your sewing at home not counted${wage === null ? '.' : html`, against the <strong class="number" data-wanted=${wage}>${showMoney(wage)}</strong> that you pay for an hour, the broken line.`} <a href="/review/costs">Costs</a></p>
 `;
 
 const NothingYet = () => html`
