@@ -69,7 +69,7 @@ def test_the_keyboard_reaches_all_of_them(phone):
 @pytest.mark.parametrize("format", ["A4", "Letter"])
 def test_each_prints_on_one_page_without_controls(phone, tmp_path, format):
     booked = fill(phone)
-    for name in screens(phone.screen, booked):
+    for name in screens(phone, booked):
         assert printed(phone.screen, tmp_path, format)[0] == 1, name
         assert controls_in_print(phone.screen.page) == [], name
         colours, paper = colours_in_print(phone.screen.page)
