@@ -145,6 +145,25 @@ def test_one_tap_makes_the_packing_list_and_nothing_is_typed_again(sold, phone):
     phone.screen.hush()
 
 
+def test_a_packing_list_made_is_undone_and_the_one_before_is_there(sold, phone):
+    product = sold.stall.product["Everyday", LAWN]
+    before = [{"product": product, "quantity": 11}]
+    ask(phone, "plans", "keepPlan", "pack", sold.booking, before)
+    ask(phone, "packing", "beginPacking", sold.booking)
+    begun = ask(phone, "packing", "packing")
+    page = open_next(phone)
+    box(page, 40)
+    page.get_by_role("button", name="Make the packing list, 40 pieces").tap()
+    phone.screen.wait_for_title("Pack")
+    page.get_by_role("button", name="Undo").tap()
+    phone.screen.said("Undone: the packing list is as it was")
+    phone.screen.wait_for_title("The next market")
+    expect(page.locator("[data-planned]")).to_contain_text("with other numbers")
+    [line] = ask(phone, "plans", "planOf", "pack", sold.booking)["lines"]
+    assert (line["product"], line["quantity"]) == (product, 11)
+    assert ask(phone, "packing", "packing") == begun
+
+
 @pytest.fixture
 def two(shop, new_phone, known, paired):
     """An owner's phone with both days on it, and a helper's, of one business."""

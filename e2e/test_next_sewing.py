@@ -115,6 +115,18 @@ def test_one_tap_makes_the_sewing_plan_and_one_more_the_cutting(ahead, phone, sc
     assert plans_of(phone) == plans
 
 
+def test_for_a_moment_it_can_be_undone_and_the_plans_are_as_they_were(ahead, phone, screen):
+    before = [{"product": ahead.product, "quantity": 7, "batches": 1}]
+    ask(phone, "plans", "keepPlan", "sew", ahead.quay, before)
+    page = make_plan(phone)
+    assert plans_of(phone)[ahead.quay] != before and ahead.fair in plans_of(phone)
+    page.get_by_role("button", name="Undo").tap()
+    screen.said("Undone: the sewing plan is as it was")
+    # the first screen of Make tells what the plan says now
+    expect(page.locator("[data-still]")).to_have_attribute("data-still", "7")
+    assert plans_of(phone) == {ahead.quay: before}
+
+
 def test_a_batch_is_begun_from_the_plan_and_what_is_left_goes_down(ahead, phone, screen):
     page = make_plan(phone)
     [line] = plans_of(phone)[ahead.quay]

@@ -5,8 +5,8 @@ import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
 import { askKept } from './kept-answers.js';
-import { beginPacking } from './packing.js';
-import { keepPlan } from './plans.js';
+import { beginPacking, keepPacking, packing } from './packing.js';
+import { keepPlan, wayBack } from './plans.js';
 import { recordById, recordsOf } from './records.js';
 import { search } from './searching.js';
 import { stock } from './stock.js';
@@ -90,11 +90,12 @@ export async function howNear(booking, choices, show, stopped) {
   return search('bring-to-market', { ...given, check: true }, show, stopped, 1);
 }
 
-/** Save what comes as the packing plan of a booking, and begin its packing list; resolves to the plan's id. */
+/** Save what comes as the packing plan of a booking, and begin its packing list; resolves to the way back of both. */
 export async function packFor(booking, lines) {
-  const id = await keepPlan('pack', booking, lines);
+  const [back, list] = [wayBack('pack', [booking]), packing()];
+  await keepPlan('pack', booking, lines);
   await beginPacking(booking);
-  return id;
+  return () => Promise.all([back(), keepPacking(list)]);
 }
 
 /** The core's notes in words; a product is called by its name. */

@@ -43,7 +43,7 @@ export async function sewingAsked(choices, show) {
 /** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */
 export const findBatches = ({ given }, show, stopped) => search('make-next', given, show, stopped);
 
-/** Make what was found the sewing plans of its bookings. */
+/** Make what was found the sewing plans of its bookings; resolves to the way back. */
 export function makeSewingPlans({ given }, { plan }) {
   const pieces = Object.fromEntries(given.products.map(({ product, batch }) => [product, batch]));
   return keepSewingPlans(plan.map(({ booking, product, batches }) => ({ booking, product, batches, quantity: batches * pieces[product] })));

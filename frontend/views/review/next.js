@@ -27,6 +27,7 @@ const BUSY = [
   ['150', 'half as much again'],
   ['200', 'twice as busy'],
 ];
+const PACK = '/count/pack';
 const AT_LEAST = [
   ['0', 'as it comes'],
   ['1', 'one'],
@@ -145,7 +146,11 @@ function ToPack({ booking, next, pieces }) {
   const same = before && JSON.stringify(before.lines.map(({ product, quantity }) => ({ product, quantity }))) === JSON.stringify(lines);
   const pack = useOnce(async () => {
     const saved = `The packing list for ${nameOf('booking', recordById('booking', booking))} is saved`;
-    if (await saying(saved, () => packFor(booking, lines))) route('/count/pack');
+    const undo = async (back) => {
+      // the list that stands there is not the one any more
+      if ((await saying('Undone: the packing list is as it was', back)) && location.pathname === PACK) route('/review/next');
+    };
+    if (await saying(saved, () => packFor(booking, lines), undo)) route(PACK);
   });
   const archive = useOnce(() =>
     saying(
@@ -160,7 +165,7 @@ function ToPack({ booking, next, pieces }) {
       <button type="button" onClick=${() => print()}>Print</button>
       ${
         same
-          ? html`<a class="button main" href="/count/pack" data-pack>Pack</a>`
+          ? html`<a class="button main" href=${PACK} data-pack>Pack</a>`
           : html`<button type="button" class="main" data-pack=${all} disabled=${!all} onClick=${pack}>Make the packing list, ${count(all, 'piece')}</button>`
       }
     </div>

@@ -55,7 +55,8 @@ function Found({ asked }) {
   const { route } = useLocation();
   const { told, problem, stop } = useSearch((show, stopped) => findBatches(asked, show, stopped), [JSON.stringify(asked.given)]);
   const make = useOnce(async () => {
-    if (await saying('The sewing plan is saved on this phone', async () => (await makeSewingPlans(asked, told.result)) ?? true)) route('/make');
+    const undo = (back) => saying('Undone: the sewing plan is as it was', back);
+    if (await saying('The sewing plan is saved on this phone', () => makeSewingPlans(asked, told.result), undo)) route('/make');
   });
   if (problem) return html`<p class="problem" role="alert">${problem}</p>`;
   if (!told) return html`<p class="hint" role="status">Working it out …</p>`;
