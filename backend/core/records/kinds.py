@@ -71,11 +71,12 @@ class Kind:
     moves, its Moves; cash, its Cash; takings, `taken` or `given_back` where its
     `amount` is of the takings, under its `payment`; voids, the link to the fact
     that never happened; counts, `goods` or `cash` where it says what somebody
-    counted, `close` where it ends a count of goods.
+    counted, `close` where it ends a count of goods; claims, `made` or `minutes`
+    where it may say more of them than there can have been.
     """
 
     def __init__(self, name, fact, help, fields, helper="read", owner_only=(), also=None,
-                 moves=(), cash=(), takings=None, voids=None, counts=None):  # fmt: skip
+                 moves=(), cash=(), takings=None, voids=None, counts=None, claims=None):  # fmt: skip
         self.name = name
         self.fact = fact
         self.help = help
@@ -89,6 +90,7 @@ class Kind:
         self.takings = takings
         self.voids = voids
         self.counts = counts
+        self.claims = claims
 
     def describe(self):
         """Return the declaration as plain data for JSON."""
@@ -103,6 +105,7 @@ class Kind:
         if self.fact:
             told.update({"stock_at": self.stock_at(), "counts": self.counts, "voids": self.voids})
             told.update({"takings": self.takings, "leaving": self.leaving(), "watched": self.is_watched()})
+            told["claims"] = self.claims
             told["cash"] = len(self.cash) > 0
         return told
 
@@ -122,9 +125,12 @@ class Kind:
         return [field for field in self.fields if field.name == name][0]
 
     def is_watched(self):
-        """Say whether owners look at it where a helper made it: money given back, another fact undone."""
+        """Say whether owners look at it where a helper made it.
+
+        Money given back, another fact undone, or more claimed than there can have been.
+        """
         takes_back = self.takings == "given_back" or self.voids is not None
-        return self.fact and self.helper == "write" and takes_back
+        return self.fact and self.helper == "write" and (takes_back or self.claims is not None)
 
     def stock_at(self):
         """Name the fields that say where goods are moved, or counted."""
