@@ -43,10 +43,11 @@ export const stopLooking = () => {
   showing = null;
 };
 
-/** What to bring to a booking, as the core's `next_market` tells it; null where the booking is not here. `show` is told
-    what is being added up, `costs` or `days`, and how far it is. */
+/** What to bring to a booking, as the core's `next_market` tells it, and of each product which of its materials were never
+    bought, `unbought`; null where the booking is not here. `show` is told what is being added up, `costs` or `days`, and how far it is. */
 export async function whatToBring(booking, choices, show) {
-  return askKept('next-market', 'next_market', await question(booking, choices, show));
+  const told = await askKept('next-market', 'next_market', await question(booking, choices, show));
+  return told && { ...told, unbought: costsOf((await soldAndThere(show)).costs, 'unbought') };
 }
 
 async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {

@@ -5,7 +5,8 @@ import { dateInWords, timeInWords } from '../../data/naming.js';
 import { mayKnow } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { useFollowed } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked, useFollowed } from '../parts/use-records.js';
 import { basedOn, breakEvenInWords, chanceInWords, nameOfMarket, rangeInWords, resultOf, verdictInWords } from './market-words.js';
 import { Notes } from './notes.js';
 import { Opens } from './opens.js';
@@ -17,7 +18,8 @@ export function Markets() {
 }
 
 function Told() {
-  const told = useFollowed(marketsTold, []);
+  const [told, trouble] = useAsked(marketsTold, []);
+  if (trouble) return html`<h1>Markets</h1><${Refused} ...${trouble} />`;
   if (!told) return html`<h1>Markets</h1><${SummingUp} />`;
   const judged = told.markets.filter(({ mean }) => mean !== null);
   return html`

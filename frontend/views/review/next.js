@@ -10,13 +10,15 @@ import { mayKnow, recordById, records } from '../../data/records.js';
 import { Choice } from '../parts/choice.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { useFollowed, useRecords } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked, useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { Missing } from '../parts/way-back.js';
 import { Adding } from './adding.js';
 import { Box } from './box.js';
 import { HowNear } from './how-near.js';
 import { Brought } from './brought.js';
+import { Unbought } from './unbought.js';
 
 // a thumb chooses among these sooner than it types
 const BUSY = [
@@ -53,7 +55,7 @@ function OfBooking({ ahead }) {
   const { guess, factor, at_least } = choices;
   useEffect(() => stopLooking, []);
   const asked = JSON.stringify([booking, guess, factor, at_least]);
-  const told = useFollowed(
+  const [told, trouble] = useAsked(
     async () => ({ booking, next: await whatToBring(booking, choices, (what, done, all) => setAdding({ what, done, all })) }),
     [asked],
   );
@@ -66,7 +68,7 @@ function OfBooking({ ahead }) {
     <h1>The next market</h1>
     <div class="review-goods no-print"><${Choice} id="booking" name="booking" label="For" value=${booking} set=${(id) => set('booking', id)}
       choices=${ahead.map((one) => [one.id, nameOf('booking', one)])} /></div>
-    ${told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} choices=${choices} set=${set} />`}
+    ${trouble ? html`<${Refused} ...${trouble} />` : told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} choices=${choices} set=${set} />`}
   `;
 }
 
@@ -106,6 +108,7 @@ function From({ next }) {
   return html`
     <p class="lead" data-from=${next.from} data-days=${next.days} data-here=${next.here}>${fromInWords(next)} ${hoursInWords(next)}</p>
     ${words && notes.length > 0 && html`<ul class="notes">${words.map((text) => html`<li>${text}</li>`)}</ul>`}
+    <${Unbought} unbought=${next.unbought} products=${next.products.filter(({ stock }) => stock).map(({ product }) => product)} />
   `;
 }
 
