@@ -161,7 +161,6 @@ def test_more_than_a_helper_can_have_sewn_counts_until_an_owner_voids_it(undone)
     long = act(joss, "state", "work-time", {**work, "minutes": 90})
     exchange(joss, imke)
     found = doubts(imke)
-    print("DBG", found, usual, beyond, long, ask(imke, "facts", "factsOf", "work-time"), imke.screen.page.evaluate("async () => (await (await import('/data/store.js')).loggedOfKind('work-time')).map(JSON.stringify)"))
     assert found[beyond] == "beyond_batch" and found[long] == "beyond_day" and usual not in found
     assert stock_of(imke)[place, product] == before + 60
     row = row_of(imke, "fact", long)

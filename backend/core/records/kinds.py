@@ -67,7 +67,8 @@ class Kind:
     a helper neither sees nor writes; also, a
     function of the checked fields of a new record that returns further
     problems, beside what holds wherever goods are named: a product or a size
-    alone, of what may have a `name` of its own perhaps neither. Of a fact also:
+    alone, of what may have a `name` of its own perhaps neither; named_after, its
+    links to those that it is called after where it has no name. Of a fact also:
     moves, its Moves; cash, its Cash; takings, `taken` or `given_back` where its
     `amount` is of the takings, under its `payment`; voids, the link to the fact
     that never happened; counts, `goods` or `cash` where it says what somebody
@@ -76,7 +77,8 @@ class Kind:
     """
 
     def __init__(self, name, fact, help, fields, helper="read", owner_only=(), also=None,
-                 moves=(), cash=(), takings=None, voids=None, counts=None, claims=None):  # fmt: skip
+                 moves=(), cash=(), takings=None, voids=None, counts=None, claims=None,
+                 named_after=()):  # fmt: skip
         self.name = name
         self.fact = fact
         self.help = help
@@ -91,6 +93,7 @@ class Kind:
         self.voids = voids
         self.counts = counts
         self.claims = claims
+        self.named_after = named_after
 
     def describe(self):
         """Return the declaration as plain data for JSON."""
@@ -100,6 +103,7 @@ class Kind:
             "help": self.help,
             "fields": [field.describe() for field in self.fields],
             "helper": self.helper,
+            "naming": self.describe_naming(),
             "hidden": {role: list(self.hidden_from(role)) for role in ROLES},
         }
         if self.fact:
@@ -119,6 +123,11 @@ class Kind:
             if whole.get(field.name) is None and field.name not in hidden:
                 whole[field.name] = None if field.default == NEEDED else field.default
         return whole
+
+    def describe_naming(self):
+        """Tell how it is called without a name: after which links, joined by what, and otherwise what."""
+        after = [{"field": name, "kind": self.field(name).links} for name in self.named_after]
+        return {"after": after, "joiner": " ", "otherwise": self.name[0].upper() + self.name[1:]}
 
     def field(self, name):
         """Find a field by its name."""

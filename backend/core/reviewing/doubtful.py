@@ -10,7 +10,7 @@ from ..declaring.reading import is_number
 from ..numbers.money import add_up
 from ..numbers.ordering import in_order
 from ..records.kinds import ANY_FACT, FOUND_RIGHT, LEFT_OUT
-from ..records.reader import READERS, readable, stands
+from ..records.reader import READERS, once, readable, stands
 from ..records.recorded import Recorded
 from ..records.uses import SHOWN
 
@@ -41,16 +41,15 @@ def doubtful(facts, received, voids, dearest, records):
     are made of the batch `of`, which has `limit`; `beyond_day`: with it one person worked `given` minutes on
     its day, `limit` at most. What cannot be read is set aside.
     """
-    facts = in_order(readable(facts, SHOWN), moment_of)
+    facts = once(in_order(readable(facts, SHOWN), moment_of))
     received = {name: received[name] for name in received if is_number(received[name])}
     known = {fact["id"]: fact for fact in facts if fact["kind"] in READERS}
     right = {fact[ANY_FACT]: True for fact in facts if fact["kind"] == FOUND_RIGHT and stands(fact, voids)}
     left, claimed, found = {}, {}, []
     recorded = Recorded([], records)
-    for name in known:
-        fact = known[name]
-        reader = READERS[fact["kind"]]
-        if voids.get(name) == LEFT_OUT:
+    for fact in facts:
+        name, reader = fact["id"], READERS.get(fact["kind"])
+        if reader is None or voids.get(name) == LEFT_OUT:
             continue
         given = limit = None
         if reader.voids:
