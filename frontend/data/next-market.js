@@ -1,6 +1,6 @@
 /* What to bring to the next market: asked of the core, from the days before, what pieces cost, and what there is; for owners. */
 import { ask } from './asking.js';
-import { problemsInWords } from './calculating.js';
+import { calculatorNamed, problemsInWords } from './calculating.js';
 import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
@@ -14,7 +14,7 @@ import { recall, rememberSoon, subscribe } from './store.js';
 
 const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 
-/** What is chosen: {booking, capacity, guess, factor, at_least}, each as far as it was chosen. */
+/** What is chosen: {booking, capacity, guess, factor, at_least, carry}, each as far as it was chosen. */
 export const nextChoices = () => recall('next-market', {});
 export const keepNextChoices = (choices) => rememberSoon('next-market', choices);
 
@@ -50,9 +50,9 @@ export async function whatToBring(booking, choices, show) {
   return told && { ...told, unbought: costsOf((await soldAndThere(show)).costs, 'unbought') };
 }
 
-async function question(booking, { guess = null, factor = 100, at_least = 0 }, show) {
+async function question(booking, { guess = null, factor = 100, at_least = 0, carry = 0 }, show) {
   const { costs, ...more } = await soldAndThere(show);
-  return { ...more, costs: costsOf(costs, 'cost_each'), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least } };
+  return { ...more, costs: costsOf(costs, 'cost_each'), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least, carry } };
 }
 
 /** What market days tell, what pieces cost as `costsEach` tells, and the stock: {days_sold, costs, stock}. `show` is told what is
@@ -74,6 +74,12 @@ export async function soldAndThere(show) {
 
 /** One of the costs of each product. */
 export const costsOf = (costs, name) => Object.fromEntries(Object.entries(costs).map(([id, cost]) => [id, cost?.[name] ?? null]));
+
+/** The most that bringing a piece home again may cost, minor units. */
+export const mostCarry = () => {
+  const { fields } = calculatorNamed('bring-to-market').inputs.find(({ name }) => name === 'products');
+  return fields.find(({ name }) => name === 'carry').highest;
+};
 
 /** How many of each come into a box, and what is likely to become of them, as told by `next_market`:
     {pieces: [of each product], sold, left, more: what one place more would bring}. */

@@ -1,4 +1,4 @@
-"""What records are called: by their own name, else after those they link to, alike on screens and in files."""
+"""What records are called: by their own name, else after those they link to, on screens as in files."""
 
 
 def name_of(kind, record, find):

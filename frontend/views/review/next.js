@@ -16,6 +16,7 @@ import { useWords } from '../parts/use-words.js';
 import { Missing } from '../parts/way-back.js';
 import { Adding } from './adding.js';
 import { Box } from './box.js';
+import { Carry } from './carry.js';
 import { HowNear } from './how-near.js';
 import { Brought } from './brought.js';
 import { Unbought } from './unbought.js';
@@ -52,9 +53,9 @@ function OfBooking({ ahead }) {
   const [choices, choose] = useState(nextChoices());
   const [adding, setAdding] = useState(null);
   const booking = (ahead.find(({ id }) => id === choices.booking) ?? ahead[0]).id;
-  const { guess, factor, at_least } = choices;
+  const { guess, factor, at_least, carry } = choices;
   useEffect(() => stopLooking, []);
-  const asked = JSON.stringify([booking, guess, factor, at_least]);
+  const asked = JSON.stringify([booking, guess, factor, at_least, carry]);
   const [told, trouble] = useAsked(
     async () => ({ booking, next: await whatToBring(booking, choices, (what, done, all) => setAdding({ what, done, all })) }),
     [asked],
@@ -94,6 +95,7 @@ function Filled({ booking, next, choices, set }) {
         <${Choice} id="factor" name="factor" label="How busy it will be" value=${String(choices.factor ?? 100)} set=${(value) => set('factor', Number(value))} choices=${BUSY} />
         <${Choice} id="at_least" name="at_least" label="Of each at least" value=${String(choices.at_least ?? 0)} set=${(value) => set('at_least', Number(value))} choices=${AT_LEAST} />
       </div>
+      <${Carry} value=${choices.carry ?? 0} set=${(amount) => set('carry', amount)} />
       ${next.from === 'guess' && html`<${Guess} value=${choices.guess} set=${set} />`}
     </section>
     ${next.days > 4 && html`<${HowNear} booking=${booking} choices=${choices} />`}
