@@ -5,7 +5,7 @@ import { html } from 'htm/preact';
 export const Refused = ({ problem, again }) => html`
   <div data-refused>
     <p class="problem" role="alert">This could not be worked out. What you recorded is safe. Try again; if it stays so, close Boltfair and open it again.</p>
-    <p class="hint">${problem.message}</p>
     <p><button type="button" class="main" onClick=${again}>Try again</button></p>
+    <details class="more"><summary>What went wrong</summary><p class="hint">${problem.message}</p></details>
   </div>
 `;
