@@ -68,7 +68,8 @@ class Kind:
     function of the checked fields of a new record that returns further
     problems, beside what holds wherever goods are named: a product or a size
     alone, of what may have a `name` of its own perhaps neither; named_after, its
-    links to those that it is called after where it has no name. Of a fact also:
+    links to those that it is called after where it has no name, nameless, what it
+    is called where they have none either. Of a fact also:
     moves, its Moves; cash, its Cash; takings, `taken` or `given_back` where its
     `amount` is of the takings, under its `payment`; voids, the link to the fact
     that never happened; counts, `goods` or `cash` where it says what somebody
@@ -78,7 +79,7 @@ class Kind:
 
     def __init__(self, name, fact, help, fields, helper="read", owner_only=(), also=None,
                  moves=(), cash=(), takings=None, voids=None, counts=None, claims=None,
-                 named_after=()):  # fmt: skip
+                 named_after=(), nameless=""):  # fmt: skip
         self.name = name
         self.fact = fact
         self.help = help
@@ -94,6 +95,7 @@ class Kind:
         self.counts = counts
         self.claims = claims
         self.named_after = named_after
+        self.nameless = nameless
 
     def describe(self):
         """Return the declaration as plain data for JSON."""
@@ -127,7 +129,7 @@ class Kind:
     def describe_naming(self):
         """Tell how it is called without a name: after which links, joined by what, and otherwise what."""
         after = [{"field": name, "kind": self.field(name).links} for name in self.named_after]
-        return {"after": after, "joiner": " ", "otherwise": self.name[0].upper() + self.name[1:]}
+        return {"after": after, "joiner": " ", "otherwise": self.nameless}
 
     def field(self, name):
         """Find a field by its name."""
