@@ -123,6 +123,7 @@ def test_for_a_moment_it_can_be_undone_and_the_plans_are_as_they_were(ahead, pho
     page.get_by_role("button", name="Undo").tap()
     screen.said("Undone: the sewing plan is as it was")
     # the first screen of Make tells what the plan says now
+    expect(page.locator("[data-still]")).to_have_count(1)
     expect(page.locator("[data-still]")).to_have_attribute("data-still", "7")
     assert plans_of(phone) == {ahead.quay: before}
 
