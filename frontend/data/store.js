@@ -424,16 +424,18 @@ function isLater(clock, kept) {
   return clock && (!kept || clock.ms > kept.ms || (clock.ms === kept.ms && clock.counter > kept.counter));
 }
 
-/** Begin with a business: the phone's id there, where the exchange stands, and the outbox anew.
+/** Begin with a business: the phone's id there, where the exchange stands, the outbox anew, and the code to be paired again by.
     Without one (`sync` null) all that was pulled goes, too.
     @param {string} device
     @param {Standing | null} sync
-    @param {OwnChange[]} outbox */
-export async function keepPairing(device, sync, outbox) {
+    @param {OwnChange[]} outbox
+    @param {string | null} again */
+export async function keepPairing(device, sync, outbox, again = null) {
   await write(STORES, 'strict', (tx) => {
     const remembered = tx.objectStore('remembered');
     const emptied = sync ? [] : PULLED.map((name) => tx.objectStore(name).clear());
-    return [...emptied, refillOutbox(tx, outbox), remembered.put(device, 'device'), remembered.put(sync, 'sync')];
+    const known = Object.entries({ device, sync, again }).map(([key, value]) => remembered.put(value, key));
+    return [...emptied, refillOutbox(tx, outbox), ...known];
   });
   otherTabs.postMessage('paired');
   await load();
