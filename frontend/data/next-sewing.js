@@ -1,8 +1,8 @@
 /* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
 import { today } from './clock.js';
-import { factsOf } from './facts.js';
+import { factsOfCost, factsOfCosts } from './facts-of-costs.js';
 import { askKept } from './kept-answers.js';
-import { costsOf, keepNextChoices, nextChoices, soldAndThere } from './next-market.js';
+import { costsOf, keepNextChoices, nextChoices, soldAndThere, zone } from './next-market.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
 import { keepSewingPlans, stripsToSew } from './sewing-plans.js';
@@ -23,21 +23,26 @@ export function keepSewingChoices({ guess, ...choices }) {
   return remember('next-sewing', choices);
 }
 
-/** What make-next is asked and what it is known from, as the core's `next_sewing` tells. `show` is told what is being added up. */
-export async function sewingAsked(choices, show) {
+/** What make-next is asked and what it is known from, as the core's `next_sewing` tells. `show` is told what is being added up,
+    `showBefore` what was told before something changed. */
+export function sewingAsked(choices, show, showBefore) {
+  const chosen = { ...choices, threads: chosenThreads() };
+  return askKept('next-sewing', 'next_sewing', [chosen, today(), zone()], () => question(chosen, show), showBefore);
+}
+
+async function question(choices, show) {
   const { days_sold, costs, stock } = await soldAndThere(show);
-  const [laps, waiting, ...others] = await Promise.all([factsOf('batch-step'), stripsToSew(), ...FACTS.map(factsOf)]);
-  const asked = {
-    facts: [...laps.slice(0, MOST_LAPS), ...others.flat()],
+  const [laps, waiting, others] = await Promise.all([factsOfCost('batch-step'), stripsToSew(factsOfCost), factsOfCosts(FACTS)]);
+  return {
+    facts: [...laps.slice(0, MOST_LAPS), ...others],
     days_sold,
     records: recordsOf(KINDS),
     costs: costsOf(costs, 'cash_each'),
     stock,
     waiting,
     day: today(),
-    choices: { ...choices, threads: chosenThreads() },
+    choices,
   };
-  return askKept('next-sewing', 'next_sewing', asked);
 }
 
 /** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */
