@@ -24,8 +24,11 @@ export async function daysSold(show) {
   if (same && described === before.described) return told(before.days);
   // what is told of a day rests on no later one
   const earliest = described === before.described ? [...days].sort()[0] : '';
-  const kept = earliest === undefined ? before.days : await toldSince(earliest, before.days, records, show);
-  await keepIn(SLOT, stood, { ...now, described, days: kept });
+  const keep = (days, as) => keepIn(SLOT, stood, { ...as, days });
+  // of what is left half-way the prints say what holds, and all is looked through again
+  const keepSome = (days) => keep(days, NOTHING);
+  const kept = earliest === undefined ? before.days : await toldSince(earliest, before.days, records, show, keepSome);
+  await keep(kept, { ...now, described });
   return told(kept);
 }
 
@@ -37,22 +40,25 @@ function known(cursor) {
   return before.through > cursor ? NOTHING : before;
 }
 
-async function toldSince(earliest, before, records, show) {
+async function toldSince(earliest, before, records, show, keepSome) {
   const [found, never] = await Promise.all([marketDays(earliest), voids()]);
+  const earlier = before.filter(({ day }) => day < earliest);
   const made = [];
   for (const [index, { day, booking, facts: all }] of found.entries()) {
     const facts = all.filter(({ id }) => !(id in never));
     const asked = { facts, records: forDay(records, booking), day, booking, noon: noonOf(day) };
     const print = await printOf([facts.map(({ id }) => id), asked.records, asked.noon]);
-    const last = before.find((one) => one.day === day && one.booking === booking);
-    if (last?.print === print) {
-      made.push(last);
-      continue;
+    const last = before.find((one) => one.print === print && one.day === day && one.booking === booking);
+    try {
+      if (!last) show(index, found.length);
+    } catch (left) {
+      const others = before.filter(({ day, booking }) => !made.some((one) => one.day === day && one.booking === booking));
+      await keepSome([...others, ...made]);
+      throw left;
     }
-    show(index, found.length);
-    made.push({ day, booking, print, told: await ask('sold_at_market', asked) });
+    made.push(last ?? { day, booking, print, told: await ask('sold_at_market', asked) });
   }
-  return [...before.filter(({ day }) => day < earliest), ...made].slice(-MOST_DAYS);
+  return [...earlier, ...made].slice(-MOST_DAYS);
 }
 
 // what the hours of a day and the sizes of its goods are taken from

@@ -30,9 +30,19 @@ async function gather() {
 }
 
 const telling = (what) => (done, all) => {
-  if (!showing) throw new Error('The screen was left');
-  showing(what, done, all);
+  if (showing) showing(what, done, all);
+  else if (isOver()) throw new Error('Nobody waits for it any more');
 };
+
+// whether nobody wants it, where no screen does
+let isOver = () => true;
+
+/** Look at the days before ahead of who asks, until `stopped` says so. */
+export async function soldAhead(stopped) {
+  isOver = stopped;
+  await gatherNext().catch(() => {});
+  isOver = () => true;
+}
 
 /** Look no further at the days before: nobody waits for it. */
 export const stopLooking = () => {
@@ -60,7 +70,11 @@ async function question(booking, choices, show) {
     being added up, `costs` or `days`, and how far it is. */
 export function soldAndThere(show) {
   showing = show;
-  const mine = last.then(gather, gather);
+  return gatherNext();
+}
+
+function gatherNext() {
+  const mine = last.then(gather);
   last = mine.catch(() => {});
   return mine;
 }

@@ -29,6 +29,14 @@ export function useFollowed(ask, watched) {
   return told;
 }
 
+/** As `useFollowed`, where `ask` takes who shows what was told before something changed: {told, before}, before where that
+    is all there is yet. */
+export function useFollowedSoon(ask, watched) {
+  const [was, showBefore] = useState(null);
+  const told = useFollowed(() => ask(showBefore), watched);
+  return { told: told ?? was, before: told === null && was !== null };
+}
+
 /** Facts of one kind, newest first; null until they have been read. */
 export const useFacts = (kind) => useFollowed(() => factsOf(kind), [kind]);
 
