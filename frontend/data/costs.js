@@ -25,8 +25,8 @@ const FACTS = [
   'purchase-void',
   'left-out',
 ];
-// what is asked at once should take about so long, as other questions come in between
-const SLICE_MS = 500;
+// most of what is asked is read once for so many; other questions come in between
+const AT_ONCE = 5;
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch', 'overhead'];
 const OF_PRICES = ['offer', 'market'];
 
@@ -74,14 +74,9 @@ async function askEach(described, show) {
   const asked = { facts: await factsOfCosts(FACTS), records: described };
   const products = records('product').map(({ id }) => id);
   const costs = {};
-  let many = 1;
-  for (let done = 0; done < products.length; ) {
+  for (let done = 0; done < products.length; done += AT_ONCE) {
     show(done, products.length);
-    const began = performance.now();
-    const part = products.slice(done, done + many);
-    Object.assign(costs, await ask('costs_each', { ...asked, product_ids: part }));
-    done += part.length;
-    many = Math.max(1, Math.round((part.length * SLICE_MS) / Math.max(performance.now() - began, 1)));
+    Object.assign(costs, await ask('costs_each', { ...asked, product_ids: products.slice(done, done + AT_ONCE) }));
   }
   return costs;
 }

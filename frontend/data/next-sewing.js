@@ -1,4 +1,5 @@
 /* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
+import { openBatches } from './batches.js';
 import { today } from './clock.js';
 import { factsOfCost, factsOfCosts } from './facts-of-costs.js';
 import { askKept } from './kept-answers.js';
@@ -33,8 +34,10 @@ export function sewingAsked(choices, show, showBefore) {
 async function question(choices, show) {
   const { days_sold, costs, stock } = await soldAndThere(show);
   const [laps, waiting, others] = await Promise.all([factsOfCost('batch-step'), stripsToSew(factsOfCost), factsOfCosts(FACTS)]);
+  const open = new Set(openBatches().map(({ id }) => id));
+  const ofOpen = others.filter(({ kind, batch }) => kind !== 'batch-result' || open.has(batch));
   return {
-    facts: [...laps.slice(0, MOST_LAPS), ...others],
+    facts: [...laps.slice(0, MOST_LAPS), ...ofOpen],
     days_sold,
     records: recordsOf(KINDS),
     costs: costsOf(costs, 'cash_each'),

@@ -5,6 +5,8 @@ import { ask } from './asking.js';
 import { isFact, keepTotals, loggedAfter, total } from './store.js';
 
 const AT_ONCE = 250;
+// so many of them are kept as known by then
+const KEPT_AT_ONCE = 1000;
 const version = document.documentElement.dataset.version;
 
 /** What is known of the log up to its number `through`: of each fact set aside {kind, at, phone, fields}, by its id.
@@ -53,17 +55,24 @@ async function lookAt(changes) {
 export async function readOn(sync) {
   const { through, aside } = known();
   if (sync.cursor === through) return false;
-  const before = Object.keys(total('aside')?.held.aside ?? {});
+  const last = total('aside')?.held;
+  const before = last?.was ?? Object.keys(last?.aside ?? {});
   const changes = (await loggedAfter(through)).filter((change) => change.seq <= sync.cursor);
-  await lookAt(changes);
   const found = { ...aside };
-  for (const { id } of changes) {
-    const seen = looked.get(id);
-    if (seen) found[id] = seen;
+  // a part at a time, as a page may be closed meanwhile: `was`, what was set aside before the first of them
+  for (let done = 0; done === 0 || done < changes.length; done += KEPT_AT_ONCE) {
+    const part = changes.slice(done, done + KEPT_AT_ONCE);
+    await lookAt(part);
+    for (const { id } of part) {
+      const seen = looked.get(id);
+      if (seen) found[id] = seen;
+    }
+    const isLast = done + KEPT_AT_ONCE >= changes.length;
+    const upTo = isLast ? sync.cursor : part[part.length - 1].seq;
+    await keepTotals(sync, { aside: { held: { version, aside: { ...found }, ...(!isLast && { was: before }) }, through: upTo } });
+    if (known().through === upTo) part.forEach(({ id }) => looked.delete(id));
   }
-  await keepTotals(sync, { aside: { held: { version, aside: found }, through: sync.cursor } });
-  if (known().through === sync.cursor) changes.forEach(({ id }) => looked.delete(id));
-  return before.some((id) => !found[id]);
+  return before.some((/** @type {string} */ id) => !found[id]);
 }
 
 /** What is set aside: {id: {kind, at, phone, fields}}. */
