@@ -26,8 +26,9 @@ class Recorded:
             self.facts.setdefault(fact["kind"], []).append(fact)
 
     def of(self, kind):
-        """List the facts of a kind, the earliest first, with what was left out of them; nobody changes them."""
-        return self.once(kind, lambda: [kind_named(kind).completed(fact) for fact in self.facts.get(kind, [])])
+        """List the facts of a kind, the earliest first, with what was left out of them; for reading."""
+        whole = kind_named(kind).completed
+        return self.once(kind, lambda: [whole(fact) for fact in self.facts.get(kind, [])])
 
     def once(self, name, make):
         """Tell what was made of all this under a name, made when first asked."""
