@@ -83,14 +83,25 @@ async function stockThen(at) {
 }
 
 /** Sum up what came since the last time before somebody asks for it; `stopped` says whether to leave it. */
-export const keepBooks = (stopped) => upToDate(stopped, true).catch(() => {});
+export async function keepBooks(stopped) {
+  try {
+    await upToDate(stopped, true);
+    if (!stopped()) await costsOfGoods();
+  } catch {
+    // who asks hears of it
+  }
+}
 
 // what results are made of, as the core takes it
 async function booked(kinds = []) {
   const sums = await upToDate();
-  const goods = async () => ({ facts: await factsOfCosts(OF_GOODS), records: recordsOf(KINDS_OF_GOODS) });
-  const { goods: costs } = await askKept('goods', 'goods_costs', [], goods);
+  const costs = await costsOfGoods();
   return { facts: await factsOfCosts(OF_COSTS), records: recordsOf([...KINDS_OF_MARKETS, ...kinds]), sums, costs };
+}
+
+async function costsOfGoods() {
+  const gather = async () => ({ facts: await factsOfCosts(OF_GOODS), records: recordsOf(KINDS_OF_GOODS) });
+  return (await askKept('goods', 'goods_costs', [], gather)).goods;
 }
 
 // one after another, as each begins with what the last found, and what is under way may have begun before the last change
