@@ -4,6 +4,8 @@ from datetime import datetime, timedelta
 from uuid import uuid4
 from zoneinfo import ZoneInfo
 
+from playwright.sync_api import expect
+
 from .phone import ZONE
 from .shop import act, ask
 from .stall import CLOTHS, PRICES, Stall
@@ -115,6 +117,8 @@ def open_next(phone):
     """Open the screen, and wait until it knows what to bring."""
     page = phone.screen.open("/review/next").page
     page.locator("[data-capacity]").wait_for()
+    # not as it was before the last change
+    expect(page.locator("[data-as-before]")).to_have_count(0)
     return page
 
 

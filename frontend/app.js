@@ -37,6 +37,7 @@ async function startTheRest() {
   startSync();
   await startUpdates();
   await packOutbox();
+  (await import('./data/ahead.js')).startAhead();
 }
 
 async function openKept() {

@@ -49,7 +49,9 @@ READS_ON = """async () => {
   readOn();
 }"""
 # of every store, as an exchange does; where things stand otherwise nothing is written
-WRITES = """async () => (await import('/data/store.js')).keepExchange({ epoch: null, cursor: -1 }, { sync: {} })"""
+WRITES = (
+    """async () => (await import('/data/store.js')).keepExchange({ epoch: null, cursor: -1 }, { sync: {} })"""
+)
 FEW = 10
 JSON_SENT = {"Content-Type": "application/json"}
 

@@ -33,6 +33,9 @@ export async function call(method, args = {}) {
   return JSON.parse(foreseen.get(text) ?? (await ask(text)).text ?? '');
 }
 
+/** Whether nobody waits for an answer. */
+export const isFree = () => waiting.size === 0;
+
 /** Ask ahead what is likely to be asked next: [[method, args]]. A call waits for one of them at most, and what
     is foreseen next takes their place. All in one message, as each costs the page about what an answer costs the core.
     @param {Question[]} questions */

@@ -4,7 +4,7 @@ import { ask, askOnce } from './asking.js';
 import { calculatorNamed } from './calculating.js';
 import { newId, today } from './clock.js';
 import { stripsWaiting } from './cuts.js';
-import { factsWithVoids } from './facts.js';
+import { factsOf, factsWithVoids } from './facts.js';
 import { trayNow } from './laps.js';
 import { nameOf } from './naming.js';
 import { recordById, records, recordsOf } from './records.js';
@@ -23,12 +23,13 @@ export const isOpen = ({ state: standing }) => standing !== 'finished';
 export const draftOfBatch = () => ({ ...NOTHING, method: records('method').at(-1)?.id ?? '', ...recall('batch-draft') });
 export const keepDraftOfBatch = (draft) => remember('batch-draft', draft);
 
-/** Strips that wait and no open batch has, but one that is left out of them: [{key, size, cloth, quantity, claimed}]. */
-export async function freeStrips(but = null) {
+/** Strips that wait and no open batch has, but one that is left out of them: [{key, size, cloth, quantity, claimed}].
+    `of` reads the facts of a kind. */
+export async function freeStrips(but = null, of = factsOf) {
   const open = openBatches().filter(({ id }) => id !== but);
-  const made = (await factsWithVoids('batch-result')).filter((result) => !result.never && open.some(({ id }) => id === result.batch));
+  const made = (await factsWithVoids('batch-result', of)).filter((result) => !result.never && open.some(({ id }) => id === result.batch));
   const { product: products } = recordsOf(['product']);
-  const rows = await ask('free_strips', { waiting: await stripsWaiting(), sewing: open.map(asSetUp), results: made, products });
+  const rows = await ask('free_strips', { waiting: await stripsWaiting(of), sewing: open.map(asSetUp), results: made, products });
   return rows.map((row) => ({ ...row, key: `${row.size} ${row.cloth}` }));
 }
 

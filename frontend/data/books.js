@@ -1,15 +1,16 @@
 /* What bookings, markets and years came to, worked out by the core; for owners. What was taken is summed up day by
-   day and kept, with the facts that costs are made of, up to a number of the log: what came later is added. */
+   day and kept up to a number of the log: what came later is added. */
 import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
+import { daysChanged } from './changed-days.js';
 import { today } from './clock.js';
 import { factsOf, factsOfDay } from './facts.js';
 import { currency } from './preferences.js';
-import { factsIn } from './readable.js';
+import { factsOfCosts } from './facts-of-costs.js';
 import { askKept, standing } from './kept-answers.js';
 import { recordById, recordsOf } from './records.js';
-import { ownFacts, stock, stockAt, voids } from './stock.js';
-import { keepTotals, loggedAfter, loggedByIds, total } from './store.js';
+import { stock, stockAt, voids } from './stock.js';
+import { keepTotals, total } from './store.js';
 
 const OF_GOODS = ['cut', 'batch-result', 'purchase', 'cut-void', 'batch-void', 'purchase-void', 'left-out'];
 const OF_COSTS = ['expense', 'work-time', 'wage-set', 'purchase', 'expense-void', 'purchase-void', 'left-out'];
@@ -38,7 +39,7 @@ export function onSumming(show) {
 const shows = new Set();
 
 /** Each market set beside the others, as `markets_told` tells. */
-export const marketsTold = async () => askKept('markets', 'markets_told', { ...(await booked()), day: today() });
+export const marketsTold = () => askKept('markets', 'markets_told', [today()], async () => ({ ...(await booked()), day: today() }));
 
 /** One booking opened to its parts, as `booking_told` tells; undefined where it is not here. */
 export async function bookingTold(booking) {
@@ -52,15 +53,18 @@ export async function bookingTold(booking) {
 }
 
 /** Days on which an offer was used beside days on which it was not, as `offer_days` tells. */
-export async function offerDays(offer) {
+export const offerDays = (offer) => askKept(`offer ${offer}`, 'offer_days', [], () => offered(offer));
+
+async function offered(offer) {
   const [asked, sales, voided] = await Promise.all([booked(['offer']), factsOf('sale'), factsOf('void')]);
   const used = sales.filter(({ offers }) => offers?.some((row) => row.offer === offer));
   const undone = voided.filter(({ sale }) => used.some(({ id }) => id === sale));
-  return askKept(`offer ${offer}`, 'offer_days', { ...asked, facts: [...asked.facts, ...used, ...undone], offer });
+  return { ...asked, facts: [...asked.facts, ...used, ...undone], offer };
 }
 
 /** A year, YYYY, as `year_told` tells. */
-export const yearTold = async (year) => askKept(`year ${year}`, 'year_told', { ...(await booked(['overhead'])), year, day: today() });
+export const yearTold = (year) =>
+  askKept(`year ${year}`, 'year_told', [today()], async () => ({ ...(await booked(['overhead'])), year, day: today() }));
 
 /** A file of a year: its name, its text, its type. */
 export async function yearFile(file, year) {
@@ -79,86 +83,59 @@ async function stockThen(at) {
 }
 
 /** Sum up what came since the last time before somebody asks for it; `stopped` says whether to leave it. */
-export const keepBooks = (stopped) => upToDate(stopped).catch(() => {});
+export async function keepBooks(stopped) {
+  try {
+    await upToDate(stopped, true);
+    if (!stopped()) await costsOfGoods();
+  } catch {
+    // who asks hears of it
+  }
+}
 
 // what results are made of, as the core takes it
 async function booked(kinds = []) {
-  const { facts, sums } = await upToDate();
-  const goods = { facts: ofKinds(facts, OF_GOODS), records: recordsOf(KINDS_OF_GOODS) };
-  const { goods: costs } = await askKept('goods', 'goods_costs', goods);
-  return { facts: ofKinds(facts, OF_COSTS), records: recordsOf([...KINDS_OF_MARKETS, ...kinds]), sums, costs };
+  const sums = await upToDate();
+  const costs = await costsOfGoods();
+  return { facts: await factsOfCosts(OF_COSTS), records: recordsOf([...KINDS_OF_MARKETS, ...kinds]), sums, costs };
 }
 
-const ofKinds = (facts, kinds) => facts.filter(({ kind }) => kinds.includes(kind));
+async function costsOfGoods() {
+  const gather = async () => ({ facts: await factsOfCosts(OF_GOODS), records: recordsOf(KINDS_OF_GOODS) });
+  return (await askKept('goods', 'goods_costs', [], gather)).goods;
+}
 
-// one asking at a time: whoever asks meanwhile has the same answer
-let asking = null;
-let wanted = false;
-function upToDate(stopped) {
-  wanted ||= !stopped;
-  asking ??= readOn(() => stopped?.() && !wanted).finally(() => {
-    asking = null;
-    wanted = false;
+// one after another, as each begins with what the last found, and what is under way may have begun before the last change
+let last = Promise.resolve();
+let waiting = 0;
+function upToDate(stopped = () => false, ahead = false) {
+  waiting += ahead ? 0 : 1;
+  const read = () => readOn(() => stopped() && !waiting);
+  const mine = last.then(read, read).finally(() => {
+    waiting -= ahead ? 0 : 1;
   });
-  return asking;
+  last = mine.catch(() => {});
+  return mine;
 }
 
 async function readOn(stopped) {
   const stood = standing();
-  const cursor = stood.cursor ?? 0;
-  const before = kept(cursor);
-  const own = ownFacts();
-  const fresh = cursor > before.through ? await factsIn((await loggedAfter(before.through)).filter(({ seq }) => seq <= cursor)) : [];
-  const pulled = [...before.facts, ...ofKinds(fresh, [...OF_GOODS, ...OF_COSTS])];
-  const ownDays = marksOf(own);
-  const touched = new Set([...fresh.filter(isTaken).map(({ day }) => day), ...changedDays(before.own, ownDays)]);
-  const undone = [...fresh, ...(before.own.voids === ownDays.voids ? [] : own)].map(targetOf).filter(Boolean);
-  for (const day of await daysOf(undone, [...own, ...fresh])) touched.add(day);
-  const sums = [...before.sums.filter(({ day }) => !touched.has(day)), ...(await sumsOf([...touched], stopped))];
+  const before = kept(stood.cursor ?? 0);
+  const { days, now, same } = await daysChanged(before, isTaken);
+  const sums = [...before.sums.filter(({ day }) => !days.has(day)), ...(await sumsOf([...days], stopped))];
   sums.sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
-  if (fresh.length || touched.size || before.through !== cursor) await keep(stood, { facts: pulled, sums, own: ownDays });
-  const each = new Map([...pulled, ...own].map((fact) => [fact.id, fact]));
-  return { facts: [...each.values()], sums };
+  if (!same) await keepTotals(stood, { [BOOKS]: { held: { version, sums: JSON.stringify(sums), own: now.own }, through: now.through } });
+  return sums;
 }
 
 const keyOf = ({ day, booking }) => `${day} ${booking ?? ''}`;
 
 function kept(cursor) {
   const { held, through = 0 } = total(BOOKS) ?? {};
-  if (held?.version !== version || through > cursor) return { facts: [], sums: [], own: {}, through: 0 };
-  return { facts: JSON.parse(held.facts), sums: JSON.parse(held.sums), own: held.own, through };
-}
-
-// as texts, which a start reads sooner than objects
-function keep(stood, { facts, sums, own }) {
-  const held = { version, facts: JSON.stringify(facts), sums: JSON.stringify(sums), own };
-  return keepTotals(stood, { [BOOKS]: { held, through: stood.cursor ?? 0 } });
+  if (held?.version !== version || through > cursor) return { sums: [], own: {}, through: 0 };
+  return { sums: JSON.parse(held.sums), own: held.own, through };
 }
 
 const isTaken = ({ kind }) => Boolean(kindNamed(kind)?.takings);
-const targetOf = (fact) => fact[kindNamed(fact.kind)?.voids];
-
-// what tells whether own facts of a day are others than before: how many, and the last of them
-function marksOf(own) {
-  const days = new Map();
-  for (const { day, id } of own.filter(isTaken)) days.set(day, { count: (days.get(day)?.count ?? 0) + 1, id });
-  const marks = Object.fromEntries([...days].map(([day, { count, id }]) => [day, `${count} ${id}`]));
-  const undoing = own.filter(targetOf);
-  return { ...marks, voids: `${undoing.length} ${undoing.at(-1)?.id}` };
-}
-
-function changedDays(before, now) {
-  const days = new Set([...Object.keys(before), ...Object.keys(now)]);
-  days.delete('voids');
-  return [...days].filter((day) => before[day] !== now[day]);
-}
-
-async function daysOf(ids, known) {
-  const here = new Map(known.map((fact) => [fact.id, fact.day]));
-  const missing = ids.filter((id) => !here.has(id));
-  const logged = missing.length ? await factsIn(await loggedByIds(missing)) : [];
-  return [...ids.map((id) => here.get(id)), ...logged.map(({ day }) => day)].filter(Boolean);
-}
 
 // some days at a time, as taps are answered in between
 async function sumsOf(days, stopped) {

@@ -4,6 +4,7 @@ import { ask } from './asking.js';
 import { problemsInWords } from './calculating.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
+import { factsOfCosts } from './facts-of-costs.js';
 import { keptOf } from './kept-answers.js';
 import { nameOf } from './naming.js';
 import { standing } from './purchases.js';
@@ -24,9 +25,8 @@ const FACTS = [
   'purchase-void',
   'left-out',
 ];
-// what is asked at once should take about so long, as other questions come in between
-const SLICE_MS = 500;
-const OF_OFFERS = ['sale', 'void'];
+// most of what is asked is read once for so many; other questions come in between
+const AT_ONCE = 5;
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch', 'overhead'];
 const OF_PRICES = ['offer', 'market'];
 
@@ -53,39 +53,33 @@ export const keepPriceChoices = (choices) => remember('costing', { ...recall('co
 
 /** What a piece of some products costs, as the core's `cost_of_goods` tells; null where no batch made any. */
 export async function costOf(goods) {
-  return ask('cost_of_goods', { facts: await factsFor(FACTS), records: recordsOf(KINDS), product_ids: goods, day: today() });
+  return ask('cost_of_goods', { facts: await factsOfCosts(FACTS), records: recordsOf(KINDS), product_ids: goods, day: today() });
 }
 
 /** What their prices leave, as `prices_of_goods` tells. */
 export async function pricesOf(goods, choices) {
-  const sold = (await factsFor(OF_OFFERS)).filter(({ kind, offers }) => kind !== 'sale' || offers?.length);
-  const facts = [...(await factsFor(FACTS)), ...sold];
+  const sales = (await factsOf('sale')).filter(({ offers }) => offers?.length);
+  const facts = [...(await factsOfCosts(FACTS)), ...sales, ...(await factsOf('void'))];
   return ask('prices_of_goods', { facts, records: recordsOf([...KINDS, ...OF_PRICES]), product_ids: goods, day: today(), choices });
 }
 
 /** What one of each product costs: {product: {cost_each, cash_each (without labour), unbought}, null where no batch made any}; remembered
     until what it is made of changes. `show` is told how many of how many are there, where it takes longer. */
 export async function costsEach(show) {
-  const asked = { facts: await factsFor(FACTS), records: recordsOf(KINDS) };
-  return keptOf('costs-each', [asked.facts.map(({ id }) => id), asked.records], () => askEach(asked, show));
+  const gather = async () => [(await factsOfCosts(FACTS)).map(({ id }) => id), recordsOf(KINDS)];
+  return keptOf('costs-each', [], gather, ([, described]) => askEach(described, show));
 }
 
-async function askEach(asked, show) {
+async function askEach(described, show) {
+  const asked = { facts: await factsOfCosts(FACTS), records: described };
   const products = records('product').map(({ id }) => id);
   const costs = {};
-  let many = 1;
-  for (let done = 0; done < products.length; ) {
+  for (let done = 0; done < products.length; done += AT_ONCE) {
     show(done, products.length);
-    const began = performance.now();
-    const part = products.slice(done, done + many);
-    Object.assign(costs, await ask('costs_each', { ...asked, product_ids: part }));
-    done += part.length;
-    many = Math.max(1, Math.round((part.length * SLICE_MS) / Math.max(performance.now() - began, 1)));
+    Object.assign(costs, await ask('costs_each', { ...asked, product_ids: products.slice(done, done + AT_ONCE) }));
   }
   return costs;
 }
-
-const factsFor = async (kinds) => (await Promise.all(kinds.map(factsOf))).flat();
 
 /** Ask another price of products from today on; resolves to the way back. */
 export async function askPrice(goods, price) {

@@ -10,9 +10,9 @@ import { voids as neverHappened } from './stock.js';
 const OF_STRIPS = ['cut', 'cut-void', 'batch-result', 'batch-void', 'left-out'];
 const byId = (kind) => Object.fromEntries(records(kind, true).map((record) => [record.id, record]));
 
-/** Strips that wait for a batch: [{cloth, size, quantity}]. */
-export async function stripsWaiting() {
-  const facts = (await Promise.all(OF_STRIPS.map(factsOf))).flat();
+/** Strips that wait for a batch: [{cloth, size, quantity}]. `of` reads the facts of a kind. */
+export async function stripsWaiting(of = factsOf) {
+  const facts = (await Promise.all(OF_STRIPS.map((kind) => of(kind)))).flat();
   return ask('waiting_strips', { facts, batches: byId('batch'), products: byId('product') });
 }
 

@@ -1,6 +1,7 @@
 /* What market days tell of the next: worked out by the core a day at a time, and kept until what it is made of changes. */
 import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
+import { daysChanged } from './changed-days.js';
 import { daysOfFacts, factsOfDay } from './facts.js';
 import { keepIn, keptIn, printOf, standing } from './kept-answers.js';
 import { recordsOf } from './records.js';
@@ -8,35 +9,56 @@ import { voids } from './stock.js';
 
 // as many as the core learns from
 const MOST_DAYS = 60;
-// by day and booking what was told, and the print of what it was told from
+// what was told of each, {day, booking, print of what it was told from, told}, and what it was told after: {through, own, described}
 const SLOT = 'days-sold';
+const NOTHING = { through: 0, own: {}, described: '', days: [] };
 
 /** The latest market days, the latest last: [{day, booking, and what the core's `sold_at_market` tells}]. `show` is
     told how many of how many are there, where it takes longer. */
 export async function daysSold(show) {
-  const [found, never] = await Promise.all([marketDays(), voids()]);
-  const records = recordsOf(['booking', 'market', 'product']);
   const stood = standing();
-  const known = keptIn(SLOT, {});
-  const kept = {};
-  const told = [];
-  let changed = false;
-  for (const [index, one] of found.entries()) {
-    const { day, booking } = one;
-    const facts = one.facts.filter(({ id }) => !(id in never));
-    const asked = { facts, records: forDay(records, booking), day, booking, noon: new Date(`${day}T12:00`).getTime() };
-    const key = `${day} ${booking}`;
+  const records = recordsOf(['booking', 'market', 'product']);
+  const described = await printOf([records.booking, records.market, sizesOf(records.product), noonOf('2000-01-01'), noonOf('2000-07-01')]);
+  const before = known(stood.cursor ?? 0);
+  const { days, now, same } = await daysChanged(before, tells);
+  if (same && described === before.described) return told(before.days);
+  // what is told of a day rests on no later one
+  const earliest = described === before.described ? [...days].sort()[0] : '';
+  const keep = (days, as) => keepIn(SLOT, stood, { ...as, days });
+  // of what is left half-way the prints say what holds, and all is looked through again
+  const keepSome = (days) => keep(days, NOTHING);
+  const kept = earliest === undefined ? before.days : await toldSince(earliest, before.days, records, show, keepSome);
+  await keep(kept, { ...now, described });
+  return told(kept);
+}
+
+const told = (days) => days.filter((one) => one.told).map(({ day, booking, told: what }) => ({ day, booking, ...what }));
+const noonOf = (day) => new Date(`${day}T12:00`).getTime();
+
+function known(cursor) {
+  const before = keptIn(SLOT, NOTHING);
+  return before.through > cursor ? NOTHING : before;
+}
+
+async function toldSince(earliest, before, records, show, keepSome) {
+  const [found, never] = await Promise.all([marketDays(earliest), voids()]);
+  const earlier = before.filter(({ day }) => day < earliest);
+  const made = [];
+  for (const [index, { day, booking, facts: all }] of found.entries()) {
+    const facts = all.filter(({ id }) => !(id in never));
+    const asked = { facts, records: forDay(records, booking), day, booking, noon: noonOf(day) };
     const print = await printOf([facts.map(({ id }) => id), asked.records, asked.noon]);
-    if (known[key]?.print !== print) {
-      show(index, found.length);
-      known[key] = { print, told: await ask('sold_at_market', asked) };
-      changed = true;
+    const last = before.find((one) => one.print === print && one.day === day && one.booking === booking);
+    try {
+      if (!last) show(index, found.length);
+    } catch (left) {
+      const others = before.filter(({ day, booking }) => !made.some((one) => one.day === day && one.booking === booking));
+      await keepSome([...others, ...made]);
+      throw left;
     }
-    kept[key] = known[key];
-    if (kept[key].told) told.push({ day, booking, ...kept[key].told });
+    made.push(last ?? { day, booking, print, told: await ask('sold_at_market', asked) });
   }
-  if (changed) await keepIn(SLOT, stood, kept);
-  return told;
+  return [...earlier, ...made].slice(-MOST_DAYS);
 }
 
 // what the hours of a day and the sizes of its goods are taken from
@@ -48,17 +70,19 @@ function forDay({ booking: bookings, market: markets, product }, booking) {
 
 const sizesOf = (products) => Object.fromEntries(Object.entries(products).map(([id, { size, price, group }]) => [id, { size, price, group }]));
 
-// each with the facts since the day of a market before it, as the stock of a stall is counted from there
-async function marketDays() {
+// those from a day on, each with the facts since the day of a market before it, as the stock of a stall is counted from there
+async function marketDays(earliest) {
   const days = await daysOfFacts();
   const found = [];
   let since = [];
   for (const day of days) {
+    // nothing before it is looked for
+    if (day < earliest && !since.length) break;
     const facts = (await factsOfDay(day)).filter(tells);
     const booked = [...new Set(facts.filter(({ kind, booking }) => kind === 'sale' && booking).map(({ booking }) => booking))];
     since.forEach((one) => one.facts.push(...facts));
     if (!booked.length) continue;
-    if (found.length >= MOST_DAYS) break;
+    if (day < earliest || found.length >= MOST_DAYS) break;
     since = booked.map((booking) => ({ day, booking, facts: [...facts] }));
     found.push(...since);
   }

@@ -16,10 +16,11 @@ export async function factsOf(kind) {
   return together(await factsIn(await loggedOfKind(kind)), (fact) => fact.kind === kind).reverse();
 }
 
-/** Facts of a kind, the latest first, each with whether another says that it never happened: [{…fact, never}]. */
-export async function factsWithVoids(name) {
+/** Facts of a kind, the latest first, each with whether another says that it never happened: [{…fact, never}]. `of` reads
+    the facts of a kind. */
+export async function factsWithVoids(name, of = factsOf) {
   const voiding = declared().kinds.filter(({ voids, fields }) => voids && fields.find((field) => field.name === voids).links === name);
-  const [leftOut, facts, ...voided] = await Promise.all([voids(), factsOf(name), ...voiding.map((kind) => factsOf(kind.name))]);
+  const [leftOut, facts, ...voided] = await Promise.all([voids(), of(name), ...voiding.map((kind) => of(kind.name))]);
   const voiders = voided.flatMap((made, index) => made.filter(({ id }) => !leftOut[id]).map((fact) => fact[voiding[index].voids]));
   const never = new Set(voiders);
   return facts.map((fact) => ({ ...fact, never: never.has(fact.id) || fact.id in leftOut }));

@@ -1,6 +1,8 @@
 /* What the core worked out of many records, kept with what else is folded from the log until what it is made of changes. It
    goes with the log: where all is pulled anew, as in another role, nothing of it stays. */
 import { ask } from './asking.js';
+import { shownOf } from './records.js';
+import { ownFacts } from './stock.js';
 import { keepTotals, recall, total } from './store.js';
 
 const version = document.documentElement.dataset.version;
@@ -24,16 +26,24 @@ export const keptIn = (slot, otherwise) => {
 /** Keep a value in a slot, as a text, which a start reads sooner than objects; `stood`, as `standing` told before it was worked out. */
 export const keepIn = (slot, stood, value) => keepTotals(stood, { [slotOf(slot)]: { held: { text: JSON.stringify(value) }, through: 0 } });
 
-/** What `make` made of `of`, whatever JSON can write: kept, and made again only of something else. */
-export async function keptOf(slot, of, make) {
+/** What `make` made of what `gather` resolves to, whatever JSON can write: kept, and made again only of something else.
+    `asked` is what is chosen of it, by which nothing need be gathered while nothing was kept and nothing came. What was
+    made of the same choice before something changed is shown to `showBefore` meanwhile. */
+export async function keptOf(slot, asked, gather, make, showBefore = () => {}) {
   const stood = standing();
-  const print = await printOf(of);
+  const [mark, choice] = [await markOf(stood, asked), JSON.stringify(asked)];
   const before = keptIn(slot);
-  if (before?.print === print) return before.made;
-  const made = await make();
-  await keepIn(slot, stood, { print, made });
+  if (before?.mark === mark) return before.made;
+  if (before?.choice === choice) showBefore(before.made);
+  const of = await gather();
+  const print = await printOf(of);
+  const made = before?.print === print ? before.made : await make(of);
+  await keepIn(slot, stood, { mark, choice, print, made });
   return made;
 }
 
+// all that can be gathered here is of the log up to its end, of own facts, and of descriptions as they are shown
+const markOf = ({ epoch, cursor, role }, asked) => printOf([epoch, cursor, role, ownFacts().map(({ id }) => id), shownOf(), asked]);
+
 /** Ask the core, where it was not asked the same here before. */
-export const askKept = (slot, method, args) => keptOf(slot, args, () => ask(method, args));
+export const askKept = (slot, method, asked, gather, showBefore) => keptOf(slot, asked, gather, (args) => ask(method, args), showBefore);

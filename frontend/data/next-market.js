@@ -4,13 +4,13 @@ import { calculatorNamed, problemsInWords } from './calculating.js';
 import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
-import { askKept } from './kept-answers.js';
+import { keptOf } from './kept-answers.js';
 import { beginPacking, keepPacking, packing } from './packing.js';
 import { keepPlan, wayBack } from './plans.js';
 import { recordById, recordsOf } from './records.js';
 import { search } from './searching.js';
 import { stock } from './stock.js';
-import { recall, rememberSoon, subscribe } from './store.js';
+import { recall, rememberSoon } from './store.js';
 
 const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 
@@ -18,14 +18,10 @@ const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 export const nextChoices = () => recall('next-market', {});
 export const keepNextChoices = (choices) => rememberSoon('next-market', choices);
 
-// what a question is made of, until something was kept or came; one after another, as each begins with what the last found
-let gathered = null;
+// one after another, as each begins with what the last found
 let last = Promise.resolve();
 // who is told how far it is; nobody once the screen is left, and then it ends
 let showing = null;
-subscribe(() => {
-  gathered = null;
-});
 
 async function gather() {
   const costs = await costsEach(telling('costs'));
@@ -34,9 +30,19 @@ async function gather() {
 }
 
 const telling = (what) => (done, all) => {
-  if (!showing) throw new Error('The screen was left');
-  showing(what, done, all);
+  if (showing) showing(what, done, all);
+  else if (isOver()) throw new Error('Nobody waits for it any more');
 };
+
+// whether nobody wants it, where no screen does
+let isOver = () => true;
+
+/** Look at the days before ahead of who asks, until `stopped` says so. */
+export async function soldAhead(stopped) {
+  isOver = stopped;
+  await gatherNext().catch(() => {});
+  isOver = () => true;
+}
 
 /** Look no further at the days before: nobody waits for it. */
 export const stopLooking = () => {
@@ -44,32 +50,43 @@ export const stopLooking = () => {
 };
 
 /** What to bring to a booking, as the core's `next_market` tells it, and of each product which of its materials were never
-    bought, `unbought`; null where the booking is not here. `show` is told what is being added up, `costs` or `days`, and how far it is. */
-export async function whatToBring(booking, choices, show) {
-  const told = await askKept('next-market', 'next_market', await question(booking, choices, show));
-  return told && { ...told, unbought: costsOf((await soldAndThere(show)).costs, 'unbought') };
+    bought, `unbought`; null where the booking is not here. `show` is told what is being added up, `costs` or `days`, and how far
+    it is; `showBefore` what was told before something changed. */
+export function whatToBring(booking, choices, show, showBefore) {
+  const chosen = chosenOf(choices);
+  return keptOf('next-market', [booking, chosen, zone()], () => question(booking, chosen, show), withUnbought('next_market'), showBefore);
 }
 
-async function question(booking, { guess = null, factor = 100, at_least = 0, carry = 0 }, show) {
+const chosenOf = ({ guess = null, factor = 100, at_least = 0, carry = 0 }) => ({ guess, factor, at_least, carry });
+
+/** The time zone of the phone, by which days and hours are told. */
+export const zone = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
+
+async function question(booking, choices, show) {
   const { costs, ...more } = await soldAndThere(show);
-  return { ...more, costs: costsOf(costs, 'cost_each'), records: recordsOf(KINDS), booking, choices: { guess, factor, at_least, carry } };
+  const asked = { ...more, costs: costsOf(costs, 'cost_each'), records: recordsOf(KINDS), booking, choices };
+  return { asked, unbought: costsOf(costs, 'unbought') };
 }
+
+/** Ask the core, and tell of each product which of its materials were never bought beside the answer, if there is one. */
+export const withUnbought =
+  (method) =>
+  async ({ asked, unbought }) => {
+    const told = await ask(method, asked);
+    return told && { ...told, unbought };
+  };
 
 /** What market days tell, what pieces cost as `costsEach` tells, and the stock: {days_sold, costs, stock}. `show` is told what is
     being added up, `costs` or `days`, and how far it is. */
-export async function soldAndThere(show) {
+export function soldAndThere(show) {
   showing = show;
-  if (!gathered) {
-    const mine = last.then(gather);
-    gathered = mine;
-    last = mine.then(
-      () => null,
-      () => {
-        if (gathered === mine) gathered = null;
-      },
-    );
-  }
-  return gathered;
+  return gatherNext();
+}
+
+function gatherNext() {
+  const mine = last.then(gather);
+  last = mine.catch(() => {});
+  return mine;
 }
 
 /** One of the costs of each product. */
@@ -92,7 +109,7 @@ export function inBox({ order, worths, products }, capacity) {
 
 /** How near the days that are over would have been foretold: `show` is told the calculator's states, as `search` does. */
 export async function howNear(booking, choices, show, stopped) {
-  const asked = await question(booking, choices, showing ?? (() => {}));
+  const { asked } = await question(booking, chosenOf(choices), showing ?? (() => {}));
   const given = await ask('market_inputs', { ...asked, capacity: 1 });
   return search('bring-to-market', { ...given, check: true }, show, stopped, 1);
 }

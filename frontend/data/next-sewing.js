@@ -1,8 +1,9 @@
 /* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
+import { openBatches } from './batches.js';
 import { today } from './clock.js';
-import { factsOf } from './facts.js';
-import { askKept } from './kept-answers.js';
-import { costsOf, keepNextChoices, nextChoices, soldAndThere } from './next-market.js';
+import { factsOfCost, factsOfCosts } from './facts-of-costs.js';
+import { keptOf } from './kept-answers.js';
+import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought, zone } from './next-market.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
 import { keepSewingPlans, stripsToSew } from './sewing-plans.js';
@@ -23,21 +24,29 @@ export function keepSewingChoices({ guess, ...choices }) {
   return remember('next-sewing', choices);
 }
 
-/** What make-next is asked and what it is known from, as the core's `next_sewing` tells, and `unbought` as `whatToBring`. `show` is told what is being added up. */
-export async function sewingAsked(choices, show) {
+/** What make-next is asked and what it is known from, as the core's `next_sewing` tells, and `unbought` as `whatToBring`. `show`
+    is told what is being added up, `showBefore` what was told before something changed. */
+export function sewingAsked(choices, show, showBefore) {
+  const chosen = { ...choices, threads: chosenThreads() };
+  return keptOf('next-sewing', [chosen, today(), zone()], () => question(chosen, show), withUnbought('next_sewing'), showBefore);
+}
+
+async function question(choices, show) {
   const { days_sold, costs, stock } = await soldAndThere(show);
-  const [laps, waiting, ...others] = await Promise.all([factsOf('batch-step'), stripsToSew(), ...FACTS.map(factsOf)]);
+  const [laps, waiting, others] = await Promise.all([factsOfCost('batch-step'), stripsToSew(factsOfCost), factsOfCosts(FACTS)]);
+  const open = new Set(openBatches().map(({ id }) => id));
+  const ofOpen = others.filter(({ kind, batch }) => kind !== 'batch-result' || open.has(batch));
   const asked = {
-    facts: [...laps.slice(0, MOST_LAPS), ...others.flat()],
+    facts: [...laps.slice(0, MOST_LAPS), ...ofOpen],
     days_sold,
     records: recordsOf(KINDS),
     costs: costsOf(costs, 'cash_each'),
     stock,
     waiting,
     day: today(),
-    choices: { ...choices, threads: chosenThreads() },
+    choices,
   };
-  return { ...(await askKept('next-sewing', 'next_sewing', asked)), unbought: costsOf(costs, 'unbought') };
+  return { asked, unbought: costsOf(costs, 'unbought') };
 }
 
 /** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */

@@ -5,6 +5,8 @@ import { ask } from './asking.js';
 import { isFact, keepTotals, loggedAfter, total } from './store.js';
 
 const AT_ONCE = 250;
+// so many of them are kept as known by then
+const KEPT_AT_ONCE = 1000;
 const version = document.documentElement.dataset.version;
 
 /** What is known of the log up to its number `through`: of each fact set aside {kind, at, phone, fields}, by its id.
@@ -17,29 +19,35 @@ function known() {
 /** Pulled changes as facts that can be read, in the shape that the core folds: {kind, id, at, ...fields}.
     @param {LoggedChange[]} changes */
 export async function factsIn(changes) {
-  const { through, aside } = known();
-  const fresh = await asideOf(changes.filter((change) => change.seq > through));
-  return changes.filter((change) => isFact(change) && !aside[change.id] && !fresh[change.id]).map(asFact);
+  const { through } = known();
+  await lookAt(changes.filter((change) => change.seq > through));
+  // it may be known by now as far as that
+  const { aside } = known();
+  return changes.filter((change) => isFact(change) && !aside[change.id] && !looked.get(change.id)).map(asFact);
 }
 
 /** A change as the core knows a fact.
     @param {Change} change */
 export const asFact = ({ kind, id, at, fields }) => ({ ...fields, kind, id, at });
 
-/** Those among changes that cannot be read, a part at a time, as taps are answered in between.
+// what was looked at since it was known last: what of it is set aside, by its id, null for what can be read
+/** @type {Map<string, Aside | null>} */
+const looked = new Map();
+
+/** Look at those that nobody looked at yet, a part at a time, as taps are answered in between.
     @param {LoggedChange[]} changes */
-async function asideOf(changes) {
-  /** @type {Record<string, Aside>} */
-  const aside = {};
+async function lookAt(changes) {
   const facts = changes.filter(isFact);
   for (let done = 0; done < facts.length; done += AT_ONCE) {
-    const part = facts.slice(done, done + AT_ONCE);
-    for (const { number, fields } of await ask('unreadable', { facts: part.map(asFact) })) {
+    const part = facts.slice(done, done + AT_ONCE).filter(({ id }) => !looked.has(id));
+    if (!part.length) continue;
+    const found = await ask('unreadable', { facts: part.map(asFact) });
+    for (const { id } of part) looked.set(id, null);
+    for (const { number, fields } of found) {
       const { id, kind, at, stamp } = part[number];
-      aside[id] = { kind, at, phone: stamp.slice(19), fields };
+      looked.set(id, { kind, at, phone: stamp.slice(19), fields });
     }
   }
-  return aside;
 }
 
 /** Know of the log as far as it goes; resolves to whether something can be read by now that could not before.
@@ -47,10 +55,24 @@ async function asideOf(changes) {
 export async function readOn(sync) {
   const { through, aside } = known();
   if (sync.cursor === through) return false;
-  const before = Object.keys(total('aside')?.held.aside ?? {});
-  const found = { ...aside, ...(await asideOf((await loggedAfter(through)).filter((change) => change.seq <= sync.cursor))) };
-  await keepTotals(sync, { aside: { held: { version, aside: found }, through: sync.cursor } });
-  return before.some((id) => !found[id]);
+  const last = total('aside')?.held;
+  const before = last?.was ?? Object.keys(last?.aside ?? {});
+  const changes = (await loggedAfter(through)).filter((change) => change.seq <= sync.cursor);
+  const found = { ...aside };
+  // a part at a time, as a page may be closed meanwhile: `was`, what was set aside before the first of them
+  for (let done = 0; done === 0 || done < changes.length; done += KEPT_AT_ONCE) {
+    const part = changes.slice(done, done + KEPT_AT_ONCE);
+    await lookAt(part);
+    for (const { id } of part) {
+      const seen = looked.get(id);
+      if (seen) found[id] = seen;
+    }
+    const isLast = done + KEPT_AT_ONCE >= changes.length;
+    const upTo = isLast ? sync.cursor : part[part.length - 1].seq;
+    await keepTotals(sync, { aside: { held: { version, aside: { ...found }, ...(!isLast && { was: before }) }, through: upTo } });
+    if (known().through === upTo) part.forEach(({ id }) => looked.delete(id));
+  }
+  return before.some((/** @type {string} */ id) => !found[id]);
 }
 
 /** What is set aside: {id: {kind, at, phone, fields}}. */

@@ -4,6 +4,8 @@ import { mayKnowOf } from './changes.js';
 import { heldDescriptions, isFact, ownChange, ownChanges, ownEdits, painted, recall, remember, subscribe } from './store.js';
 
 let shown = new Map();
+// the end of the log and the own edits that they are made of
+let shownFrom = [];
 // of kinds that were asked for, with what is not said of them filled in
 const whole = new Map();
 // of descriptions that have own edits
@@ -32,12 +34,13 @@ const SENT = 'sent';
 const TO_CHECK = 'to check';
 
 async function overlay() {
-  const held = heldDescriptions();
+  const [held, { cursor = null } = {}] = [heldDescriptions(), recall('sync') ?? {}];
   // a rejected edit is not shown as if it held: it waits under "to check"
   const own = ownEdits();
   const edits = own.filter((change) => !change.trouble);
   const laid = edits.length ? await askOnce('overlay', 'merge', { held: partOf(held, edits), changes: edits }) : {};
   shown = byKind({ ...held, ...laid });
+  shownFrom = [cursor, edits.map(({ id }) => id)];
   whole.clear();
   states = new Map();
   for (const change of own.filter(({ lent }) => !lent)) {
@@ -84,6 +87,9 @@ function stateOf(change) {
   if (change.trouble) return TO_CHECK;
   return change.accepted ? SENT : HERE;
 }
+
+/** What the descriptions are made of as they are shown now: while it is the same, they are. */
+export const shownOf = () => shownFrom;
 
 /** Descriptions of one kind in the order of their making, put-away ones only if `all` are wanted. */
 export function records(kind, all = false) {

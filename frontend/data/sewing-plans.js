@@ -9,8 +9,8 @@ import { chosenThreads } from './threads.js';
 
 const KINDS = ['plan', 'booking', 'product', 'batch', 'thread'];
 
-/** Strips that wait and are in no open batch: [{size, cloth, quantity}]. */
-export const stripsToSew = async () => (await freeStrips()).map(({ size, cloth, quantity }) => ({ size, cloth, quantity }));
+/** Strips that wait and are in no open batch: [{size, cloth, quantity}]. `of` reads the facts of a kind. */
+export const stripsToSew = async (of) => (await freeStrips(null, of)).map(({ size, cloth, quantity }) => ({ size, cloth, quantity }));
 
 /** What the sewing plans still want, as the core's `still_to_sew` tells: {plans, wanted}. */
 export async function stillToSew() {

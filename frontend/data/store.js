@@ -362,15 +362,22 @@ async function stillStands(tx, stood) {
   return here?.epoch === stood.epoch && here?.cursor === stood.cursor;
 }
 
-/** Keep what was folded from the log, if that still ends where it did; it can be folded again.
+// in another role the same log is told differently
+/** @param {Writing} tx
+    @param {Standing} stood */
+async function sameRole(tx, { role }) {
+  return (await tx.objectStore('remembered').get('sync'))?.role === role;
+}
+
+/** Keep what was folded from the log, if that still ends where it did, for who was in this role; it can be folded again.
     @param {Standing} stood
     @param {Record<string, Total>} totals */
 export async function keepTotals(stood, totals) {
   let written = false;
   await write(['totals', 'remembered'], 'relaxed', (tx) => [
-    stillStands(tx, stood).then((stands) => {
-      written = stands;
-      const put = stands ? Object.entries(totals) : [];
+    Promise.all([stillStands(tx, stood), sameRole(tx, stood)]).then(([stands, same]) => {
+      written = stands && same;
+      const put = written ? Object.entries(totals) : [];
       return Promise.all(put.map(([name, value]) => tx.objectStore('totals').put(value, name)));
     }),
   ]);

@@ -94,12 +94,16 @@ def _take(waiting, uses, strips, line):
     # returns the pieces for which there are no strips
     left = line["made"]
     for key in strips:
-        for row in waiting.get(key, []):
+        rows = waiting.get(key, [])
+        while left and rows:
+            row = rows[0]
             taken = min(left, row["left"])
             row["left"] -= taken
             left -= taken
             if taken:
                 _use(uses, key[0], row, taken, line)
+            if not row["left"]:
+                rows.pop(0)
     return left
 
 

@@ -54,7 +54,9 @@ def costs_each(facts, records, product_ids):
     which no purchase is recorded, so that they cost nothing}; None where no batch made any}.
     """
     recorded, told = Recorded(facts, records), {}
-    days = [fact["day"] for fact in recorded.standing if _is_day(fact.get("day"))]
+    # the same few come again and again
+    given = {fact.get("day"): True for fact in recorded.standing if isinstance(fact.get("day"), str)}
+    days = [day for day in given if SHAPES["date"](day)]
     for id in product_ids:
         found = cost_from(recorded, [id], max(days), False) if days else None
         told[id] = {name: found[name] for name in ("cost_each", "cash_each")} if found else None
@@ -62,11 +64,6 @@ def costs_each(facts, records, product_ids):
             never = [part for part in found["parts"] if not part["bought"]]
             told[id]["unbought"] = [part["name"] or part["kind"] for part in never]
     return told
-
-
-def _is_day(value):
-    # a kind that is not known may say anything
-    return isinstance(value, str) and SHAPES["date"](value)
 
 
 def cost_from(recorded, product_ids, day, tax_on_top):

@@ -84,6 +84,10 @@ def minutes_worked(recorded, earliest, before):
 
 def _steps(recorded):
     # work with its minutes: laps step by step, and time that was written down for a batch
+    return recorded.once("steps and times", lambda: _steps_of(recorded))
+
+
+def _steps_of(recorded):
     told = []
     for fact in recorded.of("batch-step"):
         told.append({

@@ -31,7 +31,7 @@ class Taken:
         self.recorded, self.choices = recorded, choices
         self.batches = [recorded.record("batch", id) for id in recorded.ids("batch")]
         self.before = recorded.of("batch-step")[-MOST_BEFORE:]
-        self.times, self.threads = {}, {}
+        self.times, self.threads, self.elastics = {}, {}, {}
 
     def of(self, product):
         """Tell what a batch of a product takes.
@@ -45,7 +45,7 @@ class Taken:
         batch, pieces = self._batch_of(size, cloth)
         pieces = min(self.choices["pieces"] or pieces, MOST_PIECES)
         minutes, change, source = self._minutes(batch["method"] if batch else None, pieces)
-        elastic, length = elastic_of(self.recorded, self.recorded.record("piece", size))
+        elastic, length = self._elastic(size)
         return {
             "pieces": pieces,
             "minutes": minutes,
@@ -75,6 +75,11 @@ class Taken:
         if cloth not in self.threads:
             self.threads[cloth] = thread_for(self.recorded, cloth, self.choices["threads"])
         return self.threads[cloth]
+
+    def _elastic(self, size):
+        if size not in self.elastics:
+            self.elastics[size] = elastic_of(self.recorded, self.recorded.record("piece", size))
+        return self.elastics[size]
 
     def _minutes(self, method, pieces):
         # (of the batch, of a change of colour, what that is known from)

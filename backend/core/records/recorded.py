@@ -19,15 +19,22 @@ class Recorded:
     def __init__(self, facts, records):
         known = once(readable(facts, SHOWN))
         never = voided(known, SHOWN)
-        self.facts, self.records, self.found = {}, records, {}
+        self.facts, self.records, self.found, self.made = {}, records, {}, {}
         in_time = in_order(known, lambda fact: (fact["at"], fact["id"]))
         self.standing = [fact for fact in in_time if fact["id"] not in never]
         for fact in self.standing:
             self.facts.setdefault(fact["kind"], []).append(fact)
 
     def of(self, kind):
-        """List the facts of a kind, the earliest first, with what was left out of them."""
-        return [kind_named(kind).completed(fact) for fact in self.facts.get(kind, [])]
+        """List the facts of a kind, the earliest first, with what was left out of them; for reading."""
+        whole = kind_named(kind).completed
+        return self.once(kind, lambda: [whole(fact) for fact in self.facts.get(kind, [])])
+
+    def once(self, name, make):
+        """Tell what was made of all this under a name, made when first asked."""
+        if name not in self.made:
+            self.made[name] = make()
+        return self.made[name]
 
     def record(self, kind, id):
         """Find a description, its defaults filled in; None where it is not here."""

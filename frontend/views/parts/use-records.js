@@ -51,6 +51,14 @@ export function useFollowed(ask, watched) {
   return told;
 }
 
+/** As `useAsked`, where `ask` takes who shows what was told before something changed: {told, before, trouble}, before where
+    that is all there is yet. */
+export function useAskedSoon(ask, watched) {
+  const [was, showBefore] = useState(null);
+  const [told, trouble] = useAsked(() => ask(showBefore), watched);
+  return { told: told ?? was, before: told === null && was !== null, trouble };
+}
+
 /** Facts of one kind, newest first; null until they have been read. */
 export const useFacts = (kind) => useFollowed(() => factsOf(kind), [kind]);
 

@@ -9,3 +9,6 @@ export function Adding({ adding }) {
   const { what, done, all } = adding;
   return html`<p class="hint" role="status">${ADDING[what]}…</p><progress max=${all} value=${done} aria-label=${ADDING[what]}></progress>`;
 }
+
+/** Said of what stands there from before something changed, until it is worked out anew. */
+export const AsBefore = () => html`<p class="hint no-print" role="status" data-as-before>As it was before the last change; adding it up anew…</p>`;

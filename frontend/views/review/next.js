@@ -11,10 +11,10 @@ import { Choice } from '../parts/choice.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { Refused } from '../parts/refused.js';
-import { useAsked, useRecords } from '../parts/use-records.js';
+import { useAskedSoon, useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { Missing } from '../parts/way-back.js';
-import { Adding } from './adding.js';
+import { Adding, AsBefore } from './adding.js';
 import { Box } from './box.js';
 import { Carry } from './carry.js';
 import { HowNear } from './how-near.js';
@@ -56,8 +56,12 @@ function OfBooking({ ahead }) {
   const { guess, factor, at_least, carry } = choices;
   useEffect(() => stopLooking, []);
   const asked = JSON.stringify([booking, guess, factor, at_least, carry]);
-  const [told, trouble] = useAsked(
-    async () => ({ booking, next: await whatToBring(booking, choices, (what, done, all) => setAdding({ what, done, all })) }),
+  const ofBooking = (next) => ({ booking, next });
+  const { told, before, trouble } = useAskedSoon(
+    async (showBefore) => {
+      const show = (what, done, all) => setAdding({ what, done, all });
+      return ofBooking(await whatToBring(booking, choices, show, (next) => showBefore(ofBooking(next))));
+    },
     [asked],
   );
   const set = (name, value) => {
@@ -69,23 +73,24 @@ function OfBooking({ ahead }) {
     <h1>The next market</h1>
     <div class="review-goods no-print"><${Choice} id="booking" name="booking" label="For" value=${booking} set=${(id) => set('booking', id)}
       choices=${ahead.map((one) => [one.id, nameOf('booking', one)])} /></div>
-    ${trouble ? html`<${Refused} ...${trouble} />` : told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} choices=${choices} set=${set} />`}
+    ${trouble ? html`<${Refused} ...${trouble} />` : told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} before=${before} choices=${choices} set=${set} />`}
   `;
 }
 
-function Told({ booking, next, choices, set }) {
+function Told({ booking, next, before, choices, set }) {
   if (next.from === null) return html`<${Guess} set=${set} />`;
   if (!next.order.length)
     return html`<${From} next=${next} /><p class="lead" data-nothing>${next.stock ? 'Nothing that there is would bring money there.' : 'No pieces are in stock. What is made, or counted, can be brought.'}</p>
       ${next.from === 'guess' && html`<${Guess} value=${choices.guess} set=${set} />`}<${Brought} next=${next} pieces=${next.products.map(() => 0)} booking=${booking} />`;
-  return html`<${Filled} booking=${booking} next=${next} choices=${choices} set=${set} />`;
+  return html`<${Filled} booking=${booking} next=${next} before=${before} choices=${choices} set=${set} />`;
 }
 
-function Filled({ booking, next, choices, set }) {
+function Filled({ booking, next, before, choices, set }) {
   const most = next.order.length;
   const capacity = Math.min(choices.capacity ?? next.brought ?? most, most);
   const box = inBox(next, capacity);
   return html`
+    ${before && html`<${AsBefore} />`}
     <${From} next=${next} />
     <${Box} most=${most} capacity=${capacity} box=${box} stock=${next.stock} set=${(pieces) => set('capacity', pieces)} />
     <${Brought} next=${next} pieces=${box.pieces} booking=${booking} />
@@ -98,8 +103,8 @@ function Filled({ booking, next, choices, set }) {
       <${Carry} value=${choices.carry ?? 0} set=${(amount) => set('carry', amount)} />
       ${next.from === 'guess' && html`<${Guess} value=${choices.guess} set=${set} />`}
     </section>
-    ${next.days > 4 && html`<${HowNear} booking=${booking} choices=${choices} />`}
-    <${ToPack} booking=${booking} next=${next} pieces=${box.pieces} />
+    ${next.days > 4 && !before && html`<${HowNear} booking=${booking} choices=${choices} />`}
+    <${ToPack} booking=${booking} next=${next} before=${before} pieces=${box.pieces} />
   `;
 }
 
@@ -143,7 +148,7 @@ function Guess({ value = null, set }) {
   `;
 }
 
-function ToPack({ booking, next, pieces }) {
+function ToPack({ booking, next, before: unsure, pieces }) {
   const { route } = useLocation();
   const lines = next.products.map(({ product }, index) => ({ product, quantity: pieces[index] })).filter(({ quantity }) => quantity > 0);
   const all = lines.reduce((sum, { quantity }) => sum + quantity, 0);
@@ -171,7 +176,7 @@ function ToPack({ booking, next, pieces }) {
       ${
         same
           ? html`<a class="button main" href=${PACK} data-pack>Pack</a>`
-          : html`<button type="button" class="main" data-pack=${all} disabled=${!all} onClick=${pack}>Make the packing list, ${count(all, 'piece')}</button>`
+          : html`<button type="button" class="main" data-pack=${all} disabled=${!all || unsure} onClick=${pack}>Make the packing list, ${count(all, 'piece')}</button>`
       }
     </div>
   `;

@@ -9,10 +9,10 @@ import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { Refused } from '../parts/refused.js';
-import { useAsked, useRecords } from '../parts/use-records.js';
+import { useAskedSoon, useRecords } from '../parts/use-records.js';
 import { useSearch } from '../parts/use-search.js';
 import { Missing } from '../parts/way-back.js';
-import { Adding } from './adding.js';
+import { Adding, AsBefore } from './adding.js';
 import { SewingAsks, SewingChoices } from './sew-choices.js';
 import { Booking, bookingInWords, NotSewn } from './sew-told.js';
 import { Unbought } from './unbought.js';
@@ -35,26 +35,28 @@ function OfChoices() {
     });
   const [adding, setAdding] = useState(null);
   useEffect(() => stopLooking, []);
-  const [asked, trouble] = useAsked(() => sewingAsked(choices, (what, done, all) => setAdding({ what, done, all })), [choices]);
+  const show = (what, done, all) => setAdding({ what, done, all });
+  const { told: asked, before, trouble } = useAskedSoon((showBefore) => sewingAsked(choices, show, showBefore), [choices]);
   if (trouble) return html`<h1>What to sew</h1><${Refused} ...${trouble} />`;
   return html`
     <h1>What to sew</h1>
     ${!asked && html`<${Adding} adding=${adding} />`}
     ${asked && !asked.bookings.length && html`<${Missing} kind="booking" says="No market is booked. Book the next ones, and what to sew for them is told here." does="Book a market" />`}
-    ${asked && asked.bookings.length > 0 && html`<${Asked} asked=${asked} choices=${choices} change=${change} />`}
+    ${asked && asked.bookings.length > 0 && html`<${Asked} asked=${asked} before=${before} choices=${choices} change=${change} />`}
   `;
 }
 
-function Asked({ asked, choices, change }) {
+function Asked({ asked, before, choices, change }) {
   const unknown = asked.bench_from === 'unknown' || asked.demand_from === null;
   return html`
+    ${before && html`<${AsBefore} />`}
     <${SewingAsks} asked=${asked} choices=${choices} change=${change} />
-    ${!unknown && (asked.given ? html`<${Found} asked=${asked} />` : html`<p class="lead" data-nothing>No product has a size and a cloth: without them nobody knows what a batch takes. <a href="/sell/goods">Say what you sell</a></p>`)}
+    ${!unknown && (asked.given ? html`<${Found} asked=${asked} before=${before} />` : html`<p class="lead" data-nothing>No product has a size and a cloth: without them nobody knows what a batch takes. <a href="/sell/goods">Say what you sell</a></p>`)}
     <${SewingChoices} asked=${asked} choices=${choices} change=${change} />
   `;
 }
 
-function Found({ asked }) {
+function Found({ asked, before }) {
   const { route } = useLocation();
   const { told, problem, stop } = useSearch((show, stopped) => findBatches(asked, show, stopped), [JSON.stringify(asked.given)]);
   const make = useOnce(async () => {
@@ -69,10 +71,10 @@ function Found({ asked }) {
     <p class="lead">${knownFrom(asked)}</p>
     <${Unbought} unbought=${asked.unbought} products=${asked.products.map(({ product }) => product)} />
     ${asked.bookings.map((booking, index) => html`<${Booking} key=${booking.booking} booking=${booking} index=${index} asked=${asked} result=${result} />`)}
-    <${Worth} asked=${asked} result=${result} done=${done} stop=${stop} />
+    <${Worth} asked=${asked} result=${result} done=${done && !before} stop=${done ? null : stop} />
     <${NotSewn} asked=${asked} result=${result} />
     <div class="dock next-steps">
-      <button type="button" class="main" data-make-plan=${pieces} disabled=${!pieces} onClick=${make}>${pieces ? `Make it the sewing plan: ${pieces} pieces` : 'Nothing to sew'}</button>
+      <button type="button" class="main" data-make-plan=${pieces} disabled=${!pieces || before} onClick=${make}>${pieces ? `Make it the sewing plan: ${pieces} pieces` : 'Nothing to sew'}</button>
     </div>
   `;
 }
@@ -97,7 +99,7 @@ function Worth({ asked, result: { worth, gap, optimal, hour_worth: hour }, done,
     <section class="verdict" role="status" data-worth=${worth} data-gap=${gap} data-proven=${optimal} data-looking=${!done}>
       <p>It brings about <strong class="number">${showMoney(Math.round(worth))}</strong>${asked.wage ? ' after your wage' : '; no wage is set, so your time counts nothing'}. ${sureness(optimal, gap)}</p>
       <p data-hour=${hour}>${hour >= 1 ? html`One more hour at the bench now would bring about <strong class="number">${showMoney(Math.round(hour))}</strong>.` : 'One more hour at the bench now would bring nothing more.'}</p>
-      ${!done && html`<p class="no-print">Looking for a better plan … <button type="button" data-stop onClick=${stop}>Stop, keep this</button></p>`}
+      ${stop && html`<p class="no-print">Looking for a better plan … <button type="button" data-stop onClick=${stop}>Stop, keep this</button></p>`}
     </section>
   `;
 }

@@ -1,0 +1,68 @@
+"""Long sums are made before they are asked for, and stand while they are made anew."""
+
+import pytest
+from playwright.sync_api import expect
+
+from .phone import PATIENCE_MS
+from .shop import act, ask
+from .sold import CHECK, Sold, open_next
+
+# what the core is asked for by a name waits until it is let go
+HOLD = """(name) => {
+  const post = Worker.prototype.postMessage;
+  const held = [];
+  Worker.prototype.postMessage = function (message) {
+    if (message.text?.includes(`"method":"${name}"`)) held.push(() => post.call(this, message));
+    else post.call(this, message);
+  };
+  self.letGo = () => {
+    Worker.prototype.postMessage = post;
+    held.forEach((ask) => ask());
+  };
+}"""
+DAYS_KEPT = """async (most) => {
+  const { total } = await import('/data/store.js');
+  for (const began = Date.now(); Date.now() - began < most; ) {
+    const kept = total('answer days-sold');
+    if (kept) return JSON.parse(kept.held.text).days.length;
+    await new Promise(requestAnimationFrame);
+  }
+  return null;
+}"""
+
+
+@pytest.fixture
+def sold(phone):
+    """A phone with two market days behind it, offline."""
+    return Sold(phone)
+
+
+def sell_one_more(phone):
+    """State the last sale once more."""
+    last = ask(phone, "facts", "factsOf", "sale")[0]
+    fields = {name: last[name] for name in last if name not in ("id", "kind", "at")}
+    act(phone, "state", "sale", fields)
+
+
+def test_a_year_is_looked_at_ahead_while_nobody_asks(sold, phone):
+    page = phone.screen.open("/settings").page
+    assert page.evaluate(DAYS_KEPT, PATIENCE_MS) == 2
+
+
+def test_what_was_told_before_a_sale_stands_until_it_is_told_anew(sold, phone):
+    page = open_next(phone)
+    expect(page.locator("[data-pack]")).to_be_enabled()
+    check = f"[data-bring-of='{sold.stall.product['Everyday', CHECK]}']"
+    page.locator(check).wait_for()
+    page.evaluate("import('/data/store.js').then((store) => store.settled())")
+    phone.screen.open("/settings")
+    sell_one_more(phone)
+    phone.context.add_init_script(f"({HOLD})('next_market')")
+    phone.screen.open("/review/next")
+    expect(page.locator("[data-as-before]")).to_be_visible()
+    expect(page.locator("[data-from]")).to_have_attribute("data-days", "2")
+    # nothing is packed by numbers that may not hold
+    expect(page.locator("[data-pack]")).to_be_disabled()
+    page.evaluate("letGo()")
+    expect(page.locator("[data-as-before]")).to_have_count(0)
+    expect(page.locator("[data-pack]")).to_be_enabled()

@@ -1,0 +1,50 @@
+/* What owners look at takes long to add up the first time. It is added up ahead, a day at a time, while nobody asks for
+   anything, so that who opens Review finds it there. */
+import { isFree } from '../core/core-client.js';
+import { keepBooks } from './books.js';
+import { soldAhead } from './next-market.js';
+import { mayKnow, onRecords } from './records.js';
+
+// who put the phone down for so long may be spared a moment
+const QUIET_MS = 5000;
+// who sells, or will in a moment, has no time to wait for it
+const AT_THE_STALL = '/sell';
+
+let touchedAt = performance.now();
+let timer;
+let running = false;
+
+/** Add up ahead, from now on, whenever something came and the phone is left in peace. */
+export function startAhead() {
+  for (const kind of ['pointerdown', 'keydown', 'pageshow']) {
+    addEventListener(kind, () => {
+      touchedAt = performance.now();
+    });
+  }
+  onRecords(soon);
+  soon();
+}
+
+function soon() {
+  clearTimeout(timer);
+  if (mayKnow('purchase')) timer = setTimeout(goOn, QUIET_MS);
+}
+
+const isWanted = () => isFree() && !document.hidden && performance.now() - touchedAt >= QUIET_MS && !location.pathname.startsWith(AT_THE_STALL);
+
+async function goOn() {
+  if (running) return;
+  let left = false;
+  const stopped = () => {
+    left ||= !isWanted() || !mayKnow('purchase');
+    return left;
+  };
+  running = true;
+  if (!stopped()) {
+    await keepBooks(stopped);
+    if (!stopped()) await soldAhead(stopped);
+  }
+  running = false;
+  // it goes on where it was left
+  if (left) soon();
+}

@@ -1,0 +1,71 @@
+/* The facts that costs and results are made of, kept apart from the log up to a number of it: to look for each kind in
+   the log takes all of it into the hand again and again. Owners' phones alone ask for them. */
+import { factsBetween } from './changed-days.js';
+import { standing } from './kept-answers.js';
+import { ownFacts } from './stock.js';
+import { keepTotals, total } from './store.js';
+
+// what was cut, sewn, bought, spent and paid, and what says that it never happened
+const OF_COSTS = [
+  'cut',
+  'batch-step',
+  'batch-result',
+  'work-time',
+  'purchase',
+  'expense',
+  'wage-set',
+  'cut-void',
+  'batch-step-void',
+  'batch-void',
+  'purchase-void',
+  'expense-void',
+  'left-out',
+];
+const SLOT = 'facts-of-costs';
+const version = document.documentElement.dataset.version;
+
+/** Those of some of these kinds, the latest first, pulled and own together, each once. */
+export async function factsOfCosts(kinds) {
+  const all = await upToDate();
+  return all.filter(({ kind }) => kinds.includes(kind));
+}
+
+/** Those of one of these kinds, as `factsOf` tells them. */
+export const factsOfCost = (kind) => factsOfCosts([kind]);
+
+async function upToDate() {
+  const pulled = await logged();
+  const each = new Map([...pulled, ...ownFacts().filter(isOfCosts)].map((fact) => [fact.id, fact]));
+  return [...each.values()].sort((a, b) => b.at - a.at || (a.id < b.id ? 1 : -1));
+}
+
+// one reading at a time for those who ask at once; never one that ends before the log does by now
+let reading = null;
+function logged() {
+  const stood = standing();
+  const mark = `${stood.epoch} ${stood.cursor}`;
+  if (reading?.mark !== mark) reading = { mark, facts: readOn(stood) };
+  const mine = reading;
+  mine.facts.catch(() => {
+    if (reading === mine) reading = null;
+  });
+  return mine.facts;
+}
+
+async function readOn(stood) {
+  const { cursor = 0 } = stood;
+  const { facts, through } = kept(cursor);
+  const fresh = (await factsBetween(through, cursor)).filter(isOfCosts);
+  const pulled = fresh.length ? [...facts, ...fresh] : facts;
+  if (cursor !== through) await keepTotals(stood, { [SLOT]: { held: { version, text: JSON.stringify(pulled) }, through: cursor } });
+  return pulled;
+}
+
+const isOfCosts = ({ kind }) => OF_COSTS.includes(kind);
+
+// a text, which a start reads sooner than objects
+function kept(cursor) {
+  const { held, through = 0 } = total(SLOT) ?? {};
+  if (held?.version !== version || through > cursor) return { facts: [], through: 0 };
+  return { facts: JSON.parse(held.text), through };
+}
