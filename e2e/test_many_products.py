@@ -39,12 +39,22 @@ TILES_IN_SIGHT = """() => [...document.querySelectorAll('[data-product]')].filte
 }).length"""
 
 
-@pytest.fixture
-def page(phone):
-    """An open stall with sixty products, and six sizes alone."""
+def stall_of_many(phone):
+    """Open a stall with sixty products, and six sizes alone."""
     phone.screen.open("/sell")
     phone.screen.page.evaluate(MAKE, [SIZES, CLOTHS, a_cloth("")])
     open_on_the_spot(phone.screen)
+
+
+@pytest.fixture
+def ground():
+    return stall_of_many
+
+
+@pytest.fixture
+def page(phone):
+    """Such a stall, on a phone that can reach nobody."""
+    phone.screen.open("/sell")
     expect(phone.screen.page.locator("[data-product]")).to_have_count(66)
     return phone.screen.page
 
@@ -296,6 +306,7 @@ def test_the_tapped_tile_stays_in_sight_as_the_till_grows(page):
     }""")
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_a_stall_of_few_has_no_filter(phone):
     screen = phone.screen.open("/sell")
     size = act(phone, "describeNew", "piece", {"name": "Grand"})
