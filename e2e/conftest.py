@@ -3,6 +3,7 @@
 import copy
 import shutil
 from functools import cache, partial
+from urllib.parse import urlsplit
 
 import pytest
 
@@ -53,7 +54,10 @@ def visited(start_chromium, tmp_path_factory):
 
 @pytest.fixture(scope="session")
 def laid(start_chromium, visited, tmp_path_factory):
-    """Lay the ground of many tests once: `laid(furnish)` → (profile, the phone it lay on, what it told)."""
+    """Lay the ground of many tests once: `laid(furnish)`.
+
+    Returns: (profile, the address that was open at the end, the phone it lay on, what was told).
+    """
     profile, address = visited
 
     @cache
@@ -64,9 +68,10 @@ def laid(start_chromium, visited, tmp_path_factory):
         phone.switch_on(offline=True)
         told = ground(phone)
         phone.screen.settle()
+        path = urlsplit(phone.screen.page.url).path
         phone.switch_off()
         assert phone.trouble == []
-        return place, phone, told
+        return place, path, phone, told
 
     return lay
 
@@ -138,7 +143,8 @@ def ground():
     """What is on a phone before a test: a function of a phone that puts it there, or nothing but the app.
 
     It is called once for all tests that begin with it; each has a copy of the phone's profile, and as
-    `phone.ground` a copy of what it returned, told of the test's own phone. No screen is open then.
+    `phone.ground` a copy of what it returned, told of the test's own phone. The screen at which it
+    ended is open.
     """
     return None
 
@@ -148,10 +154,11 @@ def phone(new_phone, visited, laid, ground):
     """A phone after one visit, switched on with its network off and the server dead."""
     profile, address = visited
     if ground:
-        profile, other, told = laid(ground)
+        profile, path, other, told = laid(ground)
     made = new_phone(address, profile)
     made.switch_on(offline=True)
     if ground:
+        made.screen.open(path)
         made.ground = copy.deepcopy(told, {id(other): made})
     return made
 

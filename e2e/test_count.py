@@ -30,7 +30,6 @@ def ground():
 @pytest.fixture
 def stall(phone):
     """Such a stall, on a phone that can reach nobody."""
-    phone.screen.open("/sell")
     return phone.ground
 
 

@@ -1,10 +1,9 @@
 """Sixty products at the stall: found by size or cloth, sold by touch or keyboard, in any size of words."""
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from .looks import OPTIONS, look, violations
+from .looks import OPTIONS, look, run_axe, violations
 from .shop import act, ask
 from .stall import a_cloth, open_on_the_spot
 from .test_sell import HIDDEN, kept, total
@@ -54,7 +53,6 @@ def ground():
 @pytest.fixture
 def page(phone):
     """Such a stall, on a phone that can reach nobody."""
-    phone.screen.open("/sell")
     expect(phone.screen.page.locator("[data-product]")).to_have_count(66)
     return phone.screen.page
 
@@ -268,7 +266,7 @@ def test_axe_finds_nothing_where_bars_stick(phone, page):
     eight_lines(page)
     for scrolled in (0, 600):
         page.evaluate("(top) => scrollTo(0, top)", scrolled)
-        found = Axe().run(page, options=OPTIONS).response["violations"]
+        found = run_axe(page, OPTIONS)
         # a tile half under a bar is scrolled to
         assert [rule["id"] for rule in found if rule["id"] != "target-size"] == []
 

@@ -112,7 +112,6 @@ def test_a_place_is_not_packed_for_itself(phone, page, shelf):
 def test_stock_is_told_as_it_is_and_as_it_was(phone, page):
     stall = phone.ground
     page.clock.install()
-    phone.screen.open("/sell")
     sell(phone, stall, CHECK, EACH + 1)
     sell(phone, stall, "Petite", 2)
     phone.screen.open("/count/stock")

@@ -113,7 +113,6 @@ def ground():
 @pytest.fixture
 def day(phone):
     """A day at the stall on a phone that can reach nobody."""
-    phone.screen.open("/sell")
     return phone.ground
 
 

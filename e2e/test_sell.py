@@ -22,7 +22,7 @@ def ground():
 def stall(phone):
     """An open stall on a phone that can reach nobody."""
     made = phone.ground
-    phone.screen.open("/sell").page.locator(".sell-tiles").wait_for()
+    phone.screen.page.locator(".sell-tiles").wait_for()
     made.taps = 0
     return made
 
