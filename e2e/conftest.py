@@ -1,7 +1,9 @@
 """The server, and phones: online ones, and ones that visited once and can reach nobody."""
 
+import copy
 import shutil
-from functools import partial
+from functools import cache, partial
+from urllib.parse import urlsplit
 
 import pytest
 
@@ -10,7 +12,7 @@ from tests.conftest import how_many, pytest_configure  # noqa: F401  the switch 
 
 from .server import Server
 from .shop import Shop, ask, pair
-from .stocked import stock
+from .stocked import stock_phone
 
 pytest.register_assert_rewrite("e2e.screen")
 from .phone import Phone  # noqa: E402
@@ -51,16 +53,33 @@ def visited(start_chromium, tmp_path_factory):
 
 
 @pytest.fixture(scope="session")
-def stocked(start_chromium, visited, tmp_path_factory):
-    """A profile that also holds the scenario's records: (profile, address)."""
+def laid(start_chromium, visited, tmp_path_factory):
+    """Lay the ground of many tests once: `laid(furnish)`.
+
+    Returns: (profile, the address that was open at the end, the phone it lay on, what was told).
+    """
     profile, address = visited
-    place = tmp_path_factory.mktemp("stocked") / "profile"
-    shutil.copytree(profile, place, symlinks=True)
-    phone = Phone(start_chromium, place, address)
-    stock(phone.switch_on(offline=True)).settle()
-    phone.switch_off()
-    assert phone.trouble == []
-    return place, address
+
+    @cache
+    def lay(ground):
+        place = tmp_path_factory.mktemp(ground.__name__) / "profile"
+        shutil.copytree(profile, place, symlinks=True)
+        phone = Phone(start_chromium, place, address)
+        phone.switch_on(offline=True)
+        told = ground(phone)
+        phone.screen.settle()
+        path = urlsplit(phone.screen.page.url).path
+        phone.switch_off()
+        assert phone.trouble == []
+        return place, path, phone, told
+
+    return lay
+
+
+@pytest.fixture(scope="session")
+def stocked(visited, laid):
+    """A profile that also holds the scenario's records: (profile, address)."""
+    return laid(stock_phone)[0], visited[1]
 
 
 @pytest.fixture
@@ -120,11 +139,27 @@ def paired(shop, new_phone, known):
 
 
 @pytest.fixture
-def phone(new_phone, visited):
+def ground():
+    """What is on a phone before a test: a function of a phone that puts it there, or nothing but the app.
+
+    It is called once for all tests that begin with it; each has a copy of the phone's profile, and as
+    `phone.ground` a copy of what it returned, told of the test's own phone. The screen at which it
+    ended is open.
+    """
+    return None
+
+
+@pytest.fixture
+def phone(new_phone, visited, laid, ground):
     """A phone after one visit, switched on with its network off and the server dead."""
     profile, address = visited
+    if ground:
+        profile, path, other, told = laid(ground)
     made = new_phone(address, profile)
     made.switch_on(offline=True)
+    if ground:
+        made.screen.open(path)
+        made.ground = copy.deepcopy(told, {id(other): made})
     return made
 
 

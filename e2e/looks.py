@@ -7,9 +7,11 @@ from axe_playwright_python.sync_playwright import Axe
 
 LOOKS = Path(__file__).with_name("looks.js").read_text(encoding="utf-8").rstrip(";\n")
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-OPTIONS = {"runOnly": {"type": "tag", "values": TAGS}}
+# what holds is not told node by node, which takes longer than to find it
+BROKEN = {"resultTypes": ["violations"]}
+OPTIONS = {**BROKEN, "runOnly": {"type": "tag", "values": TAGS}}
 # the rules whose finding a colour decides
-COLOURS = {"runOnly": {"type": "rule", "values": ["color-contrast", "link-in-text-block"]}}
+COLOURS = {**BROKEN, "runOnly": {"type": "rule", "values": ["color-contrast", "link-in-text-block"]}}
 
 
 def look(screen, what, *limits):
@@ -26,6 +28,14 @@ def sized(screen, width, height):
     screen.page.set_viewport_size(usual)
 
 
+def run_axe(page, options):
+    """Let axe-core judge a page as it is, once it has it; returns the violations as axe tells them."""
+    # reading it takes as long as judging by it
+    if not page.evaluate("'axe' in self"):
+        page.evaluate(Axe().axe_script)
+    return page.evaluate("(options) => axe.run(options)", options)["violations"]
+
+
 def violations(screen, options=OPTIONS):
     """Let axe-core judge the screen; one line for each thing it finds.
 
@@ -36,10 +46,10 @@ def violations(screen, options=OPTIONS):
     """
     height = screen.page.evaluate("document.scrollingElement.scrollHeight")
     with sized(screen, screen.page.viewport_size["width"], 2 * height):
-        found = Axe().run(screen.page, options=options)
+        found = run_axe(screen.page, options)
     return [
         f"{rule['id']}: {node['html'][:120]} ({node['failureSummary']})"
-        for rule in found.response["violations"]
+        for rule in found
         for node in rule["nodes"]
     ]
 

@@ -34,6 +34,14 @@ def cut_strips(phone, sewing, **strips):
     return act(phone, "state", "cut", {"day": day, "cloth": sewing.cloth, "length": 1000, "lines": lines})
 
 
+def bench_with_strips(phone):
+    """Cut 48 strips of Everyday, and sign for the day as Imke: the ground of many tests."""
+    sewing = Sewing(phone)
+    cut_strips(phone, sewing, Everyday=48)
+    sign_for(phone, sewing, "Imke")
+    return sewing
+
+
 def start_batch(phone):
     """Start a batch of all strips that wait, by touch; returns its id."""
     page = phone.screen.open("/make").page

@@ -46,6 +46,14 @@ class Stall:
         return Counter({row["product"]: row["quantity"] for row in rows if row["place"] == self.place})
 
 
+def opened_stall(phone):
+    """Count a stall, and open it: the ground of many tests."""
+    made = Stall(phone)
+    made.count()
+    open_on_the_spot(phone.screen)
+    return made
+
+
 def a_cloth(name):
     return {"name": name, "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2}
 

@@ -33,3 +33,8 @@ def stock(screen):
     ):
         screen.page.evaluate(KEEP, [kind, fact, records])
     return screen
+
+
+def stock_phone(phone):
+    """Keep them on a phone: the ground of many tests."""
+    stock(phone.screen)

@@ -10,6 +10,7 @@ from .sewing import (
     TOOLS,
     Sewing,
     begin,
+    bench_with_strips,
     cut_strips,
     done,
     end,
@@ -28,11 +29,14 @@ HOUR = 3600000
 
 
 @pytest.fixture
+def ground():
+    return bench_with_strips
+
+
+@pytest.fixture
 def bench(phone):
     """A phone without a network whose maker has 48 strips of Everyday and has signed for the day."""
-    phone.sewing = Sewing(phone)
-    cut_strips(phone, phone.sewing, Everyday=48)
-    sign_for(phone, phone.sewing, "Imke")
+    phone.sewing = phone.ground
     return phone
 
 
@@ -224,6 +228,7 @@ def test_a_finger_that_taps_twice_ends_one_lap(bench):
     assert len(laps_of(bench)) == 2
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_nobody_sews_before_both_lists_are_signed_by_who_is_at_it(phone):
     sewing = Sewing(phone)
     cut_strips(phone, sewing, Everyday=12)

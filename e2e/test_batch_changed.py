@@ -7,6 +7,7 @@ from .sewing import (
     STEPS,
     Sewing,
     begin,
+    bench_with_strips,
     cut_strips,
     done,
     end,
@@ -25,11 +26,14 @@ OTHER_WAY = {"name": "Pressed flat", "steps": [{"name": STEPS[0]}, {"name": "Pre
 
 
 @pytest.fixture
+def ground():
+    return bench_with_strips
+
+
+@pytest.fixture
 def bench(phone):
     """A phone without a network whose maker has 48 strips of Everyday and has signed for the day."""
-    phone.sewing = Sewing(phone)
-    cut_strips(phone, phone.sewing, Everyday=48)
-    sign_for(phone, phone.sewing, "Imke")
+    phone.sewing = phone.ground
     return phone
 
 

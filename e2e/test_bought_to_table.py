@@ -5,15 +5,20 @@ from playwright.sync_api import expect
 
 from .cutting_table import begin_layout, plan_of
 from .shop import act, ask
-from .stocked import stock
+from .stocked import stock_phone
 
 LAWN = "Seagrass lawn"
 
 
 @pytest.fixture
+def ground():
+    return stock_phone
+
+
+@pytest.fixture
 def list_of(screen):
     """A phone with the scenario's records, its shopping list open."""
-    return stock(screen).open("/buy/list")
+    return screen.open("/buy/list")
 
 
 def at_home(phone):

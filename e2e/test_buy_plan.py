@@ -4,15 +4,19 @@ import pytest
 from playwright.sync_api import expect
 
 from .shop import act, ask
-from .stocked import stock
+from .stocked import stock_phone
 
 DONE = "[data-buys][data-done=true]"
 
 
 @pytest.fixture
+def ground():
+    return stock_phone
+
+
+@pytest.fixture
 def planned(screen):
     """A phone with the scenario's records and two dozen *Everyday* in lawn, one *Grand* in check, planned."""
-    stock(screen)
     page = screen.open("/buy/plan").page
     choose(page, "Everyday", "Seagrass lawn")
     page.locator("[data-add]").tap()

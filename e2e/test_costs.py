@@ -8,9 +8,14 @@ from .shop import act, ask, exchange
 
 
 @pytest.fixture
+def ground():
+    return OneBatch
+
+
+@pytest.fixture
 def batch(phone):
     """A phone that holds what the batch is made from, nothing bought yet."""
-    return OneBatch(phone)
+    return phone.ground
 
 
 def cost_shown(screen):

@@ -15,9 +15,13 @@ HEIGHTS = """(section) => [...section.querySelectorAll('.row-height')].map((text
 
 
 @pytest.fixture
-def table(screen, phone):
+def ground():
+    return furnish
+
+
+@pytest.fixture
+def table(screen):
     """A phone without a signal that knows the sizes, two cloths and a remnant."""
-    furnish(phone)
     return screen
 
 

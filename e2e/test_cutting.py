@@ -21,9 +21,13 @@ DRAWN = r"""(section) => [...section.querySelectorAll('.drawing path.strip')].fl
 
 
 @pytest.fixture
-def table(screen, phone):
+def ground():
+    return furnish
+
+
+@pytest.fixture
+def table(screen):
     """A phone without a signal that knows the sizes, two cloths and a remnant."""
-    furnish(phone)
     return screen
 
 
@@ -266,6 +270,7 @@ def test_strips_and_remnants_are_seen_on_the_other_phone(paired):
     expect(imke.screen.page.locator("[data-waiting]")).to_have_attribute("data-waiting", "12")
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_a_list_for_sewing_asks_for_no_stack_and_no_blade(screen):
     screen.open("/make/safe-cutting-checklist").fill({"tool": "shears"})
     expect(screen.field("layers")).to_be_visible()

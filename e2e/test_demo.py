@@ -32,11 +32,11 @@ def demo(server):
 
 
 @pytest.fixture
-def demo_phone(demo, new_phone):
+def demo_phone(demo, new_phone, known):
     """Make phones that hold all of the demo's year: `demo_phone("helper")`."""
 
     def make(role="owner"):
-        phone = new_phone(demo.address)
+        phone = new_phone(demo.address, known)
         phone.switch_on().open("/settings")
         pair(phone, demo.code(role), f"A phone of an {role}")
         exchange(phone)

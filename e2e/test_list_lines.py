@@ -4,15 +4,20 @@ import pytest
 from playwright.sync_api import expect
 
 from .shop import act, ask, exchange
-from .stocked import stock
+from .stocked import stock_phone
 
 LAWN, CHECK, EVERYDAY, GRAND = "Seagrass lawn", "Harbour check", "Everyday", "Grand"
 
 
 @pytest.fixture
+def ground():
+    return stock_phone
+
+
+@pytest.fixture
 def furnished(screen):
     """A phone with the scenario's records."""
-    return stock(screen)
+    return screen
 
 
 def ids(phone, kind):
@@ -46,6 +51,7 @@ def test_cloth_worked_out_for_a_size_is_linked_to_both(furnished, phone):
     assert (line["size"], line["cloth"], line["quantity"]) == (size, cloth, 36)
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_what_nothing_saved_is_behind_links_nothing(screen, phone):
     screen.open("/buy/fabric-per-dozen")
     screen.fill({"strip_length": "482", "strip_width": "110", "bolt_width": "140", "shrink_length": "3",

@@ -1,10 +1,9 @@
 """Sixty products at the stall: found by size or cloth, sold by touch or keyboard, in any size of words."""
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from .looks import OPTIONS, look, violations
+from .looks import OPTIONS, look, run_axe, violations
 from .shop import act, ask
 from .stall import a_cloth, open_on_the_spot
 from .test_sell import HIDDEN, kept, total
@@ -39,12 +38,21 @@ TILES_IN_SIGHT = """() => [...document.querySelectorAll('[data-product]')].filte
 }).length"""
 
 
-@pytest.fixture
-def page(phone):
-    """An open stall with sixty products, and six sizes alone."""
+def stall_of_many(phone):
+    """Open a stall with sixty products, and six sizes alone."""
     phone.screen.open("/sell")
     phone.screen.page.evaluate(MAKE, [SIZES, CLOTHS, a_cloth("")])
     open_on_the_spot(phone.screen)
+
+
+@pytest.fixture
+def ground():
+    return stall_of_many
+
+
+@pytest.fixture
+def page(phone):
+    """Such a stall, on a phone that can reach nobody."""
     expect(phone.screen.page.locator("[data-product]")).to_have_count(66)
     return phone.screen.page
 
@@ -258,7 +266,7 @@ def test_axe_finds_nothing_where_bars_stick(phone, page):
     eight_lines(page)
     for scrolled in (0, 600):
         page.evaluate("(top) => scrollTo(0, top)", scrolled)
-        found = Axe().run(page, options=OPTIONS).response["violations"]
+        found = run_axe(page, OPTIONS)
         # a tile half under a bar is scrolled to
         assert [rule["id"] for rule in found if rule["id"] != "target-size"] == []
 
@@ -296,6 +304,7 @@ def test_the_tapped_tile_stays_in_sight_as_the_till_grows(page):
     }""")
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_a_stall_of_few_has_no_filter(phone):
     screen = phone.screen.open("/sell")
     size = act(phone, "describeNew", "piece", {"name": "Grand"})

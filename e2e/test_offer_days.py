@@ -49,8 +49,13 @@ class Offered:
 
 
 @pytest.fixture
+def ground():
+    return Offered
+
+
+@pytest.fixture
 def offered(phone):
-    return Offered(phone)
+    return phone.ground
 
 
 def test_days_with_an_offer_stand_beside_days_without_it(offered):

@@ -9,14 +9,14 @@ from playwright.sync_api import expect
 from .phone import ZONE
 from .shop import act, ask
 from .stall import EACH
-from .test_count import CHECK, GRAND, LAWN, page, row, sell, stall
+from .test_count import CHECK, GRAND, LAWN, counted_stall, page, row, sell
 
-__all__ = ["page", "stall"]
+__all__ = ["page"]
 
 
-@pytest.fixture
-def shelf(phone, stall):
-    """A shelf at home with twenty of each, from which eight went to the stall a week ago."""
+def packed_shelf(phone):
+    """Count a stall; at home are twenty of each, from which eight went to the stall a week ago."""
+    stall = counted_stall(phone)
     day = ask(phone, "clock", "today")
     for product in stall.product.values():
         found = {"day": day, "place": stall.home, "product": product, "quantity": 28, "reason": "found"}
@@ -24,6 +24,17 @@ def shelf(phone, stall):
     went = {"day": "2026-01-03", "from": stall.home, "to": stall.place, "quantity": 8}
     act(phone, "state", "move", {**went, "product": stall.product[CHECK]})
     return stall
+
+
+@pytest.fixture
+def ground():
+    return packed_shelf
+
+
+@pytest.fixture
+def shelf(phone):
+    """Such a shelf, on a phone that can reach nobody."""
+    return phone.ground
 
 
 def at_home(phone, stall):
@@ -97,7 +108,9 @@ def test_a_place_is_not_packed_for_itself(phone, page, shelf):
 # what is where
 
 
-def test_stock_is_told_as_it_is_and_as_it_was(phone, page, stall):
+@pytest.mark.parametrize("ground", [counted_stall])
+def test_stock_is_told_as_it_is_and_as_it_was(phone, page):
+    stall = phone.ground
     page.clock.install()
     sell(phone, stall, CHECK, EACH + 1)
     sell(phone, stall, "Petite", 2)
@@ -119,7 +132,9 @@ def at_ten(page):
     return ten
 
 
-def test_a_past_time_shows_what_was_there_then(phone, page, at_ten, stall):
+@pytest.mark.parametrize("ground", [None])
+def test_a_past_time_shows_what_was_there_then(phone, page, at_ten):
+    stall = counted_stall(phone)
     day = ask(phone, "clock", "today")
     for minutes, what in ((65, CHECK), (80, LAWN)):
         page.clock.set_system_time(at_ten + timedelta(minutes=minutes))

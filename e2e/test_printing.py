@@ -6,12 +6,17 @@ import pytest
 
 from .shop import act
 from .stall import Stall, a_cloth
-from .stocked import stock
+from .stocked import stock_phone
+
+
+@pytest.fixture
+def ground():
+    return stock_phone
 
 
 @pytest.fixture
 def stocked_screen(screen):
-    return stock(screen)
+    return screen
 
 
 def printed(screen, tmp_path, format="A4"):
@@ -76,6 +81,7 @@ def test_a_checklist_and_a_signed_one_print_on_one_page(stocked_screen, tmp_path
     assert controls_in_print(stocked_screen.page) == []
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_a_packing_list_prints_on_one_page(screen, phone, tmp_path):
     stall = Stall(phone)
     home = act(phone, "describeNew", "place", {"name": "Home shelf", "use": "home"})

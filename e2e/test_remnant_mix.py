@@ -22,9 +22,13 @@ PROVEN = "[data-proven=true][data-looking=false]"
 
 
 @pytest.fixture
-def table(screen, phone):
+def ground():
+    return furnish
+
+
+@pytest.fixture
+def table(screen):
     """A phone without a signal that knows sizes, two cloths and a remnant, and no price."""
-    furnish(phone)
     return screen
 
 
@@ -264,6 +268,7 @@ def test_without_a_price_cloth_is_used_up_and_one_price_asks_for_the_others(tabl
     expect(page.locator(".verdict")).to_contain_text(f"{most:.0f} strips")
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_where_no_remnant_is_saved_it_says_how_to(screen):
     page = open_mix(screen)
     expect(page.locator(".lead")).to_contain_text("No remnant is saved yet.")

@@ -101,10 +101,19 @@ class Day:
         return self
 
 
+def lived_day(phone):
+    return Day(phone).run()
+
+
+@pytest.fixture
+def ground():
+    return lived_day
+
+
 @pytest.fixture
 def day(phone):
     """A day at the stall on a phone that can reach nobody."""
-    return Day(phone).run()
+    return phone.ground
 
 
 @pytest.fixture
@@ -252,6 +261,7 @@ def test_two_markets_of_one_day_have_a_report_each(phone, page, day):
     expect(page.locator("h1")).to_contain_text("Evening fair")
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_before_anything_is_sold_the_way_to_sell_is_shown(phone):
     page = phone.screen.open("/review").page
     page.get_by_role("link", name="Sell", exact=True).first.tap()

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from .shop import act, ask
-from .stall import EACH, Stall, open_on_the_spot
+from .stall import EACH, Stall, opened_stall
 
 EVERYDAY = ("Everyday", "Harbour check")
 LAWN = ("Everyday", "Seagrass lawn")
@@ -14,11 +14,15 @@ GRAND = ("Grand", "Seagrass lawn")
 
 
 @pytest.fixture
+def ground():
+    return opened_stall
+
+
+@pytest.fixture
 def stall(phone):
     """An open stall on a phone that can reach nobody."""
-    made = Stall(phone)
-    made.count()
-    open_on_the_spot(phone.screen)
+    made = phone.ground
+    phone.screen.page.locator(".sell-tiles").wait_for()
     made.taps = 0
     return made
 
@@ -694,6 +698,7 @@ def test_a_basket_that_is_paid_before_it_is_painted_does_not_come_back(phone, pa
     assert ask(phone, "till", "basket")["lines"] == []
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_a_booking_of_today_is_opened_with_one_tap(phone):
     made = Stall(phone)
     market = act(phone, "describeNew", "market", {"name": "Lantern Barn", "place": made.place})
@@ -703,6 +708,7 @@ def test_a_booking_of_today_is_opened_with_one_tap(phone):
     expect(page.locator(".sell-tiles")).to_be_visible()
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_with_nothing_to_sell_the_way_to_the_products_is_shown(phone):
     page = phone.screen.open("/sell").page
     page.get_by_role("link", name="Say what you sell").tap()

@@ -7,12 +7,22 @@ from .one_batch import DAY, OneBatch
 from .shop import act, ask
 
 
-@pytest.fixture
-def batch(phone):
-    """A phone with one batch, cut and sewn."""
+def made_batch(phone):
+    """Make one batch, from its cloth to what came of it."""
     made = OneBatch(phone)
     made.make()
     return made
+
+
+@pytest.fixture
+def ground():
+    return made_batch
+
+
+@pytest.fixture
+def batch(phone):
+    """A phone with one batch, cut and sewn."""
+    return phone.ground
 
 
 def test_thread_that_is_missing_goes_on_the_list_and_comes_home_from_it(batch, phone, screen):
@@ -82,6 +92,7 @@ def test_times_are_told_by_step_and_method_and_methods_are_compared(batch, phone
     expect(page.locator("main")).to_contain_text("Tube first took least so far: 2.18 min for a good piece")
 
 
+@pytest.mark.parametrize("ground", [None])
 def test_nothing_timed_is_said(screen):
     screen.open("/make/times")
     expect(screen.page.locator("[data-none]")).to_be_visible()

@@ -16,7 +16,15 @@ SECONDS_TO_RETRY = 5
 BAD_FIELDS = "/api.html#bad-fields"
 
 
-class BadField(ma.Schema):
+class Described(ma.Schema):
+    """A schema that never changes once it is made, as none here does."""
+
+    def __deepcopy__(self, memo):
+        """Be its own copy: an operation's description is copied with each line that adds to it."""
+        return self
+
+
+class BadField(Described):
     """One thing wrong with one field, as data."""
 
     field = ma.fields.String(required=True, metadata={"description": "Dotted path, rows from 0"})
@@ -26,7 +34,7 @@ class BadField(ma.Schema):
     quantity = ma.fields.String(required=True, allow_none=True)
 
 
-class Problem(ma.Schema):
+class Problem(Described):
     """RFC 9457; `errors` and `problems` come with status 422."""
 
     type = ma.fields.String(required=True)

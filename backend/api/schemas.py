@@ -11,7 +11,7 @@ from ..core.declaring.reading import read
 from ..core.declaring.spec import NEEDED, WHOLE, WORDS
 from ..core.numbers.rounding import ROUNDINGS
 from ..core.numbers.units import BASE
-from .problems import BadField, worded
+from .problems import BadField, Described, worded
 
 # as the core reads text: no NUL, and where it is needed something beside spaces
 READABLE = r"^[^\u0000]*$"
@@ -26,7 +26,7 @@ class BadFields(ma.ValidationError):
         self.problems = problems
 
 
-class Asked(ma.Schema):
+class Asked(Described):
     """What a calculator takes: loading is the core's own check."""
 
     declared = ()
@@ -42,7 +42,7 @@ class Asked(ma.Schema):
             raise BadFields(error.problems) from error
 
 
-class Told(ma.Schema):
+class Told(Described):
     """What the core tells, which is in order already."""
 
     class Meta:

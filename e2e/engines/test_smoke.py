@@ -1,13 +1,11 @@
 """The app in WebKit and Firefox: offline after one visit, the same numbers, and a market day."""
 
 import csv
-import http.client
 import json
-import urllib.parse
 
 import pytest
 
-from backend.core import catalogue
+from backend.core import bridge
 from tests.core.alike import assert_alike
 from tests.core.cases_table import load_cases
 
@@ -53,7 +51,6 @@ WRITES = (
     """async () => (await import('/data/store.js')).keepExchange({ epoch: null, cursor: -1 }, { sync: {} })"""
 )
 FEW = 10
-JSON_SENT = {"Content-Type": "application/json"}
 
 
 @pytest.fixture
@@ -66,40 +63,17 @@ def server(tmp_path):
 def test_after_one_visit_it_opens_without_the_server_and_calculates_as_the_server_does(server, visit):
     page = visit(server.address).open("/buy")
     page.wait_for("html[data-offline-ready]")
-    asked = [(name, case["input"]) for name, case in load_cases()]
-    answered = [answer_of(server, name, given) for name, given in asked]
     server.stop()
     page.reload()
     for path in ("/sell", "/buy/fabric-per-dozen", "/settings"):
         page.open(path)
+    asked = [(name, case["input"]) for name, case in load_cases()]
     # a few at a time: a busy machine answers all of them in minutes, and a script is waited for one
     told = [told for at in range(0, len(asked), FEW) for told in page.run(ANSWERS, asked[at : at + FEW])]
-    for (name, _), one, other in zip(asked, told, answered, strict=True):
-        assert_alike(name, what_counts(one), what_counts(other))
-
-
-def what_counts(reply):
-    """Leave out of an answer what only the API says: the words for its notes."""
-    told = reply.get("answer", reply)
-    if "problems" in told:
-        return {"problems": told["problems"]}
-    return {"answer": {"result": told["result"], "notes": [note["rule"] for note in told["notes"]]}}
-
-
-def answer_of(server, name, given):
-    """Ask the API, as somebody on the internet does: its answer, or the problems it finds.
-
-    Where a busy machine ran out of the time that a stranger is given, the answer is the core's own.
-    """
-    connection = http.client.HTTPConnection(urllib.parse.urlsplit(server.address).netloc)
-    connection.request(
-        "POST", f"/api/v1/calculators/{name}", json.dumps(given), {"Content-Type": "application/json"}
-    )
-    told = json.loads(connection.getresponse().read())
-    connection.close()
-    if any(note["rule"] == "out_of_time" for note in told.get("notes", [])):
-        return catalogue.answer(name, given)
-    return told
+    # that the server answers as the core does here, tests/api/test_cases_over_http.py holds
+    for (name, given), reply in zip(asked, told, strict=True):
+        question = {"method": "answer", "args": {"name": name, "given": given}}
+        assert_alike(name, reply, json.loads(bridge.call(json.dumps(question))))
 
 
 def test_a_page_that_is_left_while_it_reads_holds_up_no_later_one(server, visit):
