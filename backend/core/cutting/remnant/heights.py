@@ -1,0 +1,27 @@
+"""The heights that rows right across a cloth are tried at."""
+
+from ...numbers.ordering import in_order
+
+STACKED = 3  # the most strips over each other that a row may be as high as
+MOST_PRICED = 960  # heights times ways to lie, where the strips over each other may be unlike
+
+
+def row_heights(lying, longest, stages, mixes):
+    """List heights worth trying, the highest first.
+
+    Takes: lying, of `kinds_of`; longest, the length of the cloth; stages, as `Solver` has
+    them; mixes, whether strips of several sizes may lie over each other.
+    Returns: the height of each way to lie; where strips are mixed, also of a few like strips over
+    each other, or of any few where cuts have any number of stages: of many such sums some, evenly.
+    """
+    alone = {high: True for _, high, _, _ in lying}
+    found, last = dict(alone), alone
+    for times in range(2, STACKED + 1 if mixes else 0):
+        if stages:
+            last = {high * times: True for high in alone}
+        else:
+            last = {before + high: True for before in last for high in alone}
+        found.update(last)
+    heights = in_order([high for high in found if high <= longest], lambda height: -height)
+    every = 1 if stages or not mixes else -(-len(heights) * len(lying) // MOST_PRICED)
+    return [height for place, height in enumerate(heights) if place % every == 0 or height in alone]
