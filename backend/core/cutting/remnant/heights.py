@@ -12,16 +12,23 @@ def row_heights(lying, longest, stages, mixes):
     Takes: lying, of `kinds_of`; longest, the length of the cloth; stages, as `Solver` has
     them; mixes, whether strips of several sizes may lie over each other.
     Returns: the height of each way to lie; where strips are mixed, also of a few like strips over
-    each other, or of any few where cuts have any number of stages: of many such sums some, evenly.
+    each other, or of any few where cuts have any number of stages and there is time to try all.
     """
     alone = {high: True for _, high, _, _ in lying}
+    most = STACKED if mixes else 1
+    heights = _sums(alone, longest, most, stages == 0)
+    if len(heights) * len(lying) > MOST_PRICED:
+        heights = _sums(alone, longest, most, False)
+    return in_order(heights, lambda height: -height)
+
+
+def _sums(alone, longest, most, mixed):
+    # of up to so many heights, alike or any
     found, last = dict(alone), alone
-    for times in range(2, STACKED + 1 if mixes else 0):
-        if stages:
-            last = {high * times: True for high in alone}
-        else:
+    for times in range(2, most + 1):
+        if mixed:
             last = {before + high: True for before in last for high in alone}
+        else:
+            last = {high * times: True for high in alone}
         found.update(last)
-    heights = in_order([high for high in found if high <= longest], lambda height: -height)
-    every = 1 if stages or not mixes else -(-len(heights) * len(lying) // MOST_PRICED)
-    return [height for place, height in enumerate(heights) if place % every == 0 or height in alone]
+    return [high for high in found if high <= longest]
