@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from .shop import act, ask
+from .shop import act, ask, exchange
 from .stocked import stock
 
 LAWN, CHECK, EVERYDAY, GRAND = "Seagrass lawn", "Harbour check", "Everyday", "Grand"
@@ -122,3 +122,30 @@ def test_a_line_of_a_cloth_put_away_is_not_cut_by(furnished, phone):
     act(phone, "putAway", "cloth", cloth)
     # another cloth of the line's name is not taken for it
     assert [one["quantity"] for one in wanted(phone)].count(12) == 0
+
+
+def test_a_helper_reads_the_list_and_is_offered_nothing_that_would_be_refused(paired):
+    imke, joss = paired("Imke's phone"), paired("Joss's phone", role="helper")
+    cloth = act(imke, "describeNew", "cloth", {"name": LAWN, "bolt_width": 1400})
+    line = {"name": LAWN, "cloth": cloth, "length_to_buy": 2600, "cost": 2314}
+    open_line, in_the_bag = (
+        act(imke, "describeNew", "list-line", {**line, "bought": bought}) for bought in (False, True)
+    )
+    exchange(imke, joss)
+    page = joss.screen.open("/buy/list").page
+    expect(page.locator("[data-read-only]")).to_have_text("An owner's phone ticks and changes this list.")
+    for id, bought in ((open_line, False), (in_the_bag, True)):
+        if bought:
+            page.locator("summary", has_text="Bought before").tap()
+        tick = page.locator(f"#line-{id}")
+        expect(tick).to_be_disabled()
+        expect(tick).to_be_checked(checked=bought)
+    expect(page.get_by_role("button", name="Off")).to_have_count(0)
+    expect(page.locator("#add-line, [data-paid]")).to_have_count(0)
+    # a calculator offers neither to put on the list nor to save
+    page = joss.screen.open("/buy/strip-length").page
+    expect(page.locator("[data-step]").first).to_be_visible()
+    expect(page.locator("[data-step=list], [data-save]")).to_have_count(0)
+    page = imke.screen.open("/buy/list").page
+    expect(page.locator(f"#line-{open_line}")).to_be_enabled()
+    expect(page.locator("#add-line")).to_be_visible()

@@ -53,6 +53,30 @@ def test_one_booking_alone_tells_no_verdict(booked, screen):
     # 4550 ÷ (560 × (0.95 − 0.016 ÷ 3) − 43): mean price and material of the 15, a third paid by card
     expect(market).to_contain_text("10 pieces pay for a booking there")
     expect(market).to_contain_text("The one there was took as much.")
+    expect(market).to_contain_text(
+        "From one booking, and none elsewhere: what the next one earns cannot be told."
+    )
+
+
+def test_of_few_bookings_it_says_what_it_rests_on_and_what_that_cannot_tell(booked, screen):
+    other = booked.new("market", {"name": "Orchard Lane", "fee": 1000, "opens": "09:00", "closes": "13:00"})
+    days = [f"{YEAR}-06-{number:02}" for number in (6, 7, 13, 20)]
+
+    def attend(market, day):
+        booked.sell(booked.new("booking", {"market": market, "days": [day]}), 20, day=day)
+
+    for market, day, said in (
+        (other, days[0], "From one booking, and none elsewhere"),
+        (booked.market, days[1], "No market has two yet, so all are taken as alike"),
+        (other, days[2], "From two bookings, drawn towards the one elsewhere, as two say little."),
+        (other, days[3], "From 3 bookings."),
+    ):
+        attend(market, day)
+        page = opened(screen, "/review/markets", "[data-market]")
+        expect(page.locator(f"[data-market='{market}']")).to_contain_text(said)
+    expect(page.locator(f"[data-market='{booked.market}']")).to_contain_text(
+        "From one booking, drawn towards the 3 elsewhere, as one says little."
+    )
 
 
 def test_several_bookings_say_whether_to_keep_a_market(booked, screen):
@@ -73,7 +97,8 @@ def test_several_bookings_say_whether_to_keep_a_market(booked, screen):
     shown = page.locator("[data-market]").evaluate_all("(all) => all.map((one) => one.dataset.market)")
     assert shown == [market for market, _ in verdicts]
     expect(page.locator(f"[data-market='{booked.market}']")).to_contain_text("From 4 bookings.")
-    expect(page.locator(f"[data-market='{new}']")).to_contain_text("guessed from your other markets")
+    expect(page.locator(f"[data-market='{new}']")).to_contain_text("what an hour there earns cannot be told")
+    expect(page.locator(f"[data-market='{new}']")).to_contain_text("what a piece left at your other markets")
     expect(page.locator(f"[data-market='{poor}']")).to_contain_text("Drop: it does not pay your €15.00")
 
 

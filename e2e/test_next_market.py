@@ -71,6 +71,27 @@ def test_what_she_expects_changes_what_comes(sold, phone):
     expect(grand).to_have_attribute("data-bring", "2")
 
 
+def test_what_bringing_a_piece_home_costs_her_leaves_doubtful_ones_there(sold, phone):
+    page = open_next(phone)
+    most = int(page.locator("[data-capacity]").get_attribute("data-most"))
+    carry = page.locator("[data-carry]")
+    expect(carry).to_have_attribute("data-carry", "0")
+    carry.locator("summary").tap()
+    page.fill("#carry-amount", "a lot")
+    page.get_by_role("button", name="Use it").tap()
+    expect(carry.get_by_role("alert")).to_be_visible()
+    page.fill("#carry-amount", "2.50")
+    page.get_by_role("button", name="Use it").tap()
+    expect(page.locator("[data-carry='250']")).to_be_visible()
+    expect(page.locator("[data-capacity]")).not_to_have_attribute("data-most", str(most))
+    fewer = int(page.locator("[data-capacity]").get_attribute("data-most"))
+    assert fewer < most
+    # it is what she said the next time, too
+    page = open_next(phone)
+    expect(page.locator("[data-carry='250']")).to_be_visible()
+    expect(page.locator("[data-capacity]")).to_have_attribute("data-most", str(fewer))
+
+
 def test_without_a_sale_it_takes_her_guess_and_says_so(phone):
     stall = Stall(phone)
     stall.count()
@@ -143,6 +164,25 @@ def test_one_tap_makes_the_packing_list_and_nothing_is_typed_again(sold, phone):
     page.get_by_role("button", name="Archive it").tap()
     expect(page.locator("[data-planned]")).to_have_count(0)
     phone.screen.hush()
+
+
+def test_a_packing_list_made_is_undone_and_the_one_before_is_there(sold, phone):
+    product = sold.stall.product["Everyday", LAWN]
+    before = [{"product": product, "quantity": 11}]
+    ask(phone, "plans", "keepPlan", "pack", sold.booking, before)
+    ask(phone, "packing", "beginPacking", sold.booking)
+    begun = ask(phone, "packing", "packing")
+    page = open_next(phone)
+    box(page, 40)
+    page.get_by_role("button", name="Make the packing list, 40 pieces").tap()
+    phone.screen.wait_for_title("Pack")
+    page.get_by_role("button", name="Undo").tap()
+    phone.screen.said("Undone: the packing list is as it was")
+    phone.screen.wait_for_title("The next market")
+    expect(page.locator("[data-planned]")).to_contain_text("with other numbers")
+    [line] = ask(phone, "plans", "planOf", "pack", sold.booking)["lines"]
+    assert (line["product"], line["quantity"]) == (product, 11)
+    assert ask(phone, "packing", "packing") == begun
 
 
 @pytest.fixture

@@ -115,6 +115,19 @@ def test_one_tap_makes_the_sewing_plan_and_one_more_the_cutting(ahead, phone, sc
     assert plans_of(phone) == plans
 
 
+def test_for_a_moment_it_can_be_undone_and_the_plans_are_as_they_were(ahead, phone, screen):
+    before = [{"product": ahead.product, "quantity": 7, "batches": 1}]
+    ask(phone, "plans", "keepPlan", "sew", ahead.quay, before)
+    page = make_plan(phone)
+    assert plans_of(phone)[ahead.quay] != before and ahead.fair in plans_of(phone)
+    page.get_by_role("button", name="Undo").tap()
+    screen.said("Undone: the sewing plan is as it was")
+    # the first screen of Make tells what the plan says now
+    expect(page.locator("[data-still]")).to_have_count(1)
+    expect(page.locator("[data-still]")).to_have_attribute("data-still", "7")
+    assert plans_of(phone) == {ahead.quay: before}
+
+
 def test_a_batch_is_begun_from_the_plan_and_what_is_left_goes_down(ahead, phone, screen):
     page = make_plan(phone)
     [line] = plans_of(phone)[ahead.quay]
@@ -135,6 +148,34 @@ def test_a_batch_is_begun_from_the_plan_and_what_is_left_goes_down(ahead, phone,
     # finished, it is still what was begun for that booking
     ask_again = ask(phone, "sewing-plans", "stillToSew")["plans"][0]["lines"]
     assert [row["begun"] for row in ask_again] == [24]
+
+
+def test_material_never_bought_is_said_beside_what_a_piece_brings(ahead, phone):
+    page = open_plan(phone)
+    batches = page.locator("[data-batches]").first
+    batches.locator("summary").tap()
+    expect(batches).to_contain_text("what its material costs is not known before a batch of it is finished")
+    [batch] = ask(phone, "records", "records", "batch")
+    made = [{"product": ahead.product, "made": 24, "good": 24}]
+    result = {"day": ahead.today, "batch": batch["id"], "place": ahead.home, "lines": made}
+    act(phone, "state", "batch-result", result)
+    said = "No purchase of Seagrass lawn, Braided, 6 mm and Sea green is recorded"
+    expect(page.locator("[data-unbought]")).to_contain_text(said)
+    # in the other screen, too
+    page = phone.screen.open("/review/next").page
+    expect(page.locator("[data-unbought]")).to_contain_text(said)
+    row = page.locator(f"[data-bring-of='{ahead.product}']")
+    row.locator("summary").tap()
+    expect(row.locator("[data-unbought-of='3']")).to_contain_text("That is too high")
+    row.get_by_role("link", name="Record a purchase").tap()
+    phone.screen.wait_for_title("A purchase")
+    bought = {"day": ahead.today, "cloth": ahead.cloth, "length": 2600, "amount": 2314}
+    act(phone, "state", "purchase", bought)
+    page = open_plan(phone)
+    expect(page.locator("[data-unbought='2']")).to_contain_text("No purchase of Braided, 6 mm and Sea green")
+    batches = page.locator("[data-batches]").first
+    batches.locator("summary").tap()
+    expect(batches.locator("[data-unbought-of='2']")).to_be_visible()
 
 
 def test_a_batch_to_start_is_filled_from_the_plan(ahead, phone, screen):

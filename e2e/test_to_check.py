@@ -142,6 +142,39 @@ def test_what_a_helper_gave_back_beyond_what_is_usual_is_listed_and_voided_by_a_
         assert takings_of(phone)["given_back"] == 1201 + 600 + 1200
 
 
+def test_more_than_a_helper_can_have_sewn_counts_until_an_owner_voids_it(undone):
+    imke, joss, made, place, product = undone
+    size, cloth = (act(imke, "describeNew", kind, {"name": kind}) for kind in ("piece", "cloth"))
+    lines = [{"size": size, "cloth": cloth, "quantity": 24}]
+    batch = act(imke, "describeNew", "batch", {"number": "9", "needle": None, "lines": lines})
+    exchange(imke, joss)
+    result = {"day": DAY, "batch": batch, "place": place}
+    before = stock_of(imke)[place, product]
+
+    def finished(pieces):
+        line = {"product": product, "made": pieces, "good": pieces}
+        return act(joss, "state", "batch-result", {**result, "lines": [line]})
+
+    usual, beyond = finished(24), finished(36)
+    work = {"day": DAY, "what": "sewing"}
+    act(joss, "state", "work-time", {**work, "minutes": 900})
+    long = act(joss, "state", "work-time", {**work, "minutes": 90})
+    exchange(joss, imke)
+    found = doubts(imke)
+    assert found[beyond] == "beyond_batch" and found[long] == "beyond_day" and usual not in found
+    assert stock_of(imke)[place, product] == before + 60
+    row = row_of(imke, "fact", long)
+    expect(row).to_contain_text("16.5 h of work by one person on one day: more than 16 h")
+    row = row_of(imke, "fact", beyond)
+    expect(row).to_contain_text("With it 60 pieces are made of a batch of 24")
+    expect(row.get_by_role("link")).to_have_attribute("href", f"/make/batches/{batch}")
+    row.get_by_role("button", name="Void").tap()
+    expect(row).to_have_count(0)
+    exchange(imke, joss)
+    for phone in (imke, joss):
+        assert stock_of(phone)[place, product] == before + 24
+
+
 def test_a_void_long_after_its_sale_is_listed_and_voided_the_sale_stands_again(shop, undone):
     imke, joss, made, place, product = undone
     assert (takings_of(imke)["amount"], stock_of(imke)[place, product]) == (1200 - 4202, -2)

@@ -36,6 +36,17 @@ def make(connection, business, role, name, now):
     return code
 
 
+def make_own(connection, device, code, now):
+    """Keep a code that a phone made itself, at random and as long as a UUID: it pairs that phone again.
+
+    A browser writes a cookie to the disk half a minute after it got it; a phone killed before has its
+    records, and this code among them, and no cookie. Whoever has the code could read those records anyway.
+    """
+    devices.forget_code(connection, hash_of(code))
+    kept = {"business": device.business, "code_hash": hash_of(code), "name": None, "role": device.role}
+    devices.keep_code(connection, kept | {"ends_at": now + LIFE_MS, "device": device.id})
+
+
 def find(connection, code, address, now):
     """Find the row of a typed code, without using it up.
 

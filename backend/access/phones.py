@@ -19,11 +19,11 @@ class Revoked(Exception):
     """The phone was let in once, and is no more."""
 
 
-def pair(code, name, now, address, business=None, device=None, here=None):
+def pair(code, name, now, address, business=None, device=None, here=None, again=None):
     """Pair a phone by its code.
 
     Takes: business and device, ids the phone had before, if any; here, the
-    device it is let in as now, or None.
+    device it is let in as now, or None; again, a code that it made itself, to be paired again by.
     Returns: (the device's row, its cookie's text, the epoch).
     Raises: WrongCode, TooManyTries, OtherBusiness; only a good pairing uses the
     code up.
@@ -31,6 +31,8 @@ def pair(code, name, now, address, business=None, device=None, here=None):
     with writing() as connection:
         row = codes.find(connection, code, address, now)
         paired = _pair(connection, row, name, now, business, device, here) if row else None
+        if paired and again:
+            codes.make_own(connection, paired[0], again, now)
     if paired is None:
         raise codes.WrongCode
     return paired
@@ -39,16 +41,21 @@ def pair(code, name, now, address, business=None, device=None, here=None):
 def _pair(connection, row, name, now, business, device, here):
     if (business or row.business) != row.business or (here and here.business != row.business):
         raise OtherBusiness
+    before = devices.find(connection, row.business, row.device) if row.device else None
+    # its own code brings back no phone that was removed
+    if row.device and (before is None or before.revoked_at is not None):
+        return None
     if not devices.use_code(connection, row.business, row.code_hash):
         return None
+    known = before or row
     token = secrets.token_urlsafe(TOKEN_BYTES)
     made = {
         "business": row.business,
-        "id": _id_for(connection, row, device, here),
-        "name": row.name or name,
-        "role": row.role,
+        "id": row.device or _id_for(connection, row, device, here),
+        "name": known.name or name,
+        "role": known.role,
         "token_hash": hash_of(token),
-        "paired_at": now,
+        "paired_at": before.paired_at if before else now,
         "seen_at": now,
         "unsent": None,
         "revoked_at": None,

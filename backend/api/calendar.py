@@ -5,7 +5,9 @@ from datetime import UTC, date, datetime, time, timedelta
 from icalendar import Calendar, Event, vRecur
 
 from ..core.numbers.shapes import is_date
+from ..core.records.checking import kind_named
 from ..core.records.descriptions_of_markets import terms_of
+from ..core.records.naming import name_of
 from ..store import records
 
 MEDIA_TYPE = "text/calendar"
@@ -47,23 +49,19 @@ def _packed(read):
     plans = [plan for plan in read("plan") if plan["use"] == "pack" and not plan["archived"]]
     if not plans:
         return found
-    products, sizes, cloths = (_by_id(read(kind)) for kind in ("product", "piece", "cloth"))
+    there = {kind: _by_id(read(kind)) for kind in ("product", "piece", "cloth")}
     for plan in plans:
-        lines = [
-            f"{line['quantity']} × {_named(products.get(line['product']), sizes, cloths)}"
-            for line in plan["lines"] or []
-        ]
+        lines = [f"{line['quantity']} × {_named(line['product'], there)}" for line in plan["lines"] or []]
         # of two plans, which phones made before they were one business, the screens show the first
         found.setdefault(plan["booking"], "\n".join(["Bring", *lines]))
     return found
 
 
-def _named(product, sizes, cloths):
-    # as on the screens: by its own name, else by its size and cloth
+def _named(id, there):
+    product = there["product"].get(id)
     if product is None:
         return "a product not here yet"
-    of = [sizes.get(product["size"]), cloths.get(product["cloth"])]
-    return product["name"] or " ".join(row["name"] or "" for row in of if row).strip() or "Product"
+    return name_of(kind_named("product"), product, lambda kind, id: there[kind].get(id))
 
 
 def _event(booking, market, bring, day, stamped):

@@ -26,6 +26,12 @@ PAIRING = [
     Field("name", "text", "What the phone is called", most=60, example="Joss's phone"),
     Field("business", "id", "The business whose data the phone holds already", None),
     Field("device", "id", "The id in the stamps the phone has made already", None),
+    Field(
+        "again",
+        "id",
+        "An id made at random: for ten minutes it is a code that pairs this phone again, once",
+        None,
+    ),
 ]
 ROLE = Field("role", "choice", "What the phone may do", "helper", choices=("owner", "helper"))
 WANTED = [ROLE, Field("name", "text", "What the phone will be called", None, most=60)]
@@ -96,7 +102,7 @@ def pair(given):
     try:
         device, cookie, epoch = phones.pair(
             given["code"], given["name"], guard.now(), request.remote_addr or "",
-            given["business"], given["device"], _phone_here(),
+            given["business"], given["device"], _phone_here(), given["again"],
         )  # fmt: skip
     except codes.WrongCode:
         raise Forbidden(WRONG_CODE) from None

@@ -1,5 +1,7 @@
 """Reading the records over HTTP: one address a kind, and the bookings as a calendar."""
 
+import re
+
 import marshmallow as ma
 from flask import current_app, g
 from flask.views import MethodView
@@ -32,8 +34,14 @@ class RecordsBlueprint(Blueprint):
     ARGUMENTS_PARSER = BodyParser()
 
 
+# as many digits as a float holds
+WHOLE = re.compile(r"-?[0-9]{1,15}")
+
+
 class Query(Asked):
-    """What stands after the question mark: texts, some of them numbers."""
+    """What stands after the question mark: texts, some of them, `counted`, whole numbers."""
+
+    counted = ("limit",)
 
     class Meta:
         register = False
@@ -41,9 +49,9 @@ class Query(Asked):
     def load(self, data, **options):
         """Check and fill in defaults. Raises: BadFields with every bad field."""
         given = {name: data[name] for name in data}
-        limit = given.get("limit", "")
-        if limit.isascii() and limit.isdigit() and len(limit) < 16:
-            given["limit"] = int(limit)
+        for name in self.counted:
+            if WHOLE.fullmatch(given.get(name, "")):
+                given[name] = int(given[name])
         return super().load(given, **options)
 
 

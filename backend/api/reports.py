@@ -1,6 +1,6 @@
 """Reports for programs, for owners: what markets and a year came to, by the same core as on a phone."""
 
-from datetime import UTC, datetime
+from datetime import datetime, timedelta, timezone
 
 import marshmallow as ma
 from flask import current_app, g, request
@@ -19,6 +19,17 @@ from .schemas import Note, Told, asked_fields
 
 CSV = "text/csv"
 MINOR_UNITS = {"description": "Minor units, without tax"}
+# days and years end where the maker is; the business has no time zone, a program that asks knows its own
+OF_ZONE = [
+    Field(
+        "offset_minutes",
+        "count",
+        "Local time less UTC; the days of UTC where it is left out",
+        0,
+        lowest=-840,
+        highest=840,
+    ),
+]
 OF_YEAR = [Field("year", "text", "The calendar year, YYYY; this one where it is left out", None, most=4)]
 OF_FILE = [Field("file", "choice", "Which file", "figures", choices=FILES)]
 
@@ -88,11 +99,17 @@ YearReport = told(
 )  # fmt: skip
 
 
-class YearQuery(asked_fields("YearAsked", OF_YEAR), Query):
+class ZoneQuery(asked_fields("ZoneAsked", OF_ZONE), Query):
+    """Where the day is told."""
+
+    counted = ("offset_minutes",)
+
+
+class YearQuery(asked_fields("YearAsked", OF_YEAR + OF_ZONE), ZoneQuery):
     """Which year."""
 
 
-class FileQuery(asked_fields("YearFileAsked", OF_YEAR + OF_FILE), Query):
+class FileQuery(asked_fields("YearFileAsked", OF_YEAR + OF_FILE + OF_ZONE), ZoneQuery):
     """Which year, and which file of it."""
 
 
@@ -103,12 +120,13 @@ def make_blueprint():
 
     @blueprint.route("/reports/markets")
     @blueprint.doc(operationId="report-markets", security=[{"phone": []}])
-    @documented(blueprint, 401, 403)
+    @documented(blueprint, 401, 403, 422)
+    @blueprint.arguments(ZoneQuery, location="query")
     @blueprint.response(200, MarketsReport)
-    def markets():
+    def markets(given):
         """Set the markets side by side: profit an hour, how sure, and what pays for a booking"""
         with reading() as connection:
-            return Books(connection, g.device.business).markets(today())
+            return Books(connection, g.device.business).markets(today(given))
 
     @blueprint.route("/reports/year")
     @blueprint.doc(operationId="report-year", security=[{"phone": []}],
@@ -119,9 +137,9 @@ def make_blueprint():
     def year(given):
         """Add up a year by month and by market; as CSV where that is asked for (Accept)"""
         if request.accept_mimetypes.best_match(["application/json", CSV]) == CSV:
-            return csv_of(given["year"], "figures")
+            return csv_of(given, "figures")
         with reading() as connection:
-            return Books(connection, g.device.business).year(given["year"] or today()[:4], today())
+            return Books(connection, g.device.business).year(year_of(given), today(given))
 
     @blueprint.route("/reports/year.csv")
     @blueprint.doc(operationId="export-year", security=[{"phone": []}])
@@ -130,29 +148,39 @@ def make_blueprint():
     @blueprint.response(200, content_type=CSV)
     def year_csv(given):
         """Write a file of a year for the books (RFC 4180)"""
-        return csv_of(given["year"], given["file"])
+        return csv_of(given, given["file"])
 
     return blueprint
 
 
-def csv_of(asked, file):
-    """Make the reply of a file of a year; the stock is that at its end, UTC, or now."""
-    year = asked or today()[:4]
+def csv_of(given, file):
+    """Make the reply of a file of a year; the stock is that at its end, or now."""
+    year = year_of(given)
     with reading() as connection:
-        text = Books(connection, g.device.business).year_file(file, year, today(), told_at(year))
+        text = Books(connection, g.device.business).year_file(file, year, today(given), told_at(year, given))
     reply = current_app.response_class(text, mimetype=CSV)
     reply.headers["Content-Disposition"] = f'attachment; filename="{year}-{file}.csv"'
     reply.vary.add("Accept")
     return reply
 
 
-def told_at(year):
+def year_of(given):
+    """Tell which year is asked about: this one where none is said."""
+    return given["year"] or today(given)[:4]
+
+
+def told_at(year, given):
     """Tell when a year ends, UTC ms, or what time it is where it has not."""
-    if not (year.isascii() and year.isdigit() and len(year) == 4 and "2000" <= year < today()[:4]):
+    if not (year.isascii() and year.isdigit() and len(year) == 4 and "2000" <= year < today(given)[:4]):
         return guard.now()
-    return int(datetime(int(year) + 1, 1, 1, tzinfo=UTC).timestamp() * 1000) - 1
+    return int(datetime(int(year) + 1, 1, 1, tzinfo=zone_of(given)).timestamp() * 1000) - 1
 
 
-def today():
-    """Tell the day, UTC."""
-    return datetime.fromtimestamp(guard.now() / 1000, UTC).date().isoformat()
+def today(given):
+    """Tell the day."""
+    return datetime.fromtimestamp(guard.now() / 1000, zone_of(given)).date().isoformat()
+
+
+def zone_of(given):
+    """Tell the zone that is asked for."""
+    return timezone(timedelta(minutes=given["offset_minutes"] or 0))

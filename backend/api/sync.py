@@ -86,7 +86,9 @@ class LoggedChange(SentChange):
     seq = ma.fields.Integer(required=True)
     partial = ma.fields.Boolean(metadata={"description": "Fields that only owners see were left out"})
     received = ma.fields.Integer(
-        metadata={"description": "When a helper's void or refund reached the server, UTC ms: told to owners"}
+        metadata={
+            "description": "When a helper's void, refund, batch result or time came in, UTC ms: for owners"
+        }
     )
 
 

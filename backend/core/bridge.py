@@ -82,7 +82,7 @@ METHODS = {
     "merge": ("records.merging", ("held", "changes")),
     "clashes": ("records.merging", ("held", "own", "changes")),
     "unreadable": ("records.reader", ("facts",)),
-    "doubtful": ("reviewing.doubtful", ("facts", "received", "voids", "dearest")),
+    "doubtful": ("reviewing.doubtful", ("facts", "received", "voids", "dearest", "records")),
     "fold_stock": ("counting.held", ("facts", "at", "places")),
     "take_in_stock": ("counting.held", ("held", "facts", "sales")),
     "begin_place": ("counting.held", ("facts", "closes", "place")),

@@ -63,6 +63,11 @@ def use_code(connection, business, code_hash):
     return connection.execute(used).rowcount == 1
 
 
+def forget_code(connection, code_hash):
+    """Forget a code, of whichever business: who names it knows it."""
+    connection.execute(delete(CODES).where(CODES.c.code_hash == code_hash))
+
+
 def tries_since(connection, since, address=None):
     """Count the wrong codes since a time, from one address or over all."""
     wanted = select(func.count()).select_from(TRIES).where(TRIES.c.at > since)

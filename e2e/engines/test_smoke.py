@@ -41,6 +41,15 @@ OFFERED = """async () => {
     if (found) return { offer: id, key: found.key, n, price };
   }
 }"""
+# reads on and on: at whatever moment the page is left, it is reading
+READS_ON = """async () => {
+  const { wholeLog } = await import('/data/store.js');
+  await wholeLog();
+  const readOn = () => wholeLog().then(readOn, () => {});
+  readOn();
+}"""
+# of every store, as an exchange does; where things stand otherwise nothing is written
+WRITES = """async () => (await import('/data/store.js')).keepExchange({ epoch: null, cursor: -1 }, { sync: {} })"""
 FEW = 10
 JSON_SENT = {"Content-Type": "application/json"}
 
@@ -89,6 +98,16 @@ def answer_of(server, name, given):
     if any(note["rule"] == "out_of_time" for note in told.get("notes", [])):
         return catalogue.answer(name, given)
     return told
+
+
+def test_a_page_that_is_left_while_it_reads_holds_up_no_later_one(server, visit):
+    page = visit(server.address).open("/settings")
+    page.wait_for("html[data-offline-ready]")
+    for path in ("/buy", "/sell"):
+        page.run(READS_ON)
+        page.load(server.address + path)
+        page.wait_for("h1")
+        assert page.run(WRITES) is False
 
 
 @pytest.mark.parametrize("engine, package", [("WebKit", "webkit2gtk-driver"), ("Firefox", "firefox-esr")])

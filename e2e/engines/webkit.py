@@ -5,6 +5,8 @@ import shutil
 import subprocess
 from pathlib import Path
 
+from selenium.common.exceptions import TimeoutException
+
 from .page import Page
 
 PACKAGES = "webkit2gtk-driver xvfb"
@@ -23,6 +25,15 @@ NOTED = """async () => {
     note(`policy: ${violatedDirective} refused ${blockedURI}`));
   return [];
 }"""
+
+SHOWN = """return [
+  location.href,
+  document.readyState,
+  [...document.documentElement.attributes].map(({ name, value }) => `${name}=${value}`).join(' '),
+  `controlled: ${navigator.serviceWorker?.controller?.state}`,
+  ...(self.troubles || []),
+  document.body.innerText,
+].join('\\n')"""
 
 TELL = "(answer) => arguments[0]({ answer }), (error) => arguments[0]({ error: `${error}` })"
 
@@ -83,9 +94,17 @@ class WebKit(Page):
         self.told += self.run(NOTED)
 
     def evaluate(self, text):
-        told = self.driver.execute_async_script(f"{text}.then({TELL})")
+        try:
+            told = self.driver.execute_async_script(f"{text}.then({TELL})")
+        except TimeoutException as error:
+            # what was waited for does not tell itself: what is shown instead may
+            raise AssertionError(f"{text}\nwas not told within {PATIENCE_S} s of\n{self.shown()}") from error
         assert "error" not in told, told["error"]
         return told.get("answer")
+
+    def shown(self):
+        """Tell what the page shows, and what became of its service worker."""
+        return self.driver.execute_script(SHOWN)
 
     def tap(self, selector):
         self.wait_for(selector)

@@ -63,7 +63,7 @@ export async function pricesOf(goods, choices) {
   return ask('prices_of_goods', { facts, records: recordsOf([...KINDS, ...OF_PRICES]), product_ids: goods, day: today(), choices });
 }
 
-/** What one of each product costs: {product: {cost_each, cash_each (without labour)}, null where no batch made any}; remembered
+/** What one of each product costs: {product: {cost_each, cash_each (without labour), unbought}, null where no batch made any}; remembered
     until what it is made of changes. `show` is told how many of how many are there, where it takes longer. */
 export async function costsEach(show) {
   const asked = { facts: await factsFor(FACTS), records: recordsOf(KINDS) };

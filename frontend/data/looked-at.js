@@ -1,15 +1,16 @@
-/* What owners are to look at: facts that cannot be read, and what helpers undid or gave back beyond what is usual. */
+/* What owners are to look at: facts that cannot be read, and what helpers undid, gave back or claim beyond what is usual. */
 import { state } from './actions.js';
 import { ask, kindNamed } from './asking.js';
 import { declared } from './calculating.js';
 import { today } from './clock.js';
 import { factById, factsOf } from './facts.js';
 import { setAside } from './readable.js';
-import { isHelper, records } from './records.js';
+import { isHelper, records, recordsOf } from './records.js';
 import { catchUp, voids } from './stock.js';
 import { loggedOfKind } from './store.js';
 
-/** What is to be looked at: {aside: [{id, kind, at, phone, fields}], doubtful: [{id, kind, at, phone, doubt, of, amount}]}.
+/** What is to be looked at: {aside: [{id, kind, at, phone, fields}], doubtful: [{id, kind, at, phone, doubt, of, batch, amount, given,
+    limit}]}, as the core's `doubtful` tells, with what is looked at.
     A helper's phone tells only what is set aside. */
 export async function toLookAt() {
   // what came just now is among it
@@ -32,18 +33,29 @@ async function doubtful(never) {
   const made = undoing.flat().filter(({ id }) => byId.has(id));
   const named = [...refunds.flat().map(({ sale }) => sale), ...made.map((fact) => fact[kindNamed(fact.kind).voids])];
   const about = await Promise.all([...new Set(named)].filter(Boolean).map(factById));
-  const facts = [...refunds.flat(), ...made, ...about.filter(Boolean), ...(await factsOf('found-right'))];
+  const facts = [...refunds.flat(), ...made, ...(await claimedWith(watched, logged)), ...about.filter(Boolean), ...(await factsOf('found-right'))];
   const found = await ask('doubtful', {
     facts: [...new Map(facts.map((fact) => [fact.id, fact])).values()],
     received: Object.fromEntries(logged.map(({ id, received }) => [id, received])),
     voids: never,
     dearest: Math.max(0, ...records('product').map(({ price }) => price ?? 0)),
+    records: recordsOf(['batch']),
   });
   const known = new Map(facts.map((fact) => [fact.id, fact]));
-  return found.map(({ fact: id, doubt, of }) => {
+  return found.map(({ fact: id, doubt, of, given, limit }) => {
     const { kind, at, stamp, fields } = byId.get(id);
-    return { id, kind, at, phone: stamp.slice(19), doubt, of: known.get(of) ?? null, amount: fields.amount ?? known.get(of)?.amount ?? null };
+    const amount = fields.amount ?? known.get(of)?.amount ?? null;
+    return { id, kind, at, phone: stamp.slice(19), doubt, of: known.get(of) ?? null, batch: fields.batch ?? null, amount, given, limit };
   });
+}
+
+// what helpers claim, with all else that is claimed of the same batches and days
+async function claimedWith(watched, logged) {
+  const kinds = watched.filter(({ name, claims }) => claims && logged.some(({ kind }) => kind === name));
+  const said = logged.filter(({ kind }) => kinds.some(({ name }) => name === kind)).map(({ fields }) => fields);
+  const [batches, days] = [new Set(said.map(({ batch }) => batch)), new Set(said.map(({ day }) => day))];
+  const facts = await Promise.all(kinds.map(({ name }) => factsOf(name)));
+  return facts.flat().filter(({ batch, day }) => days.has(day) || (batch && batches.has(batch)));
 }
 
 /** Say that what was to be looked at is right: it is listed no more, on any phone. Resolves to the id of that. */

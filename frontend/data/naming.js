@@ -1,4 +1,5 @@
 /* What records are called on the screens. */
+import { kindNamed } from './asking.js';
 import { recordById } from './records.js';
 
 /** A local day as people say it: Sat 28 Nov; with its year, unless it is this one. */
@@ -21,13 +22,14 @@ export const momentInWords = (at) => new Date(at).toLocaleString([], { dateStyle
 /** A time of day as people say it: 14:05. */
 export const timeInWords = (at) => new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
 
-/** A record's name; products and bookings are called after what they link to. */
+/** A record's name; products and bookings are called after what they link to, where the core declares it as it says. */
 export function nameOf(kind, record) {
   if (!record) return '';
   if (record.name) return record.name;
-  if (kind === 'product') {
-    const [size, cloth] = [recordById('piece', record.size), recordById('cloth', record.cloth)];
-    return [size?.name, cloth?.name].filter(Boolean).join(' ') || 'Product';
+  const naming = kindNamed(kind)?.naming;
+  if (naming?.after.length) {
+    const names = naming.after.map((link) => recordById(link.kind, record[link.field])?.name);
+    return names.filter(Boolean).join(naming.joiner) || naming.otherwise;
   }
   if (kind === 'batch') return `Batch ${record.number ?? ''}`.trim();
   if (kind === 'plan')

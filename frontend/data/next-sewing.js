@@ -23,7 +23,7 @@ export function keepSewingChoices({ guess, ...choices }) {
   return remember('next-sewing', choices);
 }
 
-/** What make-next is asked and what it is known from, as the core's `next_sewing` tells. `show` is told what is being added up. */
+/** What make-next is asked and what it is known from, as the core's `next_sewing` tells, and `unbought` as `whatToBring`. `show` is told what is being added up. */
 export async function sewingAsked(choices, show) {
   const { days_sold, costs, stock } = await soldAndThere(show);
   const [laps, waiting, ...others] = await Promise.all([factsOf('batch-step'), stripsToSew(), ...FACTS.map(factsOf)]);
@@ -37,13 +37,13 @@ export async function sewingAsked(choices, show) {
     day: today(),
     choices: { ...choices, threads: chosenThreads() },
   };
-  return askKept('next-sewing', 'next_sewing', asked);
+  return { ...(await askKept('next-sewing', 'next_sewing', asked)), unbought: costsOf(costs, 'unbought') };
 }
 
 /** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */
 export const findBatches = ({ given }, show, stopped) => search('make-next', given, show, stopped);
 
-/** Make what was found the sewing plans of its bookings. */
+/** Make what was found the sewing plans of its bookings; resolves to the way back. */
 export function makeSewingPlans({ given }, { plan }) {
   const pieces = Object.fromEntries(given.products.map(({ product, batch }) => [product, batch]));
   return keepSewingPlans(plan.map(({ booking, product, batches }) => ({ booking, product, batches, quantity: batches * pieces[product] })));

@@ -7,11 +7,23 @@ import { syncNow } from './sync.js';
 /** Pair by a code; `bring` says whether what is on a phone that had no business comes along. */
 export async function pair(code, name, bring) {
   if (invented) throw new Error('Leave the invented year first: nothing of it is sent');
+  await enter(code, name, bring);
+  await syncNow();
+}
+
+/** Pair again by the code that this phone left with its last pairing: the server takes it once, within ten minutes. */
+export async function pairAgain() {
+  await enter(recall('again'), recall('sync').name, true);
+}
+
+async function enter(code, name, bring) {
   const before = recall('sync');
+  // a browser writes the cookie to the disk half a minute later; this comes there before the phone counts as paired
+  const again = crypto.randomUUID();
   const reply = await fetch('/api/v1/devices', {
     method: 'POST',
     headers: { 'Content-Type': 'application/json' },
-    body: JSON.stringify({ code, name, business: before?.business, device: deviceId() }),
+    body: JSON.stringify({ code, name, business: before?.business, device: deviceId(), again }),
   });
   const told = await reply.json().catch(() => null);
   if (!reply.ok) throw new Refused(reply.status, told);
@@ -23,10 +35,10 @@ export async function pair(code, name, bring) {
     device.id,
     sync,
     outbox.map((change) => stampedBy(change, device.id)),
+    again,
   );
   remember('stopped', null);
   remember('trouble', null);
-  await syncNow();
 }
 
 // what the server has not seen takes the name that it knows the phone by

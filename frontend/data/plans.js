@@ -19,5 +19,13 @@ export async function keepPlan(use, booking, lines) {
   return id;
 }
 
+/** The way back to what the plans of a use for some bookings say now. */
+export function wayBack(use, bookings) {
+  const before = bookings.map((booking) => [booking, planOf(use, booking)?.lines ?? []]);
+  return async () => {
+    for (const [booking, lines] of before) await keepPlan(use, booking, lines);
+  };
+}
+
 /** Archive a plan, or with `on` false bring it back. */
 export const dropPlan = (id, on = true) => edit('plan', id, { archived: on });

@@ -1,6 +1,7 @@
 // @ts-check
 /* Getting the store back where the browser gives it to this page no more: WebKit does not, once the process that has
-   its databases has ended. The page is loaded anew, and what could not be written comes along in the session. */
+   its databases has ended. The page is loaded anew, and what could not be written comes along in the session. And giving
+   it free in a page that is left. */
 
 const NOT_WRITTEN = 'not-written';
 // a page that loses the store again so soon after would be loaded for ever
@@ -62,4 +63,37 @@ export function takeCarried() {
   const text = sessionStorage.getItem(NOT_WRITTEN);
   sessionStorage.removeItem(NOT_WRITTEN);
   return text && JSON.parse(text);
+}
+
+// what is read or written just now
+/** @type {Set<import('idb').IDBPTransaction<Kept, any, any>>} */
+const running = new Set();
+
+/** Know of a transaction until it ends.
+    @param {import('idb').IDBPTransaction<Kept, any, any>} tx */
+export function follow(tx) {
+  running.add(tx);
+  const ended = () => running.delete(tx);
+  tx.done.then(ended, ended);
+}
+
+/** Give the store free in a page that the browser sets aside to go back to, and load it anew when it does: WebKit keeps
+    what such a page was reading as it stands, and every later page would wait for that; nor does it hear of what they keep.
+    @param {() => void} close */
+export function giveFreeWhenLeft(close) {
+  addEventListener('pagehide', ({ persisted }) => {
+    if (!persisted) return;
+    running.forEach(breakOff);
+    close();
+  });
+  addEventListener('pageshow', ({ persisted }) => persisted && location.reload());
+}
+
+/** @param {import('idb').IDBPTransaction<Kept, any, any>} tx */
+function breakOff(tx) {
+  try {
+    tx.abort();
+  } catch {
+    // all of it was asked for, and is on its way to the disk
+  }
 }

@@ -3,7 +3,7 @@ import { ask } from './asking.js';
 import { freeStrips } from './batches.js';
 import { today } from './clock.js';
 import { changed, cutting, keepCutting, withWanted } from './cutting.js';
-import { keepPlan } from './plans.js';
+import { keepPlan, wayBack } from './plans.js';
 import { records, recordsOf } from './records.js';
 import { chosenThreads } from './threads.js';
 
@@ -18,11 +18,15 @@ export async function stillToSew() {
   return ask('still_to_sew', { records: recordsOf(KINDS), waiting: await stripsToSew(), choices: chosenThreads(), day: today() });
 }
 
-/** Make what was decided, [{booking, product, quantity, batches}], the sewing plans of the bookings. */
+/** Make what was decided, [{booking, product, quantity, batches}], the sewing plans of the bookings. Resolves to the way back. */
 export async function keepSewingPlans(made) {
-  for (const { booking, lines } of await ask('sewing_plans', { records: recordsOf(KINDS), made, day: today() })) {
-    await keepPlan('sew', booking, lines);
-  }
+  const plans = await ask('sewing_plans', { records: recordsOf(KINDS), made, day: today() });
+  const back = wayBack(
+    'sew',
+    plans.map(({ booking }) => booking),
+  );
+  for (const { booking, lines } of plans) await keepPlan('sew', booking, lines);
+  return back;
 }
 
 /** Whether cuts of the plan are begun: what is to be cut cannot change until they are recorded. */

@@ -5,7 +5,7 @@
    choices, the clock, where the exchange stands). All but the log is also held in memory, so
    that no screen waits for the disk. */
 import { deleteDB, openDB } from 'idb';
-import { openAnew, takeCarried } from './reopening.js';
+import { follow, giveFreeWhenLeft, openAnew, takeCarried } from './reopening.js';
 import { changeOutbox, factsInChunk, inOutbox, isFact, OUTBOX, packChunk, refillOutbox, repack } from './outbox.js';
 
 export { isFact };
@@ -111,10 +111,7 @@ async function connect() {
   if (db) return db;
   opening ??= openNamed(NAME, {
     // a newer version of the app waits in another tab: let it have the store
-    blocking: () => {
-      db?.close();
-      db = null;
-    },
+    blocking: close,
     terminated: getBack,
   });
   try {
@@ -125,17 +122,33 @@ async function connect() {
   return db;
 }
 
-// browsers drop connections: most give a new one, some only to a page that is loaded anew
-function getBack() {
+function close() {
   db?.close();
   db = null;
+}
+
+/** @template {StoreName[]} Names
+    @template {'readonly' | 'readwrite'} [Mode='readonly']
+    @param {Names} storeNames
+    @param {Mode} [mode]
+    @param {IDBTransactionOptions} [options]
+    @returns {Promise<import('idb').IDBPTransaction<Kept, Names, Mode>>} */
+async function begin(storeNames, mode, options) {
+  const tx = (await connect()).transaction(storeNames, mode, options);
+  follow(tx);
+  return tx;
+}
+
+// browsers drop connections: most give a new one, some only to a page that is loaded anew
+function getBack() {
+  close();
   connect().catch(() => openAnew(unwritten));
 }
 
 async function load() {
   // what memory has and the disk has not yet
   writeSoon();
-  const tx = (await connect()).transaction([...OUTBOX, ...BY_KEY]);
+  const tx = await begin([...OUTBOX, ...BY_KEY]);
   const [[own, chunks], ...found] = await Promise.all([inOutbox(tx), ...BY_KEY.map((name) => entriesOf(tx.objectStore(name)))]);
   memory.outbox = new Map(own.map((change) => [change.id, change]));
   packed = chunks;
@@ -205,17 +218,19 @@ export function total(name) {
   return memory.totals.get(name);
 }
 
+const readLog = async () => (await begin(['log'])).objectStore('log');
+
 /** Pulled changes of a kind, in the order of the log.
     @param {string} kind */
 export async function loggedOfKind(kind) {
-  const chunks = await (await connect()).getAllFromIndex('log', 'kinds', kind);
+  const chunks = await (await readLog()).index('kinds').getAll(kind);
   return chunks.flatMap((chunk) => chunk.changes.filter((change) => change.kind === kind));
 }
 
 /** Pulled facts of a local day, in the order of the log.
     @param {string} day */
 export async function loggedOfDay(day) {
-  const chunks = await (await connect()).getAllFromIndex('log', 'days', day);
+  const chunks = await (await readLog()).index('days').getAll(day);
   return chunks.flatMap((chunk) => chunk.changes.filter((change) => isFact(change) && change.fields.day === day));
 }
 
@@ -223,7 +238,7 @@ export async function loggedOfDay(day) {
 export async function loggedDays() {
   /** @type {string[]} */
   const days = [];
-  let cursor = await (await connect()).transaction('log').store.index('days').openKeyCursor(null, 'prevunique');
+  let cursor = await (await readLog()).index('days').openKeyCursor(null, 'prevunique');
   while (cursor) {
     days.push(cursor.key);
     cursor = await cursor.continue();
@@ -233,13 +248,13 @@ export async function loggedDays() {
 
 /** Everything pulled, in the order of the log. */
 export async function wholeLog() {
-  return (await (await connect()).getAll('log')).flatMap((chunk) => chunk.changes);
+  return (await (await readLog()).getAll()).flatMap((chunk) => chunk.changes);
 }
 
 /** Pulled changes above a number of the log, in its order.
     @param {number} seq */
 export async function loggedAfter(seq) {
-  const log = (await connect()).transaction('log').store;
+  const log = await readLog();
   // the chunk that it lies in begins at it or before
   const first = await log.openCursor(IDBKeyRange.upperBound(seq), 'prev');
   const chunks = await log.getAll(first ? IDBKeyRange.lowerBound(first.key) : null);
@@ -252,7 +267,7 @@ export async function loggedByIds(ids) {
   const wanted = new Set(ids);
   /** @type {LoggedChange[]} */
   const found = [];
-  let cursor = wanted.size ? await (await connect()).transaction('log').store.openCursor(null, 'prev') : null;
+  let cursor = wanted.size ? await (await readLog()).openCursor(null, 'prev') : null;
   while (cursor && found.length < wanted.size) {
     found.push(...cursor.value.changes.filter((change) => wanted.has(change.id)));
     cursor = await cursor.continue();
@@ -409,16 +424,18 @@ function isLater(clock, kept) {
   return clock && (!kept || clock.ms > kept.ms || (clock.ms === kept.ms && clock.counter > kept.counter));
 }
 
-/** Begin with a business: the phone's id there, where the exchange stands, and the outbox anew.
+/** Begin with a business: the phone's id there, where the exchange stands, the outbox anew, and the code to be paired again by.
     Without one (`sync` null) all that was pulled goes, too.
     @param {string} device
     @param {Standing | null} sync
-    @param {OwnChange[]} outbox */
-export async function keepPairing(device, sync, outbox) {
+    @param {OwnChange[]} outbox
+    @param {string | null} again */
+export async function keepPairing(device, sync, outbox, again = null) {
   await write(STORES, 'strict', (tx) => {
     const remembered = tx.objectStore('remembered');
     const emptied = sync ? [] : PULLED.map((name) => tx.objectStore(name).clear());
-    return [...emptied, refillOutbox(tx, outbox), remembered.put(device, 'device'), remembered.put(sync, 'sync')];
+    const known = Object.entries({ device, sync, again }).map(([key, value]) => remembered.put(value, key));
+    return [...emptied, refillOutbox(tx, outbox), ...known];
   });
   otherTabs.postMessage('paired');
   await load();
@@ -475,6 +492,8 @@ async function writeSoon() {
 
 addEventListener('pagehide', writeSoon);
 addEventListener('visibilitychange', () => document.hidden && writeSoon());
+// behind what is written when a page is left
+giveFreeWhenLeft(close);
 
 /** Resolves after the next paint; at once in a page that nobody looks at, as that is not painted. */
 export function painted() {
@@ -521,7 +540,7 @@ async function write(storeNames, durability, put) {
     @param {(tx: Writing) => Promise<unknown>[]} put */
 async function attempt(storeNames, durability, put) {
   try {
-    const tx = (await connect()).transaction(storeNames, 'readwrite', { durability });
+    const tx = await begin(storeNames, 'readwrite', { durability });
     await Promise.all([...put(tx), tx.done]);
   } catch (error) {
     if (LOST.includes(/** @type {DOMException} */ (error).name)) getBack();
@@ -565,7 +584,6 @@ export async function dropInvented() {
   localStorage.removeItem(MARK);
   await pending;
   otherTabs.postMessage(LEFT);
-  db?.close();
-  db = null;
+  close();
   await deleteDB(INVENTED);
 }

@@ -80,9 +80,26 @@ async function exchange() {
     waitMs = FIRST_WAIT_MS;
     soon(EVERY_MS);
   } catch (error) {
-    giveUpForNow(error);
+    const why = await stillUnpaired(error);
+    if (why) giveUpForNow(why);
+    else soon(0);
   }
   return true;
+}
+
+// a phone killed soon after its pairing has lost the cookie: null once it is paired again, else why not
+/** @param {any} error */
+async function stillUnpaired(error) {
+  if (error.status !== 401 || !recall('again')) return error;
+  try {
+    const { pairAgain } = await import('./pairing.js');
+    await pairAgain();
+    return null;
+  } catch (/** @type {any} */ other) {
+    if (!(other instanceof Refused) || other.status >= 500) return other;
+    remember('again', null);
+    return error;
+  }
 }
 
 // nothing is lost by any of these: all stays on the phone

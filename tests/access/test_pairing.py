@@ -1,12 +1,13 @@
 """Codes pair a phone, once; its cookie lets it in."""
 
 import hashlib
+import uuid
 
 import pytest
 from sqlalchemy import select
 
 from backend.access import codes, phones
-from backend.store import reading
+from backend.store import devices, reading
 from backend.store.models.access import Device, PairingCode
 from tests.phones import ORIGIN, Phone, add_business, make_code, now, uuid7
 
@@ -194,3 +195,44 @@ def test_an_owner_makes_a_code_as_text_link_and_picture(app, business, owner):
     assert told["link"] == f"{ORIGIN}/settings#pair={told['code']}"
     assert told["qr"].startswith("data:image/svg+xml")
     assert pair(app, told["code"]).get_json()["device"]["name"] == "Joss"
+
+
+def test_a_phone_that_lost_its_cookie_pairs_again_by_the_code_it_left(app, business):
+    again, next_one = str(uuid.uuid4()), str(uuid.uuid4())
+    before = pair(app, make_code(business, "helper", name="Till"), again=again).get_json()
+    found = pair(app, again, business=business, again=next_one)
+    assert found.status_code == 200
+    # the same phone, called the same, with the same role; and the cookie before is none any more
+    assert found.get_json() == before
+    assert pair(app, again).status_code == 403
+    assert pair(app, next_one).get_json() == before
+    with reading() as connection:
+        assert len(devices.of_business(connection, business)) == 1
+
+
+def test_such_a_code_brings_back_no_phone_that_was_removed_and_ends_after_ten_minutes(
+    app, business, monkeypatch
+):
+    again = str(uuid.uuid4())
+    paired = pair(app, make_code(business, "helper"), again=again).get_json()
+    phones.revoke(business, paired["device"]["id"], now())
+    assert pair(app, again).status_code == 403
+    again = str(uuid.uuid4())
+    pair(app, make_code(business, "helper"), again=again)
+    later = now() + codes.LIFE_MS + 1
+    monkeypatch.setattr("backend.api.guard.now", lambda: later)
+    assert pair(app, again).status_code == 403
+
+
+def test_a_code_that_two_phones_leave_is_the_later_ones(app, business):
+    again, elsewhere = str(uuid.uuid4()), add_business()
+    pair(app, make_code(business), again=again)
+    second = pair(app, make_code(elsewhere), again=again).get_json()
+    pair(app, make_code(elsewhere), again=again)
+    assert pair(app, again).get_json()["business"] == elsewhere != business
+    assert second["business"] == elsewhere
+
+
+def test_a_code_of_a_phones_own_is_random_enough_or_refused(app, business):
+    reply = pair(app, make_code(business), again="A")
+    assert reply.status_code == 422 and list(reply.get_json()["errors"]) == ["again"]

@@ -2,9 +2,11 @@
 
 import csv
 import io
+from datetime import datetime
 
 import pytest
 
+from backend.api import guard
 from backend.core.costing.goods_costs import goods_costs
 from backend.core.reviewing.day_sums import day_sums
 from backend.core.reviewing.markets_told import markets_told
@@ -94,8 +96,46 @@ def test_the_report_of_a_year_is_what_the_core_says(owner, sold):
     assert owner.ask("GET", "/reports/year?year=2025").get_json()["total"]["takings"] == 0
 
 
+def ms(text):
+    return int(datetime.fromisoformat(text).timestamp() * 1000)
+
+
+def test_a_day_and_a_year_end_where_the_maker_is(owner, sold, monkeypatch):
+    monkeypatch.setattr(guard, "now", lambda: ms("2026-12-31T11:30+00:00"))
+
+    def year_at(offset):
+        return owner.ask("GET", f"/reports/year?offset_minutes={offset}").get_json()["year"]
+
+    assert owner.ask("GET", "/reports/year").get_json()["year"] == "2026"
+    assert [year_at(offset) for offset in (780, 720, -600)] == ["2027", "2026", "2026"]
+    markets = owner.ask("GET", "/reports/markets?offset_minutes=780").get_json()
+    assert markets == markets_told(*sold.made_of(), "2027-01-01")
+
+
+def test_the_stock_of_a_year_is_that_at_its_end_where_the_maker_is(owner):
+    product = uuid7()
+    goods = {"size": uuid7(), "cloth": uuid7(), "price": 600, "group": "Everyday"}
+    found = {"place": PLACE, "product": product, "reason": "found", "day": "2025-12-31"}
+    owner.exchange([
+        owner.edit("product", product, goods),
+        owner.fact("set-aside", {**found, "quantity": 7}, ms("2025-12-31T10:00+00:00")),
+        owner.fact("set-aside", {**found, "quantity": 4}, ms("2025-12-31T11:30+00:00")),
+    ])  # fmt: skip
+    for query, pieces in (("", "11"), ("&offset_minutes=780", "7"), ("&offset_minutes=-300", "11")):
+        reply = owner.ask("GET", f"/reports/year.csv?year=2025&file=stock{query}")
+        [row] = csv.DictReader(io.StringIO(reply.get_data(as_text=True)))
+        assert row["pieces"] == pieces
+
+
 @pytest.mark.parametrize(
-    "path", ["/reports/year?year=99", "/reports/year.csv?year=20266", "/reports/year.csv?file=x"]
+    "path",
+    [
+        "/reports/year?year=99",
+        "/reports/year.csv?year=20266",
+        "/reports/year.csv?file=x",
+        "/reports/markets?offset_minutes=841",
+        "/reports/year?offset_minutes=1.5",
+    ],
 )
 def test_a_query_that_is_none_is_refused_by_name(owner, path):
     reply = owner.ask("GET", path)

@@ -145,7 +145,7 @@ def test_a_helper_puts_away_a_remnant_without_telling_all_of_it_again(owner, hel
     assert told["results"][0]["status"] == "accepted"
 
 
-def test_what_a_helper_undid_or_gave_back_is_recorded_and_owners_hear_when_it_came(owner, helper):
+def test_what_a_helper_undid_gave_back_or_claims_is_recorded_and_owners_hear_when_it_came(owner, helper):
     sale = helper.sale(2, 600)
     odd = [
         refund(helper, sale["id"], 1201),
@@ -153,6 +153,7 @@ def test_what_a_helper_undid_or_gave_back_is_recorded_and_owners_hear_when_it_ca
         refund(helper, None, 100),
         helper.fact("void", {"day": "2026-05-03", "sale": sale["id"]}),
         helper.fact("refund-void", {"day": "2026-05-03", "refund": uuid7()}),
+        helper.fact("work-time", {"day": "2026-05-03", "what": "sewing", "minutes": 60}),
     ]
     told = helper.exchange([sale, *odd])["results"]
     assert {result["status"] for result in told} == {"accepted"}

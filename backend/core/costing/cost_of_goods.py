@@ -50,13 +50,17 @@ def costs_each(facts, records, product_ids):
     """Tell what one of each product costs, as of the last that was recorded of any cost.
 
     Takes: facts, records and product_ids as `cost_of_goods` takes them.
-    Returns: {product: {"cost_each", "cash_each": without labour}; None where no batch made any}.
+    Returns: {product: {"cost_each", "cash_each": without labour, "unbought": names of the materials in it of
+    which no purchase is recorded, so that they cost nothing}; None where no batch made any}.
     """
     recorded, told = Recorded(facts, records), {}
     days = [fact["day"] for fact in recorded.standing if _is_day(fact.get("day"))]
     for id in product_ids:
         found = cost_from(recorded, [id], max(days), False) if days else None
         told[id] = {name: found[name] for name in ("cost_each", "cash_each")} if found else None
+        if found:
+            never = [part for part in found["parts"] if not part["bought"]]
+            told[id]["unbought"] = [part["name"] or part["kind"] for part in never]
     return told
 
 

@@ -15,7 +15,7 @@ MOST_DAYS, MOST_PRODUCTS, MOST_BOX = KNOWN["days"].most, KNOWN["products"].most,
 MOST_STOCK = by_name(PACKED)["stock"].highest
 LEAST_HOURS = by_name(DAY)["hours"].lowest
 # what is chosen on the screen
-CHOICES = [KNOWN["guess"], KNOWN["factor"], by_name(PACKED)["at_least"]]
+CHOICES = [KNOWN["guess"], KNOWN["factor"], by_name(PACKED)["at_least"], by_name(PACKED)["carry"]]
 # where neither the booking nor any day before says how long a market is open; common practice, no source
 USUAL_HOURS = 6.0
 # so many of the latest days of a product are shown, those at this market alone if there are a few
@@ -118,6 +118,7 @@ def asked_about(days_sold, recorded, costs, stock, booking, choices):
                 "group": recorded.record("product", id)["size"],
                 "stock": at_hand.get(id, 0),
                 "gain": gains[id]["gain"],
+                "carry": chosen["carry"],
                 "at_least": chosen["at_least"],
             }
             for id in products

@@ -188,7 +188,7 @@ DESCRIPTIONS = [
         GROUP,
         Field("active", "flag", "Offered on the stall", True),
         ARCHIVED,
-    ]),
+    ], named_after=("size", "cloth"), nameless="Product"),
     Kind("place", False, "Where stock is", [
         _name("What you call this place", example="Home shelf"),
         Field("use", "choice", "What it is", "other", choices=("home", "car", "stall", "shop", "other")),

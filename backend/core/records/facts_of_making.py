@@ -71,7 +71,7 @@ FACTS_OF_MAKING = [
         link("place", "Where the good pieces are now", NEEDED),
         Field("lines", "list", "What was made, by product", fields=FINISHED, most=MOST_LINES, fewest=1),
     ], helper="write", also=_no_better_than_made,
-        moves=(Moves("lines", into="place", pieces="good"),)),
+        moves=(Moves("lines", into="place", pieces="good"),), claims="made"),
     Kind("batch-void", True, "A batch's result that is void", [
         DAY,
         link("result", "The result", NEEDED),
@@ -93,5 +93,5 @@ FACTS_OF_MAKING = [
         Field("minutes", "minutes", "How long", lowest=1, highest=1440),
         link("booking", "The market it was for"),
         link("batch", "The batch it was for"),
-    ], helper="write"),
+    ], helper="write", claims="minutes"),
 ]  # fmt: skip

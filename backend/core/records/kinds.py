@@ -67,15 +67,19 @@ class Kind:
     a helper neither sees nor writes; also, a
     function of the checked fields of a new record that returns further
     problems, beside what holds wherever goods are named: a product or a size
-    alone, of what may have a `name` of its own perhaps neither. Of a fact also:
+    alone, of what may have a `name` of its own perhaps neither; named_after, its
+    links to those that it is called after where it has no name, nameless, what it
+    is called where they have none either. Of a fact also:
     moves, its Moves; cash, its Cash; takings, `taken` or `given_back` where its
     `amount` is of the takings, under its `payment`; voids, the link to the fact
     that never happened; counts, `goods` or `cash` where it says what somebody
-    counted, `close` where it ends a count of goods.
+    counted, `close` where it ends a count of goods; claims, `made` or `minutes`
+    where it may say more of them than there can have been.
     """
 
     def __init__(self, name, fact, help, fields, helper="read", owner_only=(), also=None,
-                 moves=(), cash=(), takings=None, voids=None, counts=None):  # fmt: skip
+                 moves=(), cash=(), takings=None, voids=None, counts=None, claims=None,
+                 named_after=(), nameless=""):  # fmt: skip
         self.name = name
         self.fact = fact
         self.help = help
@@ -89,6 +93,9 @@ class Kind:
         self.takings = takings
         self.voids = voids
         self.counts = counts
+        self.claims = claims
+        self.named_after = named_after
+        self.nameless = nameless
 
     def describe(self):
         """Return the declaration as plain data for JSON."""
@@ -98,11 +105,13 @@ class Kind:
             "help": self.help,
             "fields": [field.describe() for field in self.fields],
             "helper": self.helper,
+            "naming": self.describe_naming(),
             "hidden": {role: list(self.hidden_from(role)) for role in ROLES},
         }
         if self.fact:
             told.update({"stock_at": self.stock_at(), "counts": self.counts, "voids": self.voids})
             told.update({"takings": self.takings, "leaving": self.leaving(), "watched": self.is_watched()})
+            told["claims"] = self.claims
             told["cash"] = len(self.cash) > 0
         return told
 
@@ -117,14 +126,22 @@ class Kind:
                 whole[field.name] = None if field.default == NEEDED else field.default
         return whole
 
+    def describe_naming(self):
+        """Tell how it is called without a name: after which links, joined by what, and otherwise what."""
+        after = [{"field": name, "kind": self.field(name).links} for name in self.named_after]
+        return {"after": after, "joiner": " ", "otherwise": self.nameless}
+
     def field(self, name):
         """Find a field by its name."""
         return [field for field in self.fields if field.name == name][0]
 
     def is_watched(self):
-        """Say whether owners look at it where a helper made it: money given back, another fact undone."""
+        """Say whether owners look at it where a helper made it.
+
+        Money given back, another fact undone, or more claimed than there can have been.
+        """
         takes_back = self.takings == "given_back" or self.voids is not None
-        return self.fact and self.helper == "write" and takes_back
+        return self.fact and self.helper == "write" and (takes_back or self.claims is not None)
 
     def stock_at(self):
         """Name the fields that say where goods are moved, or counted."""

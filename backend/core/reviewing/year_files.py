@@ -5,6 +5,8 @@ from ..numbers.money import show_money
 from ..numbers.numerals import decimal
 from ..numbers.ordering import in_order
 from ..numbers.rounding import half_up
+from ..records.checking import kind_named
+from ..records.naming import name_of
 from .ledger import Ledger
 from .spreadsheet import csv_line, guarded
 from .year_told import FIGURES, year_told
@@ -111,9 +113,4 @@ def _stock(ledger, stock, at, currency):
 
 def _goods_name(recorded, product, size):
     record = recorded.record("product", product) if product else {"name": "", "size": size, "cloth": None}
-    if record is None:
-        return ""
-    if record["name"]:
-        return record["name"]
-    parts = [recorded.record("piece", record["size"]), recorded.record("cloth", record["cloth"])]
-    return " ".join([part["name"] for part in parts if part])
+    return name_of(kind_named("product"), record, recorded.record) if record else ""

@@ -24,7 +24,10 @@ class Device(db.Model):
 
 
 class PairingCode(db.Model):
-    """A code that pairs one phone, once, for ten minutes. Kept as a hash only."""
+    """A code that pairs one phone, once, for ten minutes. Kept as a hash only.
+
+    With a device it is the phone's own, and pairs that one again and no other.
+    """
 
     __tablename__ = "pairing_code"
 
@@ -33,6 +36,7 @@ class PairingCode(db.Model):
     name: Mapped[str | None] = mapped_column(String(60))
     role: Mapped[str] = mapped_column(String(10))
     ends_at: Mapped[int] = mapped_column(BigInteger)
+    device: Mapped[str | None] = mapped_column(ID)
 
 
 class PairingTry(db.Model):

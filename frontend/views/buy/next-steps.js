@@ -3,6 +3,7 @@ import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { calculatorNamed, defaultsOf, valuesFor } from '../../data/calculating.js';
 import { passOn } from '../../data/forms.js';
+import { mayAdd } from '../../data/records.js';
 import { putOnList } from './list-lines.js';
 
 const IN_DOCK = 2;
@@ -27,7 +28,7 @@ export function NextSteps({ form, steps, line, rest = false }) {
     if (newest.result && (await putOnList(line(newest, picked), picked))) route('/buy/list');
   };
   const ways = steps.map((step) => ({ label: step.label, hook: step.to, take: () => go(step) }));
-  if (line) ways.unshift({ label: 'Put on the list', hook: 'list', take: toList });
+  if (line && mayAdd('list-line')) ways.unshift({ label: 'Put on the list', hook: 'list', take: toList });
   const mine = rest ? ways.slice(IN_DOCK) : ways.slice(0, IN_DOCK);
   if (!mine.length) return null;
   return html`

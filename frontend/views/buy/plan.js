@@ -6,7 +6,7 @@ import { besideCalculator, clothToBuy, listFor, putListOn } from '../../data/buy
 import { lengthsInWords } from '../../data/calculating.js';
 import { cutting, heightsInWords, keepCutting } from '../../data/cutting.js';
 import { boughtInWords } from '../../data/elastic.js';
-import { recordById, records } from '../../data/records.js';
+import { mayAdd, recordById, records } from '../../data/records.js';
 import { ElasticCuts } from '../parts/elastic.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
 import { showMoney } from '../parts/money.js';
@@ -78,7 +78,7 @@ function ToBuy({ plan }) {
     <${Proof} layout=${list} stop=${stop} />
     <div class="dock next-steps">
       <a class="button" href="/buy/plan/compare" data-compare>Compare cloths</a>
-      <button type="button" class="main" data-put disabled=${!toBuy} onClick=${put}>Put it on the list</button>
+      ${mayAdd('list-line') && html`<button type="button" class="main" data-put disabled=${!toBuy} onClick=${put}>Put it on the list</button>`}
     </div>
   `;
 }

@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { describeNew, edit } from '../../data/actions.js';
 import { answer, asTyped, calculatorNamed, defaultsOf, kindNamed, valuesFor } from '../../data/calculating.js';
 import { lastTypedWith, typedRows, unitsOf } from '../../data/forms.js';
-import { records } from '../../data/records.js';
+import { mayAdd, records } from '../../data/records.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 
@@ -49,6 +49,8 @@ async function workedOut(name, record) {
 /** Save the size or cloth in the form under a name; the same name changes the saved one. */
 export function SaveAs({ form, kind, word }) {
   const [name, setName] = useState(form.picked[kind]?.name ?? '');
+  // what a helper saved the server would refuse
+  if (!mayAdd(kind)) return null;
   const known = records(kind).find((record) => record.name === name.trim());
   const save = async (event) => {
     event.preventDefault();

@@ -5,7 +5,7 @@ import { bringBack, putAway } from '../../data/actions.js';
 import { homeOf, notBought } from '../../data/bringing-home.js';
 import { layoutOf } from '../../data/buying.js';
 import { materialOfLine } from '../../data/purchases.js';
-import { mayKnow, records } from '../../data/records.js';
+import { mayAdd, mayEdit, mayKnow, records } from '../../data/records.js';
 import { Folded } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
@@ -27,7 +27,7 @@ export function ShoppingList() {
     ${lines.length === 0 && html`<p class="lead">Nothing on it yet. A plan or a calculator puts its cloth here; or add a line below. <a href="/buy/plan">Plan</a></p>`}
     <${ListLines} lines=${lines.filter((line) => !isOver(line))} withState />
     <${Total} lines=${lines} />
-    <${AddLine} />
+    ${mayAdd('list-line') ? html`<${AddLine} />` : html`<p class="hint no-print" data-read-only>An owner's phone ticks and changes this list.</p>`}
     ${before.length > 0 && html`<${Folded} title="Bought before" rows=${before} list=${(rows) => html`<${ListLines} lines=${rows} withState />`} />`}
     ${lines.length > 0 && html`<p class="no-print"><button type="button" onClick=${() => print()}>Print</button></p>`}
     ${mayKnow('purchase') && html`<p class="no-print"><a href="/buy/purchases">Purchases</a></p>`}
@@ -66,7 +66,7 @@ function Line({ line, length, withState }) {
   return html`
     <li data-line=${line.id} data-bought=${line.bought || undefined}>
       <label class="tick" for=${id}>
-        <input id=${id} type="checkbox" checked=${ticked ?? line.bought} onChange=${tick} />
+        <input id=${id} type="checkbox" checked=${ticked ?? line.bought} disabled=${!mayEdit('list-line')} onChange=${tick} />
         <span><strong>${line.name}</strong>${length && html` <strong class="number">${length}</strong>`}
           ${about.length > 0 && html`<small>${about.join(' · ')}</small>`}
         </span>
@@ -80,8 +80,8 @@ function Line({ line, length, withState }) {
         </span>
       `
       }
-      ${withState && html`<button type="button" class="quiet no-print" aria-label=${`Take ${line.name} off the list`} onClick=${remove}>Off</button>`}
-      ${line.bought && materialOfLine(line) && html`<${AtHome} line=${line} asks=${asks} />`}
+      ${withState && mayEdit('list-line') && html`<button type="button" class="quiet no-print" aria-label=${`Take ${line.name} off the list`} onClick=${remove}>Off</button>`}
+      ${line.bought && materialOfLine(line) && mayEdit('list-line') && html`<${AtHome} line=${line} asks=${asks} />`}
       ${line.bought && !materialOfLine(line) && mayKnow('purchase') && html`<a class="to-record no-print" href=${`/buy/purchase/${line.id}`}>Record what was paid</a>`}
     </li>
   `;

@@ -5,7 +5,7 @@ import { edit } from '../../data/actions.js';
 import { kindNamed } from '../../data/calculating.js';
 import { nameOf } from '../../data/naming.js';
 import { fieldsOf } from '../../data/record-forms.js';
-import { recordById, records } from '../../data/records.js';
+import { mayAdd, recordById, records } from '../../data/records.js';
 import { sewWith, threadOfPlan } from '../../data/threads.js';
 import { putOnList } from '../buy/list-lines.js';
 import { Choice } from '../parts/choice.js';
@@ -57,7 +57,7 @@ function OfOne({ row, takes, home }) {
       <span><a class="to-record" href=${thereAndBack(`/settings/thread/${thread}`)}>${record.name}</a>
         <small>${pieces > 0 ? `${pieces} pieces take ${takes}` : 'nothing planned takes it'} · ${row.at_home > 0 ? home : 'none'} at home</small></span>
       ${pieces > 0 && html`<strong class="number">${spools ? `buy ${amount}` : 'enough'}${spools > 0 && typeof cost === 'number' ? `, ${showMoney(cost)}` : ''}</strong>`}
-      ${spools > 0 && (onList ? html`<a class="button" href="/buy/list">On the list</a>` : html`<button type="button" onClick=${put}>Put on the list</button>`)}
+      ${spools > 0 && (onList ? html`<a class="button" href="/buy/list">On the list</a>` : mayAdd('list-line') && html`<button type="button" onClick=${put}>Put on the list</button>`)}
       <details class="more make-weigh">
         <summary>Weigh its spool</summary>
         <${Weigh} record=${record} />

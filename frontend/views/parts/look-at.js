@@ -10,7 +10,7 @@ export function LookAt({ reviewing }) {
   return html`
     <p class="verdict no-print" data-look-at data-aside=${aside.length} data-doubtful=${doubtful.length}>
       ${aside.length > 0 && `${aside.length} ${aside.length === 1 ? 'record' : 'records'} cannot be fully read: figures here may lack ${aside.length === 1 ? 'it' : 'them'}. `}
-      ${doubtful.length > 0 && `${doubtful.length} ${doubtful.length === 1 ? 'void or refund' : 'voids and refunds'} by a helper to look at. `}
+      ${doubtful.length > 0 && `${doubtful.length} ${doubtful.length === 1 ? 'record' : 'records'} by a helper to look at. `}
       <a href="/settings#check">To check</a>
     </p>
   `;

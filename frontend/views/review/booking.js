@@ -5,7 +5,8 @@ import { dateInWords, dayInWords, timeInWords } from '../../data/naming.js';
 import { mayKnow, records } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { useFollowed } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked } from '../parts/use-records.js';
 import { thereAndBack } from '../parts/way-back.js';
 import { nameOfMarket } from './market-words.js';
 import { SummingUp } from './summing-up.js';
@@ -30,7 +31,8 @@ export function BookingResult({ booking }) {
 }
 
 function Opened({ booking }) {
-  const told = useFollowed(async () => ({ of: booking, result: await bookingTold(booking) }), [booking]);
+  const [told, trouble] = useAsked(async () => ({ of: booking, result: await bookingTold(booking) }), [booking]);
+  if (trouble) return html`<h1>A booking</h1><${Refused} ...${trouble} />`;
   if (told?.of !== booking) return html`<h1>A booking</h1><${SummingUp} />`;
   if (!told.result) return html`<${NoSuchScreen} />`;
   const { result } = told;

@@ -4,6 +4,7 @@ import { dateInWords, nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { marketOf } from '../../data/reviewing.js';
 import { showMoney } from '../parts/money.js';
+import { UnboughtOf } from './unbought.js';
 
 /** Each product of `next`, as the core tells it, with so many `pieces` of it in the box. */
 export function Brought({ next, pieces, booking }) {
@@ -13,7 +14,7 @@ export function Brought({ next, pieces, booking }) {
   const sizes = [...new Set(rows.map(({ product }) => sizeOf(product)))];
   const none = rows.filter(({ product }) => !product.stock);
   return html`
-    ${sizes.map((size) => html`<${OfSize} key=${size} size=${size} such=${such} rows=${rows.filter(({ product }) => product.stock && sizeOf(product) === size)} />`)}
+    ${sizes.map((size) => html`<${OfSize} key=${size} size=${size} such=${such} unbought=${next.unbought} rows=${rows.filter(({ product }) => product.stock && sizeOf(product) === size)} />`)}
     ${
       none.length > 0 &&
       html`<section class="plain"><h2>None in stock</h2>
@@ -25,18 +26,18 @@ export function Brought({ next, pieces, booking }) {
 const sizeOf = ({ product }) => recordById('product', product)?.size;
 const nameOfProduct = ({ product }) => nameOf('product', recordById('product', product));
 
-function OfSize({ size, rows, such }) {
+function OfSize({ size, rows, such, unbought }) {
   if (!rows.length) return null;
   const all = rows.reduce((sum, { bring }) => sum + bring, 0);
   return html`
     <section class="plain">
       <h2>${nameOf('piece', recordById('piece', size)) || 'Other'} <small>${all}</small></h2>
-      <div class="results">${rows.map((row) => html`<${Row} key=${row.product.product} such=${such} ...${row} />`)}</div>
+      <div class="results">${rows.map((row) => html`<${Row} key=${row.product.product} such=${such} unbought=${unbought[row.product.product]} ...${row} />`)}</div>
     </section>
   `;
 }
 
-function Row({ product, bring, such }) {
+function Row({ product, bring, such, unbought }) {
   const { product: id, sell_out: chances, left, stock, mean, low, high } = product;
   const record = recordById('product', id);
   const name = record.name || nameOf('cloth', recordById('cloth', record.cloth)) || nameOfProduct(product);
@@ -48,6 +49,7 @@ function Row({ product, bring, such }) {
       <div class="why-told">
         <p>${wanted(mean, low, high)} ${stock} in stock.</p>
         <p>${leaves(product)}</p>
+        <${UnboughtOf} names=${unbought} />
         <${Days} days=${product.days} />
       </div>
     </details>

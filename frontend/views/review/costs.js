@@ -5,7 +5,8 @@ import { dateInWords, nameOf } from '../../data/naming.js';
 import { mayKnow, recordById } from '../../data/records.js';
 import { exactMoney, showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { useFollowed, useRecords } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked, useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { Missing } from '../parts/way-back.js';
 import { AddingUp, useGoods } from './goods-looked-at.js';
@@ -31,11 +32,11 @@ export function Costs() {
 
 function OfGoods() {
   const [goods, choice] = useGoods();
-  const told = useFollowed(async () => goods && { goods, cost: await costOf(productsOf(goods)) }, [goods]);
+  const [told, trouble] = useAsked(async () => goods && { goods, cost: await costOf(productsOf(goods)) }, [goods]);
   return html`
     <h1>Costs</h1>
     ${choice}
-    ${told?.goods !== goods ? html`<${AddingUp} />` : told.cost ? html`<${Told} goods=${goods} cost=${told.cost} />` : html`<${NotMade} />`}
+    ${trouble ? html`<${Refused} ...${trouble} />` : told?.goods !== goods ? html`<${AddingUp} />` : told.cost ? html`<${Told} goods=${goods} cost=${told.cost} />` : html`<${NotMade} />`}
   `;
 }
 

@@ -19,12 +19,18 @@ export function verdictInWords({ verdict, low, days }, wage) {
 /** Between what an hour there lies, in 8 of 10 such cases. */
 export const rangeInWords = (low, high) => (low === null ? 'on that one day' : `between ${showMoney(low)} and ${showMoney(high)}, 8 times in 10`);
 
-/** What it is worked out from. */
-export function basedOn(days, bookings) {
-  if (!bookings) return 'No booking there is over yet: what stands here is guessed from your other markets.';
+/** What a market is judged from, beside all `markets`, and what that cannot tell. */
+export function basedOn({ days, bookings }, markets) {
+  if (!bookings) return 'No booking there is over yet: what an hour there earns cannot be told.';
   if (!days) return 'Not known by the hour: say when it opens and closes.';
-  if (days === 1) return 'From one booking, so mostly guessed from your other markets.';
-  return `From ${days} bookings.`;
+  if (days > 2) return `From ${days} bookings.`;
+  const from = days === 1 ? 'From one booking' : 'From two bookings';
+  const elsewhere = markets.reduce((sum, market) => sum + (market.days ?? 0), 0) - days;
+  if (!elsewhere)
+    return `${from}, and none elsewhere: ${days === 1 ? 'what the next one earns cannot be told' : 'two say little, so the range is wide'}.`;
+  if (markets.every((market) => (market.days ?? 0) < 2))
+    return `${from}. No market has two yet, so all are taken as alike: which of them is better cannot be told.`;
+  return `${from}, drawn towards the ${elsewhere === 1 ? 'one' : elsewhere} elsewhere, as ${days === 1 ? 'one says' : 'two say'} little.`;
 }
 
 /** How often the next day there pays the wage. */

@@ -5,7 +5,8 @@ import { dateInWords, timeInWords } from '../../data/naming.js';
 import { mayKnow } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { useFollowed } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked, useFollowed } from '../parts/use-records.js';
 import { basedOn, breakEvenInWords, chanceInWords, nameOfMarket, rangeInWords, resultOf, verdictInWords } from './market-words.js';
 import { Notes } from './notes.js';
 import { Opens } from './opens.js';
@@ -17,7 +18,8 @@ export function Markets() {
 }
 
 function Told() {
-  const told = useFollowed(marketsTold, []);
+  const [told, trouble] = useAsked(marketsTold, []);
+  if (trouble) return html`<h1>Markets</h1><${Refused} ...${trouble} />`;
   if (!told) return html`<h1>Markets</h1><${SummingUp} />`;
   const judged = told.markets.filter(({ mean }) => mean !== null);
   return html`
@@ -51,14 +53,14 @@ function scaleOf(markets, wage) {
 }
 
 function Market({ market, told, scale }) {
-  const { key, verdict, shrunk, days, break_even: needed, chance } = market;
+  const { key, verdict, shrunk, break_even: needed, chance } = market;
   const bookings = told.bookings.filter((booking) => booking.key === key);
   return html`
     <section class="plain review-market" id=${key} data-market=${key} data-verdict=${verdict ?? 'no day'} data-hour=${shrunk}>
       <h2>${nameOfMarket(market)}</h2>
       ${shrunk !== null && html`<p class="review-verdict">${verdictInWords(market, told.wage)}</p><${Hour} market=${market} wage=${told.wage} scale=${scale} />`}
       <ul class="review-said">
-        <li>${basedOn(days, market.bookings)}</li>
+        <li>${basedOn(market, told.markets)}</li>
         ${chance !== null && told.wage !== null && html`<li data-chance=${chance}>${chanceInWords(chance, told.wage)}</li>`}
         ${needed && breakEvenInWords(needed, told.wage).map((line) => html`<li>${line}</li>`)}
         ${bookings.length > 0 && html`<${LastTime} booking=${bookings[0].booking} />`}

@@ -10,13 +10,16 @@ import { mayKnow, recordById, records } from '../../data/records.js';
 import { Choice } from '../parts/choice.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { useFollowed, useRecords } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked, useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { Missing } from '../parts/way-back.js';
 import { Adding } from './adding.js';
 import { Box } from './box.js';
+import { Carry } from './carry.js';
 import { HowNear } from './how-near.js';
 import { Brought } from './brought.js';
+import { Unbought } from './unbought.js';
 
 // a thumb chooses among these sooner than it types
 const BUSY = [
@@ -27,6 +30,7 @@ const BUSY = [
   ['150', 'half as much again'],
   ['200', 'twice as busy'],
 ];
+const PACK = '/count/pack';
 const AT_LEAST = [
   ['0', 'as it comes'],
   ['1', 'one'],
@@ -49,10 +53,10 @@ function OfBooking({ ahead }) {
   const [choices, choose] = useState(nextChoices());
   const [adding, setAdding] = useState(null);
   const booking = (ahead.find(({ id }) => id === choices.booking) ?? ahead[0]).id;
-  const { guess, factor, at_least } = choices;
+  const { guess, factor, at_least, carry } = choices;
   useEffect(() => stopLooking, []);
-  const asked = JSON.stringify([booking, guess, factor, at_least]);
-  const told = useFollowed(
+  const asked = JSON.stringify([booking, guess, factor, at_least, carry]);
+  const [told, trouble] = useAsked(
     async () => ({ booking, next: await whatToBring(booking, choices, (what, done, all) => setAdding({ what, done, all })) }),
     [asked],
   );
@@ -65,7 +69,7 @@ function OfBooking({ ahead }) {
     <h1>The next market</h1>
     <div class="review-goods no-print"><${Choice} id="booking" name="booking" label="For" value=${booking} set=${(id) => set('booking', id)}
       choices=${ahead.map((one) => [one.id, nameOf('booking', one)])} /></div>
-    ${told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} choices=${choices} set=${set} />`}
+    ${trouble ? html`<${Refused} ...${trouble} />` : told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} choices=${choices} set=${set} />`}
   `;
 }
 
@@ -91,6 +95,7 @@ function Filled({ booking, next, choices, set }) {
         <${Choice} id="factor" name="factor" label="How busy it will be" value=${String(choices.factor ?? 100)} set=${(value) => set('factor', Number(value))} choices=${BUSY} />
         <${Choice} id="at_least" name="at_least" label="Of each at least" value=${String(choices.at_least ?? 0)} set=${(value) => set('at_least', Number(value))} choices=${AT_LEAST} />
       </div>
+      <${Carry} value=${choices.carry ?? 0} set=${(amount) => set('carry', amount)} />
       ${next.from === 'guess' && html`<${Guess} value=${choices.guess} set=${set} />`}
     </section>
     ${next.days > 4 && html`<${HowNear} booking=${booking} choices=${choices} />`}
@@ -105,6 +110,7 @@ function From({ next }) {
   return html`
     <p class="lead" data-from=${next.from} data-days=${next.days} data-here=${next.here}>${fromInWords(next)} ${hoursInWords(next)}</p>
     ${words && notes.length > 0 && html`<ul class="notes">${words.map((text) => html`<li>${text}</li>`)}</ul>`}
+    <${Unbought} unbought=${next.unbought} products=${next.products.filter(({ stock }) => stock).map(({ product }) => product)} />
   `;
 }
 
@@ -145,7 +151,11 @@ function ToPack({ booking, next, pieces }) {
   const same = before && JSON.stringify(before.lines.map(({ product, quantity }) => ({ product, quantity }))) === JSON.stringify(lines);
   const pack = useOnce(async () => {
     const saved = `The packing list for ${nameOf('booking', recordById('booking', booking))} is saved`;
-    if (await saying(saved, () => packFor(booking, lines))) route('/count/pack');
+    const undo = async (back) => {
+      // the list that stands there is not the one any more
+      if ((await saying('Undone: the packing list is as it was', back)) && location.pathname === PACK) route('/review/next');
+    };
+    if (await saying(saved, () => packFor(booking, lines), undo)) route(PACK);
   });
   const archive = useOnce(() =>
     saying(
@@ -160,7 +170,7 @@ function ToPack({ booking, next, pieces }) {
       <button type="button" onClick=${() => print()}>Print</button>
       ${
         same
-          ? html`<a class="button main" href="/count/pack" data-pack>Pack</a>`
+          ? html`<a class="button main" href=${PACK} data-pack>Pack</a>`
           : html`<button type="button" class="main" data-pack=${all} disabled=${!all} onClick=${pack}>Make the packing list, ${count(all, 'piece')}</button>`
       }
     </div>

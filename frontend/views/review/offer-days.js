@@ -3,7 +3,8 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { offerDays } from '../../data/books.js';
 import { showMoney } from '../parts/money.js';
-import { useFollowed } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked } from '../parts/use-records.js';
 import { AddingUp } from './goods-looked-at.js';
 
 // what each measure is called, and how its figures and differences are written
@@ -24,7 +25,8 @@ export function OfferDays({ offer }) {
 }
 
 function Days({ offer }) {
-  const told = useFollowed(() => offerDays(offer), [offer]);
+  const [told, trouble] = useAsked(() => offerDays(offer), [offer]);
+  if (trouble) return html`<${Refused} ...${trouble} />`;
   if (!told) return html`<${AddingUp} />`;
   return html`
     <div data-with=${told.with} data-without=${told.without}>

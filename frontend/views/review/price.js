@@ -7,7 +7,8 @@ import { Choice } from '../parts/choice.js';
 import { showMoney } from '../parts/money.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { useFollowed, useRecords } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked, useRecords } from '../parts/use-records.js';
 import { Missing, thereAndBack } from '../parts/way-back.js';
 import { AddingUp, useGoods } from './goods-looked-at.js';
 import { OfferDays } from './offer-days.js';
@@ -30,7 +31,7 @@ export function Price() {
 function OfGoods() {
   const [goods, choice] = useGoods();
   const [choices, choose] = useState(priceChoices());
-  const told = useFollowed(async () => goods && { goods, prices: await pricesOf(productsOf(goods), choices) }, [goods, choices]);
+  const [told, trouble] = useAsked(async () => goods && { goods, prices: await pricesOf(productsOf(goods), choices) }, [goods, choices]);
   const set = (name, value) => {
     const next = { ...choices, [name]: value };
     choose(next);
@@ -39,7 +40,7 @@ function OfGoods() {
   return html`
     <h1>Prices</h1>
     ${choice}
-    ${told?.goods !== goods ? html`<${AddingUp} />` : told.prices ? html`<${Told} goods=${goods} prices=${told.prices} />` : html`<p class="lead" data-not-made>No batch of it is finished yet, so what one costs is not known.</p>`}
+    ${trouble ? html`<${Refused} ...${trouble} />` : told?.goods !== goods ? html`<${AddingUp} />` : told.prices ? html`<${Told} goods=${goods} prices=${told.prices} />` : html`<p class="lead" data-not-made>No batch of it is finished yet, so what one costs is not known.</p>`}
     ${told?.prices && html`<${Chosen} choices=${choices} set=${set} />`}
   `;
 }

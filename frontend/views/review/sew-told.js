@@ -3,6 +3,7 @@ import { html } from 'htm/preact';
 import { dayInWords, nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
+import { UnboughtOf } from './unbought.js';
 
 const WHY = {
   'does not pay': 'There is enough: a batch more would not bring back its time and material',
@@ -62,6 +63,7 @@ function Bench({ taken, so, until }) {
 
 function Batches({ row: { product, batches, minutes, worth }, asked, index }) {
   const about = asked.products.find((one) => one.product === product);
+  const { [product]: made } = asked.unbought;
   const { demand } = asked.given.products.find((one) => one.product === product);
   return html`
     <li data-batches=${batches} data-product=${product}>
@@ -70,7 +72,8 @@ function Batches({ row: { product, batches, minutes, worth }, asked, index }) {
           <span class="number">${minutesInWords(minutes)}</span><span class="why-word">why</span></summary>
         <div class="why-told">
           <p>There are ${about.stock}${about.sewing ? `, and ${about.sewing} in open batches` : ''}.</p>
-          <ul>${asked.bookings.map((booking, other) => html`<li>${bookingInWords(booking)}: about ${pieces(demand[other].mean)} will be asked for; a piece sold leaves ${showMoney(demand[other].gain)} after fees and material</li>`)}</ul>
+          <ul>${asked.bookings.map((booking, other) => html`<li>${bookingInWords(booking)}: about ${pieces(demand[other].mean)} will be asked for; a piece sold leaves ${showMoney(demand[other].gain)} ${made ? 'after fees and material' : 'after fees: what its material costs is not known before a batch of it is finished'}</li>`)}</ul>
+          <${UnboughtOf} names=${made} />
           <p>A batch of ${about.pieces} takes ${minutesInWords(about.minutes)}, ${TIMES[about.minutes_from]}. ${batches === 1 ? 'It brings' : 'They bring'} about ${showMoney(Math.round(worth))}${asked.wage ? ' after your wage' : ''}, ready for ${bookingInWords(asked.bookings[index])}.</p>
         </div>
       </details>

@@ -8,12 +8,14 @@ import { mayKnow, records } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saying, useOnce } from '../parts/notice.js';
-import { useFollowed, useRecords } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked, useRecords } from '../parts/use-records.js';
 import { useSearch } from '../parts/use-search.js';
 import { Missing } from '../parts/way-back.js';
 import { Adding } from './adding.js';
 import { SewingAsks, SewingChoices } from './sew-choices.js';
 import { Booking, bookingInWords, NotSewn } from './sew-told.js';
+import { Unbought } from './unbought.js';
 
 export function Sew() {
   useRecords();
@@ -33,7 +35,8 @@ function OfChoices() {
     });
   const [adding, setAdding] = useState(null);
   useEffect(() => stopLooking, []);
-  const asked = useFollowed(() => sewingAsked(choices, (what, done, all) => setAdding({ what, done, all })), [choices]);
+  const [asked, trouble] = useAsked(() => sewingAsked(choices, (what, done, all) => setAdding({ what, done, all })), [choices]);
+  if (trouble) return html`<h1>What to sew</h1><${Refused} ...${trouble} />`;
   return html`
     <h1>What to sew</h1>
     ${!asked && html`<${Adding} adding=${adding} />`}
@@ -55,7 +58,8 @@ function Found({ asked }) {
   const { route } = useLocation();
   const { told, problem, stop } = useSearch((show, stopped) => findBatches(asked, show, stopped), [JSON.stringify(asked.given)]);
   const make = useOnce(async () => {
-    if (await saying('The sewing plan is saved on this phone', async () => (await makeSewingPlans(asked, told.result)) ?? true)) route('/make');
+    const undo = (back) => saying('Undone: the sewing plan is as it was', back);
+    if (await saying('The sewing plan is saved on this phone', () => makeSewingPlans(asked, told.result), undo)) route('/make');
   });
   if (problem) return html`<p class="problem" role="alert">${problem}</p>`;
   if (!told) return html`<p class="hint" role="status">Working it out …</p>`;
@@ -63,6 +67,7 @@ function Found({ asked }) {
   const pieces = piecesOf(asked, result);
   return html`
     <p class="lead">${knownFrom(asked)}</p>
+    <${Unbought} unbought=${asked.unbought} products=${asked.products.map(({ product }) => product)} />
     ${asked.bookings.map((booking, index) => html`<${Booking} key=${booking.booking} booking=${booking} index=${index} asked=${asked} result=${result} />`)}
     <${Worth} asked=${asked} result=${result} done=${done} stop=${stop} />
     <${NotSewn} asked=${asked} result=${result} />

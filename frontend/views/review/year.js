@@ -11,7 +11,8 @@ import { showMoney } from '../parts/money.js';
 import { saying } from '../parts/notice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saveFile } from '../parts/save-file.js';
-import { useFollowed } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked } from '../parts/use-records.js';
 import { Notes } from './notes.js';
 import { Opens } from './opens.js';
 import { SummingUp } from './summing-up.js';
@@ -33,7 +34,8 @@ export function Year() {
 
 function Shown() {
   const [year, setYear] = useState(today().slice(0, 4));
-  const told = useFollowed(() => yearTold(year), [year]);
+  const [told, trouble] = useAsked(() => yearTold(year), [year]);
+  if (trouble) return html`<h1>The year</h1><${Refused} ...${trouble} />`;
   if (!told) return html`<h1>The year</h1><${SummingUp} />`;
   const choices = told.years.map((one) => [one, one]);
   return html`

@@ -1,5 +1,5 @@
 /* What is to be checked: changes that the server would not take, records that cannot be read, and what helpers
-   undid or gave back beyond what is usual. */
+   undid, gave back or claim beyond what is usual. */
 import { useEffect, useReducer } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { letGo, takeBack } from '../../data/actions.js';
@@ -57,16 +57,16 @@ function Refused({ found }) {
 
 function Doubtful({ rows }) {
   return html`
-    <h3>Voids and refunds by helpers</h3>
+    <h3>Recorded by helpers</h3>
     <p class="hint">These are recorded and count. Say what is right, and it is listed no more; void what is wrong, and it counts for nothing, on every phone.</p>
     <ul class="lines">${rows.map((row) => html`<${Doubt} key=${row.id} row=${row} />`)}</ul>
   `;
 }
 
 function Doubt({ row }) {
-  const { id, kind, of, amount, doubt } = row;
+  const { id, kind, of, batch, amount, doubt } = row;
   const what = `${kindInWords(kind)}${amount === null ? '' : ` of ${showMoney(amount)}`}`;
-  const never = useOnce(() => saying(`${what}: void`, () => leaveOut(id, DOUBTS[doubt])));
+  const never = useOnce(() => saying(`${what}: void`, () => leaveOut(id, DOUBTS[doubt](row))));
   const right = useOnce(() =>
     saying(
       `${what}: right`,
@@ -74,10 +74,11 @@ function Doubt({ row }) {
       (found) => leaveOut(found, 'tapped by mistake'),
     ),
   );
-  const said = html`<span><strong>${what}</strong> <small>${whenInWords(row)}. ${DOUBTS[doubt]}${of ? `: ${momentInWords(of.at)}` : ''}.</small></span>`;
+  const said = html`<span><strong>${what}</strong> <small>${whenInWords(row)}. ${DOUBTS[doubt](row)}${of ? `: ${momentInWords(of.at)}` : ''}.</small></span>`;
+  const about = of?.kind === 'sale' ? `/sell/sale/${of.id}` : batch && `/make/batches/${batch}`;
   return html`
     <li data-doubt=${doubt} data-fact=${id}>
-      ${of?.kind === 'sale' ? html`<a class="to-record" href=${`/sell/sale/${of.id}`}>${said}</a>` : said}
+      ${about ? html`<a class="to-record" href=${about}>${said}</a>` : said}
       <button type="button" onClick=${right}>It is right</button>
       <button type="button" onClick=${never}>Void</button>
     </li>
@@ -85,11 +86,14 @@ function Doubt({ row }) {
 }
 
 const DOUBTS = {
-  late: 'Long after what it voids',
-  sale_unknown: 'Its sale is not on this phone',
-  beyond_sale: 'More than was left of its sale',
-  no_sale: 'Without a sale, and more than two of the dearest cost',
+  late: () => 'Long after what it voids',
+  sale_unknown: () => 'Its sale is not on this phone',
+  beyond_sale: () => 'More than was left of its sale',
+  no_sale: () => 'Without a sale, and more than two of the dearest cost',
+  beyond_batch: ({ given, limit }) => `With it ${given} pieces are made of a batch of ${limit}`,
+  beyond_day: ({ given, limit }) => `With it ${hours(given)} h of work by one person on one day: more than ${hours(limit)} h`,
 };
+const hours = (minutes) => (minutes / 60).toLocaleString(undefined, { maximumFractionDigits: 1 });
 
 function Aside({ rows }) {
   return html`

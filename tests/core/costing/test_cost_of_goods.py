@@ -123,5 +123,11 @@ def test_a_wage_that_was_set_late_holds_for_the_work_before_it():
 def test_what_each_product_costs_is_told_of_all_at_once():
     told = costs_each(FACTS, RECORDS, [named("g1"), named("g2")])
     # without 37 minutes at 15.00 an hour, by 17.1 pieces
-    assert told == {named("g1"): {"cost_each": 100.18, "cash_each": 46.08}, named("g2"): None}
+    assert told == {named("g1"): {"cost_each": 100.18, "cash_each": 46.08, "unbought": []}, named("g2"): None}
     assert costs_each([], RECORDS, [named("g1")]) == {named("g1"): None}
+    # what was used and never bought costs nothing, and is named
+    cloth_bought = [fact for fact in FACTS if fact["kind"] != "purchase" or fact.get("cloth")]
+    told = costs_each(cloth_bought, RECORDS, [named("g1")])[named("g1")]
+    assert told["unbought"] == ["Braided", "Sea green", "Bags"]
+    # 654 by 17.1 pieces
+    assert told["cash_each"] == 38.25

@@ -120,7 +120,9 @@ def test_without_a_day_it_asks_for_a_guess_and_takes_it():
     assert told["brought"] is None
 
 
-@pytest.mark.parametrize("choices", [{}, {"factor": 150}, {"at_least": 3}, {"factor": 20, "at_least": 2}])
+@pytest.mark.parametrize(
+    "choices", [{}, {"factor": 150}, {"at_least": 3}, {"factor": 20, "at_least": 2}, {"carry": 20}]
+)
 def test_every_box_is_filled_as_bring_to_market_fills_it(choices):
     told = next_market(**asked(choices=choices))
     assert len(told["order"]) == len(told["worths"]) > 12
@@ -143,6 +145,15 @@ def test_places_that_bring_no_coin_are_left_out():
     told = next_market(**asked(choices={"factor": 10}))
     assert all(worth >= 1 for worth in told["worths"])
     assert len(told["order"]) < told["stock"]
+
+
+def test_what_bringing_a_piece_home_costs_is_taken_off_where_it_does_not_sell():
+    free, dear = (next_market(**asked(choices={"carry": carry})) for carry in (0, 100))
+    assert len(dear["order"]) < len(free["order"])
+    # the first place: what a piece leaves if it sells, less 100 if it does not
+    first = dear["products"][dear["order"][0]]
+    sells = first["sold"][1]
+    assert dear["worths"][0] == pytest.approx(first["gain"] * sells - 100 * (1 - sells), rel=1e-9)
 
 
 def test_each_product_has_the_days_behind_it():

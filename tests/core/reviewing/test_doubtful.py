@@ -3,7 +3,7 @@
 from itertools import permutations
 
 from backend.core.records.kinds import LEFT_OUT
-from backend.core.reviewing.doubtful import FAR_FROM_IT_MS, RECEIVED_LATE_MS, doubtful
+from backend.core.reviewing.doubtful import FAR_FROM_IT_MS, MOST_MINUTES_A_DAY, RECEIVED_LATE_MS, doubtful
 
 MAY = 1_777_700_000_000
 DAY = "2026-05-02"
@@ -12,6 +12,10 @@ SALE = {
     "kind": "sale", "id": "s", "at": MAY, "day": DAY, "place": "stall", "lines": LINES,
     "amount": 1200, "payment": "cash",
 }  # fmt: skip
+
+
+def named(name):
+    return "00000000-0000-7000-8000-" + name.encode().hex().rjust(12, "0")
 
 
 def void(after, id="v", of="s", kind="void", link="sale"):
@@ -25,12 +29,27 @@ def refund(id, amount, sale="s", after=1000):
     }  # fmt: skip
 
 
-def told(facts, received=None, voids=None, dearest=600):
+def made(id, *pieces, after=0, batch="b"):
+    lines = [{"product": "p", "made": count, "good": 0} for count in pieces]
+    return {
+        "kind": "batch-result", "id": id, "at": MAY + after, "day": DAY, "batch": batch, "place": "home",
+        "lines": lines,
+    }  # fmt: skip
+
+
+def worked(id, minutes, person="joss", day=DAY, after=0):
+    return {
+        "kind": "work-time", "id": id, "at": MAY + after, "day": day, "person": person, "what": "sewing",
+        "minutes": minutes,
+    }  # fmt: skip
+
+
+def told(facts, received=None, voids=None, dearest=600, records=None):
     """Ask in every order of arrival; all but sales are a helper's, received as they happened unless told."""
     received = {fact["id"]: fact["at"] for fact in facts if fact["kind"] != "sale"} | (received or {})
     answers = []
     for arrived in permutations(facts):
-        rows = doubtful(list(arrived), received, voids or {}, dearest)
+        rows = doubtful(list(arrived), received, voids or {}, dearest, records or {})
         answers.append({row["fact"]: (row["doubt"], row["of"]) for row in rows})
     assert all(answer == answers[0] for answer in answers)
     return answers[0]
@@ -54,9 +73,7 @@ def test_of_whatever_else_is_undone_the_same_holds():
 
 
 def test_a_batchs_result_that_a_helper_voids_long_after_is_told():
-    made = [{"product": "p", "made": 24, "good": 22}]
-    result = {"kind": "batch-result", "id": "r", "at": MAY, "day": DAY, "batch": "b", "place": "home"}
-    result["lines"] = made
+    result = made("r", 24)
     assert told([result, void(FAR_FROM_IT_MS, of="r", kind="batch-void", link="result")]) == {}
     late = void(FAR_FROM_IT_MS + 1, of="r", kind="batch-void", link="result")
     assert told([result, late]) == {"v": ("late", "r")}
@@ -76,12 +93,43 @@ def test_a_refund_without_a_sale_is_told_beyond_two_of_the_dearest():
     assert told([refund("a", 1, None)], dearest=0) == {"a": ("no_sale", None)}
 
 
+SEWN = {"size": named("s"), "cloth": named("c"), "quantity": 24}
+BATCH = {"batch": {"b": {"number": "9", "lines": [SEWN]}}}
+
+
+def test_more_made_than_a_batch_has_is_told_of_the_result_that_goes_beyond():
+    assert told([made("r", 20, 4)], records=BATCH) == {}
+    assert told([made("r", 20, 5)], records=BATCH) == {"r": ("beyond_batch", "b")}
+    both = [made("r", 20), made("t", 5, after=1000)]
+    assert told(both, records=BATCH) == {"t": ("beyond_batch", "b")}
+    [row] = doubtful(both, {"t": MAY}, {}, 600, BATCH)
+    assert (row["given"], row["limit"]) == (25, 24)
+    # what never happened leaves room again, and of other batches nobody knows
+    assert told(both, voids={"r": True}, records=BATCH) == {}
+    assert told([made("r", 99, batch="elsewhere")], records=BATCH) == {}
+    # an owner's takes from the batch, too, and is not told
+    assert [
+        row["fact"] for row in doubtful([made("r", 25), made("t", 1, after=1)], {"t": MAY}, {}, 600, BATCH)
+    ] == ["t"]
+
+
+def test_more_hours_than_a_person_has_in_a_day_are_told():
+    whole = MOST_MINUTES_A_DAY
+    assert told([worked("a", whole)]) == {}
+    assert told([worked("a", whole), worked("b", 1, after=1000)]) == {"b": ("beyond_day", None)}
+    assert told([worked("a", whole), worked("b", 60, "imke")]) == {}
+    assert told([worked("a", whole), worked("b", 60, day="2026-05-03")]) == {}
+    assert told([worked("a", whole), worked("b", 1, after=1000)], voids={"a": LEFT_OUT}) == {}
+    [row] = doubtful([worked("a", whole + 30)], {"a": MAY}, {}, 600, {})
+    assert (row["given"], row["limit"]) == (whole + 30, 16 * 60)
+
+
 def test_what_an_owner_made_or_left_out_is_not_told():
     facts = [SALE, void(FAR_FROM_IT_MS + 1), refund("a", 5000)]
-    assert doubtful(facts, {}, {}, 600) == []
+    assert doubtful(facts, {}, {}, 600, {}) == []
     assert told(facts, voids={"v": LEFT_OUT, "a": LEFT_OUT}) == {}
     # an owner's refunds take from the sale, too
-    [row] = doubtful([SALE, refund("a", 1200), refund("b", 1, after=2000)], {"b": MAY}, {}, 600)
+    [row] = doubtful([SALE, refund("a", 1200), refund("b", 1, after=2000)], {"b": MAY}, {}, 600, {})
     assert (row["fact"], row["doubt"]) == ("b", "beyond_sale")
 
 

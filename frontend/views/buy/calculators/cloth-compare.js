@@ -1,7 +1,7 @@
 /* Which cloth gives the cheaper piece: saved cloths beside each other, the best on the list with one tap. */
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { recordById } from '../../../data/records.js';
+import { mayAdd, recordById } from '../../../data/records.js';
 import { showMoney } from '../../parts/money.js';
 import { valueText } from '../../parts/results.js';
 import { calculatorScreen } from '../calculator.js';
@@ -43,7 +43,7 @@ function Ranking({ form }) {
           </svg>
           <p>Ask for <strong>${shown.ranking[index].length_to_buy}</strong> for ${showMoney(ranked.cost)}.
             ${` It gives ${ranked.pieces_from_bought} pieces, ${showMoney(ranked.cost_each_if_all_sewn, 'money_each')} each if all are sewn.`}</p>
-          <button type="button" onClick=${() => toList(ranked)}>Put on the list</button>
+          ${mayAdd('list-line') && html`<button type="button" onClick=${() => toList(ranked)}>Put on the list</button>`}
         </li>
       `,
       )}
