@@ -66,7 +66,7 @@ OUTPUTS = [
 ROWS, TURNED, BARS, SOONER, SEARCH = "rows", "rows, turned", "bars", "search for few stages", "search"
 # the parts of all steps that each of those may take, by stages: the same whatever else may be done, so
 # that more stages and turning never find less
-ROWS_PART, OTHER_PART = {2: 60, 3: 30, 0: 12}, 12
+ROWS_PART, OTHER_PART = {2: 60, 3: 16, 0: 8}, 12
 
 
 class MixSearch:

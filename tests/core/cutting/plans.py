@@ -61,6 +61,25 @@ def bolts_plan(number):
     return {"cloths": cloths, "strips": strips}
 
 
+def nests_plan(number):
+    """Make a plan of one bolt, of some strips that may lie over each other in a higher row."""
+    random = Random(f"nests {number}")
+    bolt = {
+        "name": "bolt", "width": random.choice([1120, 1400, 1500, random.uniform(900, 1600)]),
+        "selvedge": random.choice([10, 12.7]), "squaring": 50,
+        "shop_increment": random.choice([100, 250, 500, 500]),
+    }  # fmt: skip
+    strips = [
+        {
+            "name": str(strip), "length": random.randint(250, 620), "width": random.uniform(60, 190),
+            "quantity": random.randint(4, 45),
+            "direction": random.choice(["best", "best", "across", "along"]),
+        }
+        for strip in range(random.choice([2, 2, 3]))
+    ]  # fmt: skip
+    return {"cloths": [bolt], "strips": strips, "stages": 3}
+
+
 def any_plan(number):
     """Make a plan that any rule may be about."""
     random = Random(f"any plan {number}")

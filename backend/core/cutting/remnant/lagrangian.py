@@ -12,6 +12,8 @@ from ...numbers.rounding import half_up
 
 PATIENCE = 4
 AIM = 0.05
+HARDLY = 1024  # a bound lower by less than such a part of it is hardly lower
+SHORTEST = 0.03125  # a step that is shorter moves nothing worth the round
 
 
 class Lagrangian:
@@ -57,7 +59,9 @@ class Lagrangian:
             self.value, self.best = value, tree
         self.idle += 1
         if self.lowest is None or total < self.lowest:
-            self.lowest, self.multipliers, self.idle = total, self.trial, 0
+            if self.lowest is None or total < self.lowest - self.lowest // HARDLY:
+                self.idle = 0
+            self.lowest, self.multipliers = total, self.trial
             self.bound = total // self.scale
         self.rounds += 1
         if self.idle == PATIENCE:
@@ -66,7 +70,8 @@ class Lagrangian:
         square = 0
         for one in subgradient:
             square += one * one
-        self.done = self.bound <= self.value or self.rounds >= self.most_rounds or square == 0
+        ended = self.bound <= self.value or self.rounds >= self.most_rounds or square == 0
+        self.done = ended or self.step_size < SHORTEST
         if not self.done:
             self._move(subgradient, square, total)
             self._begin()

@@ -5,23 +5,22 @@ linear programme over rows says which of them use the length best within the qua
 (Gilmore and Gomory 1961); those that it takes whole are laid, or the one that it takes most
 of, and it is worked out anew for what is left (a dive). What is left over of the cloth is filled
 with what is left of the strips, as the stages allow. Then some rows of a good layout are taken
-out, and it is completed anew, again and again.
+out, and it is completed anew, again and again; now and then by a dive from the rows that stay.
 """
 
-from ...numbers.ordering import in_order
 from ..knapsack import solve_knapsack
 from .bars import kinds_of, steps_of
 from .filling import Filling
 from .grid import ENOUGH
+from .heights import row_heights
 from .priced import PricedLength
 from .row import MOST_STEPS, RowFinder
 
+DIVE_EVERY = 8  # layouts of which one is by a dive
 MOST_IDLE = 400  # layouts completed anew without a better one
 HARDLY = 500  # such a part of the best's value below it is hardly worse
 WHOLE = 0.999999  # of a row; more is all of it
 LARGEST = 9007199254740991
-# the most rows over each other that a higher row may be as high as
-STACKED = 3
 
 
 class Shelves:
@@ -42,7 +41,7 @@ class Shelves:
         if self.ended:
             return
         self.finder = RowFinder(cloth[0], self.lying, stages)
-        self.heights = self._heights()
+        self.heights = row_heights(self.lying, cloth[1], stages, self.finder.mixes)
         self.enough = 0
         for value, most in zip(self.values, self.demand):
             self.enough += value * most
@@ -50,7 +49,8 @@ class Shelves:
         self._complete([self._densest_height()], self.values)
         self._end()
         self.rows, self.left, self.length = [], list(self.demand), cloth[1]
-        self.columns, self.dived, self.idle, self.number = [], False, 0, 1
+        self.columns, self.idle, self.number = [], 0, 1
+        self.dived = self.again = False
         self._begin_programme()
 
     def done(self):
@@ -73,14 +73,18 @@ class Shelves:
                 self.place, self.gained = 0, False
                 self.whole_values, _ = self.programme.whole_values()
             return self.programme.steps
-        if self.place < len(self.usable):
+        if self.place < len(self.usable) and (self.passes == 0 or not self.again):
             self.place += 1
             return self._price(self.usable[self.place - 1])
         self.place = None
+        self.passes += 1
         if self.gained:
             return 1
-        steps = self._fix()
-        steps += self._try(self.rows, self.values)
+        value, steps = self.value, self._fix()
+        if not self.again or self._is_full():
+            steps += self._try(self.rows, self.values)
+        if self.value > value:
+            self.idle = 0
         if self._is_full():
             self.dived = True
         else:
@@ -94,6 +98,8 @@ class Shelves:
             self.ended = True
             return 1
         rows = [row for row, times in self.kept for _ in range(times)]
+        if self.idle % DIVE_EVERY == 0:
+            return self._dive_again(rows)
         out = [self._drawn(len(rows)) for _ in range(2 + self._drawn(3))]
         values = self.values
         if self.enough <= LARGEST // 16:
@@ -104,21 +110,22 @@ class Shelves:
             self.idle = 0
         return steps
 
+    def _dive_again(self, rows):
+        # from about half of the rows, and not always by the one that the programme takes most of
+        self.rows, self.left, self.length = [], list(self.demand), self.cloth[1]
+        share = 2 + self._drawn(6)
+        for row in rows:
+            if self._drawn(8) < share:
+                self._lay(row, 1)
+        if max(self.left) > 0:
+            self.dived, self.again = False, True
+            self._begin_programme()
+        return len(rows)
+
     def _drawn(self, below):
         # the same numbers in the same order everywhere
         self.number = (self.number * 1103515 + 12345) % 1048573
         return self.number % below
-
-    def _heights(self):
-        # a row is as high as a strip, or as a few of them
-        heights, known = [], {}
-        most = STACKED if self.finder.mixes else 1
-        for times in range(1, most + 1):
-            for _, high, _, _ in self.lying:
-                if high * times <= self.cloth[1] and high * times not in known:
-                    known[high * times] = True
-                    heights.append(high * times)
-        return in_order(heights, lambda height: -height)
 
     def _densest_height(self):
         best, dearest = None, 0.0
@@ -137,6 +144,7 @@ class Shelves:
             [self.values[kind] for kind in self.numbers], [most for _, most in left]
         )
         self.usable = [height for height in self.heights if height <= self.length]
+        self.passes = 0
         self.programme.duals = [0.0] * len(left) + [1.0]
         for row in self.columns:
             self._add(row)
@@ -153,14 +161,18 @@ class Shelves:
         return self.programme.add(row, amounts, float(row.height) / self.length)
 
     def _price(self, height):
-        values = [0] * len(self.values)
-        for number, kind in enumerate(self.numbers):
-            values[kind] = self.whole_values[number]
-        row, steps = self.finder.best(height, values, self.left)
+        row, steps = self.finder.best(height, self._duals(), self.left)
         if row is not None and self._add(row):
             self.columns.append(row)
             self.gained = True
         return steps
+
+    def _duals(self):
+        # what one more of each kind is worth in the programme
+        values = [0] * len(self.values)
+        for number, kind in enumerate(self.numbers):
+            values[kind] = self.whole_values[number]
+        return values
 
     def _fix(self):
         # the rows that the programme takes whole, else the one it takes most of
@@ -169,8 +181,11 @@ class Shelves:
             times = int(amount + 1 - WHOLE)
             if times:
                 self._lay(row, min(times, row.times_in(self.left, self.length)))
-            elif amount > most:
-                most, chosen = amount, row
+            else:
+                if self.again:
+                    amount *= 1 + self._drawn(8)
+                if amount > most:
+                    most, chosen = amount, row
         if len(self.rows) > rows:
             return len(self.left)
         if chosen is None:
