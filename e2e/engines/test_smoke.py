@@ -80,6 +80,7 @@ def test_a_page_that_is_left_while_it_reads_holds_up_no_later_one(server, visit)
     page = visit(server.address).open("/settings")
     page.wait_for("html[data-offline-ready]")
     for path in ("/buy", "/sell"):
+        page.leave()
         page.run(READS_ON)
         page.load(server.address + path)
         page.wait_for("h1")
