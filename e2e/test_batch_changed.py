@@ -22,6 +22,12 @@ from .sewing import (
 from .shop import act, ask, exchange
 
 NO_SIGNAL = "ERR_INTERNET_DISCONNECTED"
+IN_ONE_BREATH = """(way) => {
+  const chosen = document.querySelector('#batch-method');
+  chosen.value = way;
+  chosen.dispatchEvent(new Event('change', { bubbles: true }));
+  document.querySelector('[data-save]').click();
+}"""
 OTHER_WAY = {"name": "Pressed flat", "steps": [{"name": STEPS[0]}, {"name": "Press it flat"}]}
 
 
@@ -122,6 +128,18 @@ def test_a_batch_changed_without_signal_keeps_the_laps_of_both_phones(pair):
         assert ask(phone, "records", "toCheck") == []
     assert ask(joss, "records", "recordById", "batch", batch)["method"] == way
     assert ask(joss, "records", "recordById", "batch", batch)["people"] == 2
+
+
+def test_what_is_chosen_last_is_saved_however_soon(bench):
+    batch = start_batch(bench)
+    way = act(bench, "describeNew", "method", OTHER_WAY)
+    page = to_change(bench, batch)
+    page.locator('[aria-label="One people more"]').tap()
+    expect(page.locator("[data-save]")).to_be_enabled()
+    page.evaluate(IN_ONE_BREATH, way)
+    page.locator(".make-clock").wait_for()
+    changed = ask(bench, "records", "recordById", "batch", batch)
+    assert (changed["method"], changed["people"]) == (way, 2)
 
 
 def test_pieces_that_are_begun_stay_in_the_batch_and_a_change_is_undone(bench):

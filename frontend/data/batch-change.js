@@ -1,7 +1,7 @@
 /* Changing a batch that is open: what is said of it so far is kept until it is saved, its laps always. */
 import { edit } from './actions.js';
 import { ask } from './asking.js';
-import { asSewn, factsOfBatch, freeStrips, linesOf, stepsOf } from './batches.js';
+import { asSewn, factsOfBatch, freeStrips, isOpen, linesOf, stepsOf } from './batches.js';
 import { changed } from './changes.js';
 import { recordById } from './records.js';
 import { recall, remember } from './store.js';
@@ -13,13 +13,10 @@ export const changeOf = (id) => recall(slot(id), {});
 export const keepChange = (id, change) => remember(slot(id), change);
 export const dropChange = (id) => remember(slot(id), {});
 
-/** Strips that a batch could have: those of no other batch. */
-export const stripsFor = (id) => freeStrips(id);
-
 const keyOf = ({ size, cloth }) => `${size} ${cloth}`;
 
-/** A batch as a draft: what of its lines waits as strips is ticked, the rest was typed. */
-export function asDraft({ lines, method, needle, bobbin, people, needed }, free) {
+// what of a batch's lines waits as strips is ticked, the rest was typed
+function asDraft({ lines, method, needle, bobbin, people, needed }, free) {
   const left = Object.fromEntries(free.map(({ key, quantity }) => [key, quantity]));
   const [ticked, typed] = [{}, []];
   for (const line of lines) {
@@ -34,8 +31,8 @@ export function asDraft({ lines, method, needle, bobbin, people, needed }, free)
   return { lines: ticked, typed, method: method ?? '', needle: needle ?? '', bobbin: bobbin ?? '', people, needed: needed ?? '' };
 }
 
-/** What a draft changes of a batch: the fields that become others, with the lines' products as they were named. */
-export function changeMade(batch, draft, free) {
+// the fields that become others by a draft, with the lines' products as they were named
+function changeMade(batch, draft, free) {
   const { lines, typed } = asDraft(batch, free);
   const asItWas = JSON.stringify(linesOf({ lines, typed }, free)) === JSON.stringify(linesOf(draft, free));
   const named = (line) => ({ ...line, product: batch.lines.find((one) => keyOf(one) === keyOf(line))?.product ?? null });
@@ -56,16 +53,28 @@ function together(lines) {
   return [...found.values()];
 }
 
-/** What becomes of a batch's laps, as the core's `batch_change` tells. */
-export async function lapsIfChanged(batch, fields) {
+/** What a change of a batch comes to: {batch, free, draft, fields, laps}, the batch alone where it is not here or not open. */
+export async function changeTold(id, change) {
+  const batch = recordById('batch', id);
+  if (!batch || batch.archived || !isOpen(batch)) return { batch };
+  const free = await freeStrips(id);
+  const draft = { ...asDraft(batch, free), ...change };
+  const fields = changeMade(batch, draft, free);
+  return { batch, free, draft, fields, laps: await lapsIfChanged(batch, fields) };
+}
+
+// what becomes of its laps, as the core's `batch_change` tells
+async function lapsIfChanged(batch, fields) {
   const next = { ...batch, ...fields };
   const laps = await factsOfBatch('batch-step', batch.id);
   return ask('batch_change', { batch: asSewn(batch), changed: { lines: asSewn(next).lines }, method_steps: stepsOf(next), laps });
 }
 
-/** Change a batch; resolves to the way back. */
-export async function changeBatch(id, fields) {
-  const batch = recordById('batch', id);
+/** Change a batch by what was said last, whatever of it is on the screen yet; resolves to the way back. Where it has too
+    few pieces then, it stays as it is: null. */
+export async function changeBatch(id) {
+  const { batch, fields, laps } = await changeTold(id, changeOf(id));
+  if (!laps?.enough) return null;
   const before = Object.fromEntries(Object.keys(fields).map((name) => [name, batch[name] ?? null]));
   await edit('batch', id, fields);
   await dropChange(id);

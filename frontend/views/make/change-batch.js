@@ -2,24 +2,17 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { asDraft, changeBatch, changeMade, changeOf, dropChange, keepChange, lapsIfChanged, stripsFor } from '../../data/batch-change.js';
-import { batchInWords, isOpen, sewnInWords } from '../../data/batches.js';
-import { recordById, records } from '../../data/records.js';
+import { changeBatch, changeOf, changeTold, dropChange, keepChange } from '../../data/batch-change.js';
+import { batchInWords, sewnInWords } from '../../data/batches.js';
+import { records } from '../../data/records.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { saying, useOnce } from '../parts/notice.js';
+import { say, saying, useOnce } from '../parts/notice.js';
 import { useFollowed } from '../parts/use-records.js';
 import { HowSewn, Strips, Typed } from './batch-fields.js';
 
 export function ChangeBatch({ id }) {
   const [change, setChange] = useState(() => changeOf(id));
-  const told = useFollowed(async () => {
-    const batch = recordById('batch', id);
-    if (!batch || batch.archived || !isOpen(batch)) return { batch };
-    const free = await stripsFor(id);
-    const draft = { ...asDraft(batch, free), ...change };
-    const fields = changeMade(batch, draft, free);
-    return { batch, free, draft, fields, laps: await lapsIfChanged(batch, fields) };
-  }, [id, JSON.stringify(change)]);
+  const told = useFollowed(() => changeTold(id, change), [id, JSON.stringify(change)]);
   if (!told) return html`<h1>Change a batch</h1>`;
   const { batch } = told;
   if (!batch) return html`<${NoSuchScreen} />`;
@@ -38,12 +31,10 @@ function Change({ told: { batch, free, fields, laps }, draft, put, forget }) {
   const { route } = useLocation();
   const back = `/make/batches/${batch.id}`;
   const save = useOnce(async () => {
-    const done = await saying(
-      `${batchInWords(batch)} is changed: its laps stay`,
-      () => changeBatch(batch.id, fields),
-      (way) => way(),
-    );
-    if (done) route(back, true);
+    const way = await saying('', () => changeBatch(batch.id));
+    if (!way) return;
+    say(`${batchInWords(batch)} is changed: its laps stay`, { undo: way });
+    route(back, true);
   });
   const leave = useOnce(async () => {
     await dropChange(batch.id);
