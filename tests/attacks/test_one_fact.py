@@ -16,6 +16,7 @@ pytestmark = pytest.mark.full
 
 FACTS = [kind for kind in KINDS if kind.fact]
 PRODUCTS = {id: {"size": FEW_IDS[2], "cloth": FEW_IDS[3]} for id in FEW_IDS}
+BATCHES = {id: {"lines": [{"size": FEW_IDS[2], "cloth": FEW_IDS[3], "quantity": 12}]} for id in FEW_IDS}
 DAY, PLACE, PRODUCT = "2026-05-09", FEW_IDS[0], FEW_IDS[1]
 LATEST = next(field.highest for field in ENVELOPE if field.name == "at")
 ODD_TEXTS = (
@@ -133,7 +134,8 @@ def open_folds(facts, sessions):
     answer("last_packing", facts=facts, source=PLACE, target=PRODUCT)
     answer("waiting_strips", facts=facts, batches={}, products=PRODUCTS)
     received = {fact["id"]: LATEST for fact in facts}
-    answer("doubtful", facts=facts, received=received, voids=voids, dearest=600)
+    records = {"batch": BATCHES}
+    answer("doubtful", facts=facts, received=received, voids=voids, dearest=600, records=records)
 
 
 def parts_of(facts, kind, *names):
