@@ -30,6 +30,25 @@ DAYS_KEPT = """async (most) => {
   return null;
 }"""
 
+# how many facts there are, told once while one more came that is then taken back, and told again
+UNDONE_MEANWHILE = """async (place) => {
+  const { keptOf } = await import('/data/kept-answers.js');
+  const { state } = await import('/data/actions.js');
+  const { ownFacts } = await import('/data/stock.js');
+  const { dropChanges } = await import('/data/store.js');
+  const count = (of) => of.length;
+  const all = async () => ownFacts().map(({ id }) => id);
+  const more = async () => {
+    await state('asked-for', { day: '2026-05-02', place, size: place });
+    return all();
+  };
+  const before = await all();
+  const first = await keptOf('probe', [], more, count);
+  const made = (await all()).filter((id) => !before.includes(id));
+  await dropChanges(made);
+  return [first - before.length, (await keptOf('probe', [], all, count)) - before.length];
+}"""
+
 
 @pytest.fixture
 def sold(phone):
@@ -66,3 +85,7 @@ def test_what_was_told_before_a_sale_stands_until_it_is_told_anew(sold, phone):
     page.evaluate("letGo()")
     expect(page.locator("[data-as-before]")).to_have_count(0)
     expect(page.locator("[data-pack]")).to_be_enabled()
+
+
+def test_what_came_while_it_was_told_and_is_undone_is_not_told_again(sold, phone):
+    assert phone.screen.page.evaluate(UNDONE_MEANWHILE, sold.stall.size["Everyday"]) == [1, 0]

@@ -70,11 +70,11 @@ async function lapsIfChanged(batch, fields) {
   return ask('batch_change', { batch: asSewn(batch), changed: { lines: asSewn(next).lines }, method_steps: stepsOf(next), laps });
 }
 
-/** Change a batch by what was said last, whatever of it is on the screen yet; resolves to the way back. Where it has too
-    few pieces then, it stays as it is: null. */
+/** Change a batch by what was said last, whatever of it is on the screen yet; resolves to the way back. Where that changes
+    nothing, or leaves too few pieces, it stays as it is: null. */
 export async function changeBatch(id) {
   const { batch, fields, laps } = await changeTold(id, changeOf(id));
-  if (!laps?.enough) return null;
+  if (!laps?.enough || !Object.keys(fields).length) return null;
   const before = Object.fromEntries(Object.keys(fields).map((name) => [name, batch[name] ?? null]));
   await edit('batch', id, fields);
   await dropChange(id);

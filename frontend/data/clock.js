@@ -25,6 +25,9 @@ export function clockOff() {
   return Math.abs(offset) > CLOCK_OFF_MS ? -offset : 0;
 }
 
+/** The time zone of the phone, by which days and hours are told. */
+export const zone = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
+
 /** The time, UTC ms, by the server's clock as far as it is known. */
 export function now() {
   return Date.now() + (recall('exchanged')?.offset ?? 0);

@@ -2,6 +2,7 @@
 import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
+import { zone } from './clock.js';
 import { daysOfFacts, factsOfDay } from './facts.js';
 import { keepIn, keptIn, printOf, standing } from './kept-answers.js';
 import { recordsOf } from './records.js';
@@ -18,7 +19,7 @@ const NOTHING = { through: 0, own: {}, described: '', days: [] };
 export async function daysSold(show) {
   const stood = standing();
   const records = recordsOf(['booking', 'market', 'product']);
-  const described = await printOf([records.booking, records.market, sizesOf(records.product), noonOf('2000-01-01'), noonOf('2000-07-01')]);
+  const described = await printOf([records.booking, records.market, sizesOf(records.product), zone()]);
   const before = known(stood.cursor ?? 0);
   const { days, now, same } = await daysChanged(before, tells);
   if (same && described === before.described) return told(before.days);

@@ -38,7 +38,9 @@ export async function keptOf(slot, asked, gather, make, showBefore = () => {}) {
   const of = await gather();
   const print = await printOf(of);
   const made = before?.print === print ? before.made : await make(of);
-  await keepIn(slot, stood, { mark, choice, print, made });
+  // what came meanwhile may be in it, and may be undone again: only its print says what it is of
+  const still = mark === (await markOf(standing(), asked));
+  await keepIn(slot, stood, { mark: still ? mark : null, choice, print, made });
   return made;
 }
 

@@ -1,6 +1,7 @@
 /* What to bring to the next market: asked of the core, from the days before, what pieces cost, and what there is; for owners. */
 import { ask } from './asking.js';
 import { calculatorNamed, problemsInWords } from './calculating.js';
+import { zone } from './clock.js';
 import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
@@ -58,9 +59,6 @@ export function whatToBring(booking, choices, show, showBefore) {
 }
 
 const chosenOf = ({ guess = null, factor = 100, at_least = 0, carry = 0 }) => ({ guess, factor, at_least, carry });
-
-/** The time zone of the phone, by which days and hours are told. */
-export const zone = () => Intl.DateTimeFormat().resolvedOptions().timeZone;
 
 async function question(booking, choices, show) {
   const { costs, ...more } = await soldAndThere(show);

@@ -1,9 +1,9 @@
 /* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
 import { openBatches } from './batches.js';
-import { today } from './clock.js';
+import { today, zone } from './clock.js';
 import { factsOfCost, factsOfCosts } from './facts-of-costs.js';
 import { keptOf } from './kept-answers.js';
-import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought, zone } from './next-market.js';
+import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought } from './next-market.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
 import { keepSewingPlans, stripsToSew } from './sewing-plans.js';

@@ -359,14 +359,8 @@ async function writeExchange(tx, stood, { sync, page, clock, empty, descriptions
     @returns {Promise<boolean>} */
 async function stillStands(tx, stood) {
   const here = await tx.objectStore('remembered').get('sync');
-  return here?.epoch === stood.epoch && here?.cursor === stood.cursor;
-}
-
-// in another role the same log is told differently
-/** @param {Writing} tx
-    @param {Standing} stood */
-async function sameRole(tx, { role }) {
-  return (await tx.objectStore('remembered').get('sync'))?.role === role;
+  // in another role the same log is told differently
+  return here?.epoch === stood.epoch && here?.cursor === stood.cursor && here?.role === stood.role;
 }
 
 /** Keep what was folded from the log, if that still ends where it did, for who was in this role; it can be folded again.
@@ -375,9 +369,9 @@ async function sameRole(tx, { role }) {
 export async function keepTotals(stood, totals) {
   let written = false;
   await write(['totals', 'remembered'], 'relaxed', (tx) => [
-    Promise.all([stillStands(tx, stood), sameRole(tx, stood)]).then(([stands, same]) => {
-      written = stands && same;
-      const put = written ? Object.entries(totals) : [];
+    stillStands(tx, stood).then((stands) => {
+      written = stands;
+      const put = stands ? Object.entries(totals) : [];
       return Promise.all(put.map(([name, value]) => tx.objectStore('totals').put(value, name)));
     }),
   ]);

@@ -99,8 +99,11 @@ def _of_made(fact, claimed, recorded):
 
 
 def _of_minutes(fact, claimed, recorded):
-    whose = (fact.get("person"), fact["day"])
-    minutes = claimed[whose] = claimed.get(whose, 0) + fact["minutes"]
+    minutes, person = fact["minutes"], fact.get("person")
+    # two times of nobody said may be two people's
+    if person is not None:
+        whose = (person, fact["day"])
+        minutes = claimed[whose] = claimed.get(whose, 0) + minutes
     return ("beyond_day" if minutes > MOST_MINUTES_A_DAY else None, None, minutes, MOST_MINUTES_A_DAY)
 
 

@@ -118,6 +118,9 @@ def test_more_hours_than_a_person_has_in_a_day_are_told():
     assert told([worked("a", whole)]) == {}
     assert told([worked("a", whole), worked("b", 1, after=1000)]) == {"b": ("beyond_day", None)}
     assert told([worked("a", whole), worked("b", 60, "imke")]) == {}
+    # of nobody said nobody knows that it was one
+    assert told([worked("a", whole, None), worked("b", 60, None, after=1000)]) == {}
+    assert told([worked("a", whole + 1, None)]) == {"a": ("beyond_day", None)}
     assert told([worked("a", whole), worked("b", 60, day="2026-05-03")]) == {}
     assert told([worked("a", whole), worked("b", 1, after=1000)], voids={"a": LEFT_OUT}) == {}
     [row] = doubtful([worked("a", whole + 30)], {"a": MAY}, {}, 600, {})
