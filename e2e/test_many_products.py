@@ -225,6 +225,13 @@ def test_arrows_go_from_tile_to_tile_and_from_line_to_line(page):
     page.keyboard.press("ArrowDown")
     page.keyboard.press("Home")
     page.wait_for_function(at, arg=first)
+    # at an end the page does not glide away from under the focus
+    page.evaluate("document.addEventListener('keydown', (e) => { window.isKept = e.defaultPrevented; })")
+    for end, way in (("End", "ArrowDown"), ("Home", "ArrowUp")):
+        page.keyboard.press(end)
+        page.keyboard.press(way)
+        assert page.evaluate("window.isKept"), way
+    page.wait_for_function(at, arg=first)
     for key in (first, second):
         page.locator(f'[data-product="{key}"]').press("Enter")
     quantities = page.locator(".sell-basket input")

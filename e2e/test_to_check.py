@@ -156,7 +156,8 @@ def test_more_than_a_helper_can_have_sewn_counts_until_an_owner_voids_it(undone)
         return act(joss, "state", "batch-result", {**result, "lines": [line]})
 
     usual, beyond = finished(24), finished(36)
-    work = {"day": DAY, "what": "sewing"}
+    person = act(imke, "describeNew", "person", {"name": "Joss"})
+    work = {"day": DAY, "what": "sewing", "person": person}
     act(joss, "state", "work-time", {**work, "minutes": 900})
     long = act(joss, "state", "work-time", {**work, "minutes": 90})
     exchange(joss, imke)

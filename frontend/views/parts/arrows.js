@@ -21,10 +21,10 @@ function go(event) {
   const { currentTarget, target, key } = event;
   // in a number the arrows to the sides go from digit to digit
   if (target.matches('input') && !UP_OR_DOWN.includes(key)) return;
-  const to = NEXT[key]?.(buttonsIn(currentTarget), target);
-  if (!to) return;
+  if (!(key in NEXT)) return;
+  // at an end, too: the page, scrolled by the key, would glide away from what the next key comes to
   event.preventDefault();
-  to.focus();
+  NEXT[key](buttonsIn(currentTarget), target)?.focus();
 }
 
 const UP_OR_DOWN = ['ArrowUp', 'ArrowDown'];
