@@ -14,14 +14,17 @@ ROOT = Path(__file__).parent.parent
 class Server:
     """`boltfair serve` as a process of its own; a context manager that ends it.
 
-    Takes: data, its folder; root, the project tree that is run.
+    Takes: data, its folder; root, the project tree that is run; more, what
+    else is said to `serve`.
     """
 
-    def __init__(self, data, root=ROOT):
+    def __init__(self, data, root=ROOT, more=()):
         self.data = data
         self.root = root
+        self.more = more
         self.port = free_port()
-        self.address = f"http://127.0.0.1:{self.port}"
+        scheme = "https" if "--https" in more else "http"
+        self.address = f"{scheme}://127.0.0.1:{self.port}"
         self.process = None
 
     def __enter__(self):
@@ -33,7 +36,8 @@ class Server:
 
     def start(self):
         """Start the process, and return once it says that it answers."""
-        command = [*command_of(self.root), "serve", "--port", str(self.port), "--data", str(self.data)]
+        of_data = ["--port", str(self.port), "--data", str(self.data), *self.more]
+        command = [*command_of(self.root), "serve", *of_data]
         self.process = subprocess.Popen(command, cwd=self.root, stdout=subprocess.PIPE, text=True)
         told = self.process.stdout.readline()
         if self.address not in told:

@@ -7,6 +7,8 @@ from urllib.parse import urljoin
 import pytest
 from playwright.sync_api import expect
 
+from .server import Server
+
 COUNT_ASKING = """
     window.asked = 0;
     const { persist } = StorageManager.prototype;
@@ -120,3 +122,29 @@ def test_every_file_is_kept_as_it_is_served(visiting, fetch):
         reply = fetch(url)
         assert type == reply.headers["content-type"], url
         assert text == reply.body().decode(errors="replace"), url
+
+
+def test_a_screen_that_is_not_kept_yet_says_so_and_opens_once_there_is_a_signal(new_phone, server):
+    # a phone on which nothing is kept stands for a first visit on which the signal goes
+    phone = new_phone(server.address, service_workers="block")
+    phone.expected.append("ERR_INTERNET_DISCONNECTED")
+    page = phone.switch_on().open("/count").page
+    phone.context.set_offline(True)
+    page.locator("nav.places a", has_text="Make").tap()
+    expect(page.locator("main h1")).to_have_text("This screen is not on the phone yet")
+    page.get_by_role("button", name="Try again").tap()
+    expect(page.locator("main h1")).to_have_text("This screen is not on the phone yet")
+    phone.context.set_offline(False)
+    page.get_by_role("button", name="Try again").tap()
+    expect(page.locator("main h1")).to_have_text("Make")
+
+
+def test_a_phone_that_does_not_trust_the_computer_works_and_says_why_it_needs_a_signal(new_phone, tmp_path):
+    with Server(tmp_path / "data", more=["--https", "--host", "127.0.0.1"]) as server:
+        # as if she had gone on after the browser's warning
+        phone = new_phone(server.address, ignore_https_errors=True)
+        phone.expected.append("SSL certificate error")
+        page = phone.switch_on().open("/settings").page
+        expect(page.locator("[data-without-signal='not trusted']")).to_contain_text("does not trust")
+        page.locator("nav.places a", has_text="Buy").tap()
+        expect(page.locator("main h1")).to_have_text("Buy")

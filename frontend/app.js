@@ -8,7 +8,7 @@ import { dropInvented, invented, NotKept, openStore, packOutbox, painted } from 
 import { Frame } from './views/frame.js';
 import './views/parts/money.js';
 import { say } from './views/parts/notice.js';
-import { loadOtherScreens, loadScreen } from './views/screens.js';
+import { loadAtTouch, loadScreen, loadScreensBeside } from './views/screens.js';
 import { Trouble } from './views/parts/trouble.js';
 
 const root = document.getElementById('app');
@@ -27,17 +27,23 @@ async function start() {
   render(html`<${Frame} />`, root);
   await painted();
   if (wasLost) say('The phone had closed its storage; it is open again. What you typed is here: see whether your last tap was recorded.');
-  await startTheRest();
-  await loadOtherScreens();
+  loadAtTouch();
 }
 
-// what the first paint need not wait for
+// what the first paint need not wait for; what a lost signal kept away on a first visit comes with the next one
 async function startTheRest() {
-  const [{ startSync }, { startUpdates }] = await Promise.all([import('./data/sync.js'), import('./data/updates.js')]);
+  const rest = await Promise.all([import('./data/sync.js'), import('./data/updates.js')]).catch(() => null);
+  if (!rest) {
+    addEventListener('online', startTheRest, { once: true });
+    return;
+  }
+  const [{ startSync }, { startUpdates }] = rest;
   startSync();
   await startUpdates();
   await packOutbox();
   (await import('./data/ahead.js')).startAhead();
+  // what fails is told where it is shown
+  await loadScreensBeside(location.pathname).catch(() => {});
 }
 
 async function openKept() {
@@ -60,4 +66,4 @@ addEventListener('unhandledrejection', (event) => {
   say(event.reason.message, { bad: true });
 });
 
-start().catch((error) => render(html`<${Trouble} error=${error} />`, root));
+start().then(startTheRest, (error) => render(html`<${Trouble} error=${error} />`, root));

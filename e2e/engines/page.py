@@ -18,7 +18,7 @@ AT_REST = """async () => {
   if (!document.getElementById('modules')) return;
   await until(() => document.documentElement.hasAttribute('data-offline-ready'));
   await import('/views/parts/update-offer.js');
-  await (await import('/views/screens.js')).loadOtherScreens();
+  await (await import('/views/screens.js')).loadScreensBeside(location.pathname);
   await (await import('/data/store.js')).settled();
 }"""
 SAID = """async (text) => {

@@ -21,7 +21,8 @@ export async function startUpdates() {
     if (controlled) reloadWhenSafe();
     controlled = true;
   });
-  const registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' });
+  const registration = await registered();
+  if (!registration) return;
   const claimed = registration.active ? null : nextController();
   watch(registration);
   await Promise.all([navigator.serviceWorker.ready, claimed, sameVersion()]);
@@ -29,12 +30,22 @@ export async function startUpdates() {
   becomes('ready');
 }
 
+// null where a browser refuses, for a certificate that it does not trust, and where the signal is gone
+async function registered() {
+  try {
+    return await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' });
+  } catch ({ name }) {
+    if (name === 'SecurityError') becomes('not trusted');
+    return null;
+  }
+}
+
 function becomes(state) {
   offline = state;
   listeners.forEach((listener) => listener());
 }
 
-/** Whether the app opens without a signal: "ready", "not yet", or "never" in this browser. */
+/** Whether the app opens without a signal: "ready", "not yet", "not trusted" as its address is, or "never" in this browser. */
 export const offlineState = () => offline;
 
 function nextController() {

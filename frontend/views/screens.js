@@ -86,9 +86,19 @@ export async function loadScreen(path) {
   await load(module);
 }
 
-/** Load the screens not yet loaded, one by one, so that none is waited for later. */
-export async function loadOtherScreens() {
-  for (const { module } of [...SCREENS, NOWHERE]) await load(module);
+/** Load the other screens of the place of an address, one by one, so that none of them is waited for later. */
+export async function loadScreensBeside(path) {
+  const placeOf = (address) => address.split('/')[1];
+  for (const screen of SCREENS.filter((screen) => placeOf(screen.path) === placeOf(path))) await load(screen.module);
+}
+
+/** Load the screen that a link leads to as soon as a finger is on it. */
+export function loadAtTouch() {
+  addEventListener('pointerdown', ({ target }) => {
+    const link = target.closest('a[href^="/"]');
+    // what fails here is told where the screen is shown
+    if (link) loadScreen(link.pathname).catch(() => {});
+  });
 }
 
 async function load(module) {
@@ -111,11 +121,25 @@ function screensIn(folder, place) {
 function screen(path, name, module) {
   function Loaded(props) {
     const [, again] = useState(0);
+    const [isMissing, miss] = useState(false);
+    const open = () =>
+      load(module).then(
+        () => again(1),
+        () => miss(true),
+      );
     useLayoutEffect(() => {
-      if (!loaded.has(module)) load(module).then(() => again(1));
+      if (!loaded.has(module)) open();
     }, []);
     const Screen = loaded.get(module)?.[name];
-    return Screen ? html`<${Screen} ...${props} />` : null;
+    if (Screen) return html`<${Screen} ...${props} />`;
+    return isMissing ? html`<${NotHere} again=${open} />` : null;
   }
   return { path, module, component: Loaded };
 }
+
+// on a first visit the signal may go before all is kept
+const NotHere = ({ again }) => html`
+  <h1>This screen is not on the phone yet</h1>
+  <p class="problem" role="alert">There is no signal, and Boltfair was not yet saved here as a whole. Once it is, every screen opens without. What you recorded is safe.</p>
+  <button type="button" class="main" onClick=${again}>Try again</button>
+`;

@@ -17,6 +17,7 @@ const MOST_LISTED = 20;
 const WITHOUT_SIGNAL = {
   ready: 'yes',
   'not yet': 'not yet: still being saved',
+  'not trusted': 'no: this phone does not trust the computer that runs Boltfair. How it learns to is told where that was started',
   never: "no: this browser cannot. Open Boltfair in the phone's own browser",
 };
 
