@@ -25,6 +25,10 @@ from .store import devices
 SECONDS_TO_STOP = 10
 # a port whose worker is only starting holds a question; it is asked again
 SECONDS_TO_ANSWER = 5
+NOT_SECURE = (
+    "Phones cannot use it there: their browsers keep records and pair by https only.",
+    "Start it with --https, or with --behind-proxy where a proxy in front has a certificate.",
+)
 
 
 def serve(host, port, settings, https, workers=1, about=()):
@@ -44,6 +48,8 @@ def serve(host, port, settings, https, workers=1, about=()):
         told.append(f"A new phone first goes to {url('http', shown, port + 1)}")
         told.append(f"and compares this SHA-256 fingerprint: {made.fingerprint()}")
         options = {"ssl_cert": made.server, "ssl_key": made.server_key}
+    elif not (settings.behind_proxy or ipaddress.ip_address(shown).is_loopback):
+        told += NOT_SECURE
     proxied = settings.behind_proxy and settings.names
     settings.address = f"https://{settings.names[0]}" if proxied else address.rstrip("/")
     told += [*about, *first_code(settings)]

@@ -7,6 +7,7 @@ from urllib.parse import urljoin
 import pytest
 from playwright.sync_api import expect
 
+from .phone import Phone
 from .server import Server
 
 COUNT_ASKING = """
@@ -148,3 +149,14 @@ def test_a_phone_that_does_not_trust_the_computer_works_and_says_why_it_needs_a_
         expect(page.locator("[data-without-signal='not trusted']")).to_contain_text("does not trust")
         page.locator("nav.places a", has_text="Buy").tap()
         expect(page.locator("main h1")).to_have_text("Buy")
+
+
+def test_an_address_that_is_not_secure_says_what_to_start(server, start_chromium, tmp_path):
+    # what a name of the network is to a browser, where this machine itself is trusted
+    address = f"http://maker.home.arpa:{server.port}"
+    reached = ["--host-resolver-rules=MAP maker.home.arpa 127.0.0.1"]
+    phone = Phone(start_chromium, tmp_path / "profile", address, reached)
+    page = phone.switch_on().open("/settings").page
+    expect(page.locator("[data-not-secure]")).to_contain_text("boltfair serve --https")
+    expect(page.locator("nav.places")).to_have_count(0)
+    phone.switch_off()

@@ -72,6 +72,25 @@ def test_one_item_is_sold_with_two_taps(phone, page, stall, tap):
     expect(page.locator(f"{tile(stall, GRAND)} [data-left]")).to_have_text(f"{EACH - 1} left")
 
 
+# does what a browser does that translates a page: where that is allowed, texts of its own come in the place of ours
+TRANSLATE = """() => {
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  const texts = [];
+  while (walker.nextNode()) texts.push(walker.currentNode);
+  for (const text of texts.filter((text) => text.parentElement.translate)) {
+    text.replaceWith(Object.assign(document.createElement('font'), { textContent: text.data }));
+  }
+}"""
+
+
+def test_a_total_stays_right_in_a_browser_that_would_translate_it(page, stall):
+    page.locator(tile(stall, GRAND)).tap()
+    total(page, 900)
+    page.evaluate(TRANSLATE)
+    page.locator(tile(stall, GRAND)).tap()
+    expect(page.locator('[data-total="1800"]')).to_contain_text("18.00")
+
+
 # notes what the core is asked, ahead or at once, and what of it is answered
 LISTEN = """() => {
   self.asked = [];

@@ -5,11 +5,12 @@ import { loadDeclared } from './data/calculating.js';
 import { openRecords } from './data/records.js';
 import { lastScreen } from './data/preferences.js';
 import { dropInvented, invented, NotKept, openStore, packOutbox, painted } from './data/store.js';
+import { startIsOver } from './data/written.js';
 import { Frame } from './views/frame.js';
-import './views/parts/money.js';
+import { readyToShow } from './views/parts/money.js';
 import { say } from './views/parts/notice.js';
 import { loadAtTouch, loadScreen, loadScreensBeside } from './views/screens.js';
-import { Trouble } from './views/parts/trouble.js';
+import { NotSecure, Trouble } from './views/parts/trouble.js';
 
 const root = document.getElementById('app');
 
@@ -18,7 +19,7 @@ async function start() {
   if (invented && location.hash.startsWith('#pair=')) {
     await dropInvented();
     location.reload();
-    return;
+    await new Promise(() => {});
   }
   // the app's own address opens where it was left
   if (location.pathname === '/') history.replaceState(null, '', lastScreen());
@@ -32,18 +33,20 @@ async function start() {
 
 // what the first paint need not wait for; what a lost signal kept away on a first visit comes with the next one
 async function startTheRest() {
-  const rest = await Promise.all([import('./data/sync.js'), import('./data/updates.js')]).catch(() => null);
+  const rest = await Promise.all([import('./data/sync.js'), import('./data/updates.js'), import('./data/ahead.js')]).catch(() => null);
   if (!rest) {
     addEventListener('online', startTheRest, { once: true });
     return;
   }
-  const [{ startSync }, { startUpdates }] = rest;
+  const [{ startSync }, { startUpdates }, { startAhead }] = rest;
   startSync();
   await startUpdates();
   await packOutbox();
-  (await import('./data/ahead.js')).startAhead();
+  startAhead();
   // what fails is told where it is shown
   await loadScreensBeside(location.pathname).catch(() => {});
+  startIsOver();
+  readyToShow();
 }
 
 async function openKept() {
@@ -66,4 +69,5 @@ addEventListener('unhandledrejection', (event) => {
   say(event.reason.message, { bad: true });
 });
 
-start().then(startTheRest, (error) => render(html`<${Trouble} error=${error} />`, root));
+if (isSecureContext) start().then(startTheRest, (error) => render(html`<${Trouble} error=${error} />`, root));
+else render(html`<${NotSecure} />`, root);

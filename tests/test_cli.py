@@ -19,6 +19,7 @@ import pytest
 
 from backend.access.codes import MOST_TRIES_OF_ONE
 from backend.cli import main
+from backend.shell.certificates import local_address
 from e2e.server import free_port
 from tests.phones import uuid7
 
@@ -131,6 +132,15 @@ def test_a_port_that_is_taken_is_refused_in_words(serve, port, tmp_path, capsys)
     assert main(["serve", "--port", str(port), "--data", str(tmp_path)]) == 1
     told = capsys.readouterr().err
     assert told.startswith("boltfair: ") and "in use" in told
+
+
+@pytest.mark.parametrize("proxied", [False, True], ids=["by itself", "behind a proxy"])
+def test_an_address_that_phones_cannot_use_is_told_as_such(serve, proxied):
+    if not local_address():
+        pytest.skip("this machine is in no network: nothing but itself could reach it")
+    process, _ = serve("--host", "0.0.0.0", *(["--behind-proxy"] if proxied else []))
+    told = process.stdout.readline()
+    assert ("Phones cannot use it there" in told) is not proxied
 
 
 def test_a_phone_on_the_network_gets_a_certificate_it_can_trust(serve, port, tmp_path):

@@ -17,7 +17,7 @@ SEEN = """async (selector) => {
 AT_REST = """async () => {
   if (!document.getElementById('modules')) return;
   await until(() => document.documentElement.hasAttribute('data-offline-ready'));
-  await import('/views/parts/update-offer.js');
+  await Promise.all(['/views/parts/update-offer.js', '/data/ahead.js'].map((module) => import(module)));
   await (await import('/views/screens.js')).loadScreensBeside(location.pathname);
   await (await import('/data/store.js')).settled();
 }"""

@@ -60,6 +60,9 @@ export async function problemsInWords(problems) {
   return (await call('problems_in_words', { problems, unit: firstUnit({ unit: 'mm' }), currency: currency() })).answer;
 }
 
+/** What the core noted, each in words. */
+export const notesInWords = (notes) => Promise.all(notes.map((note) => problemsInWords([note])));
+
 /** A record's fields in words, in this phone's measure and currency. */
 export async function recordInWords(kind, record) {
   const units = Object.fromEntries(

@@ -1,7 +1,6 @@
 /* What a piece costs and what prices leave of it, worked out by the core from what is recorded; for owners. */
 import { keepTogether, state } from './actions.js';
 import { ask } from './asking.js';
-import { problemsInWords } from './calculating.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
 import { factsOfCosts } from './facts-of-costs.js';
@@ -101,9 +100,6 @@ export async function wages() {
   const set = await standing('wage-set');
   return set.filter(({ person }, index) => set.findIndex((other) => other.person === person) === index);
 }
-
-/** What the core noted, in words. */
-export const notesInWords = (notes) => Promise.all(notes.map((note) => problemsInWords([note])));
 
 /** The goods of the last batch, a key of `goodsToCost`; the first there are where none was finished. */
 export async function goodsMadeLast() {

@@ -1,20 +1,22 @@
 /* What records are called on the screens. */
 import { kindNamed } from './asking.js';
 import { recordById } from './records.js';
+import { written } from './written.js';
+
+const daysWritten = (day, how) => written(`${day} ${JSON.stringify(how)}`, () => new Date(`${day}T12:00`).toLocaleDateString([], how));
 
 /** A local day as people say it: Sat 28 Nov; with its year, unless it is this one. */
 export function dayInWords(day) {
   if (!day) return '';
-  const date = new Date(`${day}T12:00`);
-  const year = date.getFullYear() === new Date().getFullYear() ? undefined : 'numeric';
-  return date.toLocaleDateString([], { weekday: 'short', day: 'numeric', month: 'short', year });
+  const year = Number(`${day}`.slice(0, 4)) === new Date().getFullYear() ? undefined : 'numeric';
+  return daysWritten(day, { weekday: 'short', day: 'numeric', month: 'short', year });
 }
 
 /** A local day to be found again: 25 Dec 2025. */
-export const dateInWords = (day) => new Date(`${day}T12:00`).toLocaleDateString([], { day: 'numeric', month: 'short', year: 'numeric' });
+export const dateInWords = (day) => daysWritten(day, { day: 'numeric', month: 'short', year: 'numeric' });
 
 /** The month of a local day: November 2026. */
-export const monthInWords = (day) => new Date(`${day}T12:00`).toLocaleDateString([], { month: 'long', year: 'numeric' });
+export const monthInWords = (day) => daysWritten(day, { month: 'long', year: 'numeric' });
 
 /** An instant (UTC ms, or text of one) to be found again: 25 Dec 2025, 14:05. */
 export const momentInWords = (at) => new Date(at).toLocaleString([], { dateStyle: 'medium', timeStyle: 'short' });

@@ -1,6 +1,6 @@
 /* What to bring to the next market: asked of the core, from the days before, what pieces cost, and what there is; for owners. */
 import { ask } from './asking.js';
-import { calculatorNamed, problemsInWords } from './calculating.js';
+import { calculatorNamed, notesInWords } from './calculating.js';
 import { zone } from './clock.js';
 import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
@@ -123,5 +123,5 @@ export async function packFor(booking, lines) {
 /** The core's notes in words; a product is called by its name. */
 export function notesOf({ notes }) {
   const named = notes.map((note) => ({ ...note, given: nameOf('product', recordById('product', note.given)) || note.given }));
-  return Promise.all(named.map((note) => problemsInWords([note])));
+  return notesInWords(named);
 }

@@ -2,7 +2,7 @@
 import { openBatches } from './batches.js';
 import { today, zone } from './clock.js';
 import { factsOfCost, factsOfCosts } from './facts-of-costs.js';
-import { keptOf } from './kept-answers.js';
+import { keepIn, keptIn, keptOf, printOf, standing } from './kept-answers.js';
 import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought } from './next-market.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
@@ -12,6 +12,7 @@ import { chosenThreads } from './threads.js';
 
 // the latest laps tell how long it takes; all of what is paid, and what never happened
 const MOST_LAPS = 400;
+const FOUND = 'sewing-found';
 const FACTS = ['wage-set', 'batch-result', 'batch-void', 'batch-step-void', 'left-out'];
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'product', 'method', 'batch', 'market', 'booking', 'place'];
 
@@ -49,8 +50,23 @@ async function question(choices, show) {
   return { asked, unbought: costsOf(costs, 'unbought') };
 }
 
-/** Look for the batches that bring most, a little at a time: `show` is told {result, done}. */
-export const findBatches = ({ given }, show, stopped) => search('make-next', given, show, stopped);
+/** Look for the batches that bring most, a little at a time: `show` is told {result, done}. What was found at the end is kept:
+    the same question has the same answer. */
+export async function findBatches({ given }, show, stopped) {
+  const [stood, print] = [standing(), await printOf(given)];
+  const before = keptIn(FOUND);
+  if (before?.print === print) {
+    show(before.told);
+    return;
+  }
+  let last = null;
+  const tell = (told) => {
+    last = told;
+    show(told);
+  };
+  await search('make-next', given, tell, stopped);
+  if (last.done) await keepIn(FOUND, stood, { print, told: last });
+}
 
 /** Make what was found the sewing plans of its bookings; resolves to the way back. */
 export function makeSewingPlans({ given }, { plan }) {

@@ -1,15 +1,20 @@
 /* Money as this phone's language writes it. */
 import { declared } from '../../data/calculating.js';
 import { currency } from '../../data/preferences.js';
+import { written } from '../../data/written.js';
 
 const formats = new Map();
-
-// the first one takes a phone longer than the rest of a screen: it is made while the screen's scripts load
-setTimeout(() => formatFor('EUR', 2));
 
 /** Write minor units; a cost each in coins, to a tenth, as long as it is no whole unit: 38.6 c. */
 export function showMoney(minor, quantity = 'money') {
   const code = currency();
+  return written(`${minor} ${code} ${quantity}`, () => inWords(minor, quantity, code));
+}
+
+/** Make ready to write money: the first amount takes a phone longer than all else that a tap shows. */
+export const readyToShow = () => inWords(0, 'money', currency());
+
+function inWords(minor, quantity, code) {
   const exponent = declared().currencies[code];
   const coin = declared().coins[code];
   if (quantity === 'money_each' && coin && minor < 10 ** exponent) {

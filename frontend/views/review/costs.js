@@ -1,6 +1,7 @@
 /* What one piece costs, as a bar and its numbers; every figure opens to where it came from, down to the purchase and the lap. */
 import { html } from 'htm/preact';
-import { costOf, goodsToCost, notesInWords, productsOf } from '../../data/costs.js';
+import { notesInWords } from '../../data/calculating.js';
+import { costOf, goodsToCost, productsOf } from '../../data/costs.js';
 import { dateInWords, nameOf } from '../../data/naming.js';
 import { mayKnow, recordById } from '../../data/records.js';
 import { exactMoney, showMoney } from '../parts/money.js';

@@ -1,6 +1,6 @@
 /* What the core noted of results, in words: what is missing in them. */
 import { html } from 'htm/preact';
-import { notesInWords } from '../../data/costs.js';
+import { notesInWords } from '../../data/calculating.js';
 import { useWords } from '../parts/use-words.js';
 
 export function Notes({ notes }) {

@@ -1,0 +1,36 @@
+// @ts-check
+/* Words that a start writes in the phone's language. The first number or date that a browser writes takes it as long as the
+   rest of a screen: what the last starts wrote is remembered, and the same is written again without asking. */
+import { recall, rememberSoon } from './store.js';
+
+const SLOT = 'written';
+// what some screens say
+const MOST = 300;
+// another language or another version of the browser may write otherwise
+const by = `${navigator.languages} ${navigator.userAgent}`;
+
+/** @type {Map<string, string> | null} */
+let known = null;
+let isNew = false;
+let isOver = false;
+
+/** The words that `make` writes, of which `key` says all that they are made of.
+    @param {string} key
+    @param {() => string} make */
+export function written(key, make) {
+  if (isOver) return make();
+  known ??= new Map(recall(SLOT)?.by === by ? recall(SLOT).words : []);
+  const words = known.get(key) ?? make();
+  isNew ||= !known.has(key);
+  // those written last are kept
+  known.delete(key);
+  known.set(key, words);
+  return words;
+}
+
+/** Remember what the start wrote; from then on everything is written anew. */
+export function startIsOver() {
+  isOver = true;
+  if (known && isNew) rememberSoon(SLOT, { by, words: [...known].slice(-MOST) });
+  known = null;
+}
