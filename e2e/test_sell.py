@@ -72,7 +72,7 @@ def test_one_item_is_sold_with_two_taps(phone, page, stall, tap):
     expect(page.locator(f"{tile(stall, GRAND)} [data-left]")).to_have_text(f"{EACH - 1} left")
 
 
-# does what a browser does that translates a page: where that is allowed, texts of its own come in the place of ours
+# does what a browser does that translates a page: where that is allowed, it puts texts of its own for ours
 TRANSLATE = """() => {
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   const texts = [];

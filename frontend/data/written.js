@@ -1,7 +1,7 @@
 // @ts-check
 /* Words that a start writes in the phone's language. The first number or date that a browser writes takes it as long as the
    rest of a screen: what the last starts wrote is remembered, and the same is written again without asking. */
-import { recall, rememberSoon } from './store.js';
+import { painted, recall, rememberSoon } from './store.js';
 
 const SLOT = 'written';
 // what some screens say
@@ -11,7 +11,7 @@ const by = `${navigator.languages} ${navigator.userAgent}`;
 
 /** @type {Map<string, string> | null} */
 let known = null;
-let isNew = false;
+let isKept = true;
 let isOver = false;
 
 /** The words that `make` writes, of which `key` says all that they are made of.
@@ -21,16 +21,23 @@ export function written(key, make) {
   if (isOver) return make();
   known ??= new Map(recall(SLOT)?.by === by ? recall(SLOT).words : []);
   const words = known.get(key) ?? make();
-  isNew ||= !known.has(key);
+  if (!known.has(key)) keepSoon();
   // those written last are kept
   known.delete(key);
   known.set(key, words);
   return words;
 }
 
-/** Remember what the start wrote; from then on everything is written anew. */
+async function keepSoon() {
+  if (!isKept) return;
+  isKept = false;
+  await painted();
+  isKept = true;
+  if (known) await rememberSoon(SLOT, { by, words: [...known].slice(-MOST) });
+}
+
+/** From now on everything is written anew. */
 export function startIsOver() {
   isOver = true;
-  if (known && isNew) rememberSoon(SLOT, { by, words: [...known].slice(-MOST) });
   known = null;
 }
