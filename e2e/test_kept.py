@@ -232,6 +232,21 @@ def test_a_full_phone_says_at_once_that_it_could_not_keep_a_record(full_phone):
     expect(screen.page.locator("[data-kept]")).to_have_count(0)
 
 
+# a long answer, as screens of Review ask for it
+KEEP_ANSWER = """async () => {
+  const { keptIn, keptOf } = await import('/data/kept-answers.js');
+  const made = await keptOf('tried', [], async () => 'asked', async () => 'told');
+  return [made, keptIn('tried').made];
+}"""
+
+
+def test_a_full_phone_shows_what_it_works_out_and_says_nothing_of_it(full_phone):
+    page = full_phone.screen.open("/sell/goods").page
+    assert page.evaluate(KEEP_ANSWER) == ["told", "told"]
+    page.evaluate("async () => (await import('/data/store.js')).settled()")
+    assert page.locator(".notice").inner_text() == ""
+
+
 def test_a_full_phone_says_at_once_that_it_could_not_keep_what_is_typed(full_phone):
     screen = full_phone.screen.open("/buy/strip-length")
     screen.fill({"loop": "180", "fullness": "3.2", "tube_width": "60"})

@@ -357,25 +357,32 @@ async function writeExchange(tx, stood, { sync, page, clock, empty, descriptions
 /** @param {Writing} tx
     @param {Standing} stood
     @returns {Promise<boolean>} */
-async function stillStands(tx, stood) {
-  const here = await tx.objectStore('remembered').get('sync');
-  // in another role the same log is told differently
-  return here?.epoch === stood.epoch && here?.cursor === stood.cursor && here?.role === stood.role;
-}
+const stillStands = async (tx, stood) => isAsItStood(await tx.objectStore('remembered').get('sync'), stood);
+
+// in another role the same log is told differently
+/** @param {Standing | undefined} here
+    @param {Standing} stood */
+const isAsItStood = (here, stood) => here?.epoch === stood.epoch && here?.cursor === stood.cursor && here?.role === stood.role;
 
 /** Keep what was folded from the log, if that still ends where it did, for who was in this role; it can be folded again.
+    Where the phone has no room for it, this page alone has it.
     @param {Standing} stood
     @param {Record<string, Total>} totals */
 export async function keepTotals(stood, totals) {
-  let written = false;
-  await write(['totals', 'remembered'], 'relaxed', (tx) => [
-    stillStands(tx, stood).then((stands) => {
-      written = stands;
-      const put = stands ? Object.entries(totals) : [];
-      return Promise.all(put.map(([name, value]) => tx.objectStore('totals').put(value, name)));
-    }),
-  ]);
-  if (written) Object.entries(totals).forEach(([name, value]) => memory.totals.set(name, value));
+  let stands = false;
+  try {
+    await write(['totals', 'remembered'], 'relaxed', (tx) => [
+      stillStands(tx, stood).then((still) => {
+        stands = still;
+        const put = still ? Object.entries(totals) : [];
+        return Promise.all(put.map(([name, value]) => tx.objectStore('totals').put(value, name)));
+      }),
+    ]);
+  } catch (error) {
+    if (!(error instanceof NotKept)) throw error;
+    stands = isAsItStood(recall('sync'), stood);
+  }
+  if (stands) Object.entries(totals).forEach(([name, value]) => memory.totals.set(name, value));
 }
 
 // the last chunk grows as long as all fits into it

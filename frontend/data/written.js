@@ -1,7 +1,7 @@
 // @ts-check
 /* Words that a start writes in the phone's language. The first number or date that a browser writes takes it as long as the
    rest of a screen: what the last starts wrote is remembered, and the same is written again without asking. */
-import { painted, recall, rememberSoon } from './store.js';
+import { painted, recall, remember } from './store.js';
 
 const SLOT = 'written';
 // what some screens say
@@ -33,7 +33,8 @@ async function keepSoon() {
   isKept = false;
   await painted();
   isKept = true;
-  if (known) await rememberSoon(SLOT, { by, words: [...known].slice(-MOST) });
+  // where there is no room for it the next start makes it anew
+  if (known) await remember(SLOT, { by, words: [...known].slice(-MOST) }).catch(() => {});
 }
 
 /** From now on everything is written anew. */
