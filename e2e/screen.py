@@ -13,6 +13,11 @@ MOST_TABS = 150
 # the page that asks for it has the store open, so that nothing is loaded for it
 SETTLED = """() => document.getElementById('modules') &&
     import('/data/store.js').then((store) => store.settled()).then(() => null)"""
+GO = """(path) => {
+  const link = document.body.appendChild(Object.assign(document.createElement('a'), { href: path }));
+  link.click();
+  link.remove();
+}"""
 
 
 class Screen:
@@ -26,6 +31,17 @@ class Screen:
         """Go to an address as if it had been typed, once what was tapped before is written."""
         self.settle()
         self.page.goto(self.address + path)
+        self.wait_for_title()
+        return self
+
+    def follow(self, path):
+        """Go to an address as by a link to it."""
+        # by one that leads nowhere, as two addresses may be one screen with other contents
+        self.page.evaluate(GO, "/nowhere")
+        self.wait_for_title("No such screen")
+        title = self.page.query_selector("main h1")
+        self.page.evaluate(GO, path)
+        self.page.wait_for_function("(title) => !title.isConnected", arg=title)
         self.wait_for_title()
         return self
 

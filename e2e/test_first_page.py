@@ -126,7 +126,7 @@ def test_every_place_of_the_invented_year_has_words_and_figures_and_the_mark(loo
     closed = ask(looked, "facts", "factsOf", "count-close")[0]["id"]
     sale = ask(looked, "facts", "factsOf", "sale")[0]["id"]
     for path in [*paths, f"/count/closed/{closed}", f"/sell/sale/{sale}", "/start"]:
-        screen.open(path)
+        screen.follow(path)
         page.wait_for_function(QUIET)
         screen.settle()
         broken = BROKEN.findall(page.locator("main").inner_text())

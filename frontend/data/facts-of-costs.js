@@ -26,6 +26,8 @@ const version = document.documentElement.dataset.version;
 
 /** Those of some of these kinds, the latest first, pulled and own together, each once. */
 export async function factsOfCosts(kinds) {
+  const other = kinds.find((kind) => !OF_COSTS.includes(kind));
+  if (other) throw new Error(`${other} is not among the facts of costs`);
   const all = await upToDate();
   return all.filter(({ kind }) => kinds.includes(kind));
 }
