@@ -114,6 +114,8 @@ function Offers({
   `;
 }
 
+const ONE_WAY = [{ tendered: 0, change: 0 }];
+
 function Pay({
   till: {
     pay,
@@ -122,6 +124,8 @@ function Pay({
 }) {
   const sums = useRef();
   const arrows = useArrows(sums);
+  // what was shown last keeps its room until the price is there: nothing moves under a finger when it comes
+  const shown = useRef(ONE_WAY);
   if (made.returned.length && price?.due === 0) {
     return html`<div class="sell-pay"><button type="button" class="main" data-pay="none" onClick=${() => pay('none')}>Swap, no money</button></div>`;
   }
@@ -129,16 +133,16 @@ function Pay({
     return html`<p class="hint">Money goes back for a sale alone: find it in <a href="/sell/today">Today's sales</a>.</p>`;
   }
   const back = price?.due < 0;
-  const ways = back ? [] : (price?.cash.ways ?? []);
+  if (price) shown.current = back ? [] : price.cash.ways.slice(1);
   return html`
     <div class="sell-pay" data-lines=${made.lines.length}>
       <button type="button" class="main" data-pay="cash" disabled=${!price} onClick=${() => pay('cash')}>
         ${back ? 'Give back' : 'Cash'} ${price ? showMoney(price.cash.due) : ''}${back ? ' cash' : ''}</button>
       ${
-        ways.length > 1 &&
-        html`<span class="sell-ways" role="toolbar" aria-label="Sums handed over" ref=${sums} ...${arrows}>${ways.slice(1).map(
+        shown.current.length > 0 &&
+        html`<span class="sell-ways" role="toolbar" aria-label="Sums handed over" data-late=${!price || undefined} ref=${sums} ...${arrows}>${shown.current.map(
           (way) => html`
-        <button type="button" tabindex="-1" data-pay="cash" data-tendered=${way.tendered} onClick=${() => pay('cash', way.tendered)}>
+        <button type="button" tabindex="-1" data-pay="cash" data-tendered=${way.tendered} disabled=${!price} onClick=${() => pay('cash', way.tendered)}>
           <span>${showMoney(way.tendered)}</span><small>change ${showMoney(way.change)}</small></button>
       `,
         )}</span>`
