@@ -233,6 +233,7 @@ def test_a_helper_never_hears_of_what_it_costs_to_be_in_business(imke, paired):
 COSTS = "async () => { await (await import('/data/costs.js')).costsEach(() => {}); }"
 # the name of a cost, with its value, in an answer that is kept as a text
 COST_KEPT = 'cash_each\\":'
+AMOUNT_WRITTEN = '"900 EUR money"'
 # all that the app keeps on this phone, as text
 ALL_KEPT = """async () => {
   const answer = (request) =>
@@ -261,7 +262,11 @@ def test_an_owner_who_becomes_a_helper_forgets_what_is_for_owners(imke, shop, pa
     # what was worked out before an exchange went on is not kept
     exchange(joss)
     joss.screen.page.evaluate(COSTS)
-    assert COST_KEPT in joss.screen.page.evaluate(ALL_KEPT)
+    page = joss.screen.open("/review/expenses").page
+    expect(page.locator("[data-spent='900']")).to_be_visible()
+    joss.screen.settle()
+    kept = page.evaluate(ALL_KEPT)
+    assert COST_KEPT in kept and AMOUNT_WRITTEN in kept
     joss.expected.append("403 (Forbidden)")
     shop.console("phones", "revoke", ask(joss, "clock", "deviceId"))
     act(joss, "state", "asked-for", {"day": "2026-12-05", "place": PLACE, "size": PLACE})
@@ -270,8 +275,10 @@ def test_an_owner_who_becomes_a_helper_forgets_what_is_for_owners(imke, shop, pa
     exchange(joss, imke)
     assert ask(joss, "facts", "factsOf", "expense") == ask(joss, "records", "records", "overhead") == []
     assert ask(joss, "looked-at", "toLookAt")["aside"] == []
-    # nor what was worked out of it
-    assert COST_KEPT not in joss.screen.page.evaluate(ALL_KEPT)
+    # nor what was worked out of it, nor an amount that a start wrote
+    kept = joss.screen.page.evaluate(ALL_KEPT)
+    assert COST_KEPT not in kept
+    assert AMOUNT_WRITTEN not in kept
     assert len(ask(imke, "facts", "factsOf", "expense")) == 2
 
 

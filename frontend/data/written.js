@@ -1,16 +1,19 @@
 // @ts-check
 /* Words that a start writes in the phone's language. The first number or date that a browser writes takes it as long as the
-   rest of a screen: what the last starts wrote is remembered, and the same is written again without asking. */
-import { painted, recall, remember } from './store.js';
+   rest of a screen: what the last starts wrote is kept, and the same is written again without asking. It goes with the log:
+   where an owner's phone becomes a helper's, none of its amounts stays. */
+import { keepTotals, painted, recall, total } from './store.js';
 
 const SLOT = 'written';
 // what some screens say
 const MOST = 300;
-// another language or another version of the browser may write otherwise
-const by = `${navigator.languages} ${navigator.userAgent}`;
+// another language, or another version of the browser or of the app, may write otherwise
+const by = `${navigator.languages} ${navigator.userAgent} ${document.documentElement.dataset.version}`;
 
 /** @type {Map<string, string> | null} */
 let known = null;
+/** @type {Standing} */
+let stood;
 let isKept = true;
 let isOver = false;
 
@@ -19,7 +22,7 @@ let isOver = false;
     @param {() => string} make */
 export function written(key, make) {
   if (isOver) return make();
-  known ??= new Map(recall(SLOT)?.by === by ? recall(SLOT).words : []);
+  known ??= before();
   const words = known.get(key) ?? make();
   if (!known.has(key)) keepSoon();
   // those written last are kept
@@ -28,13 +31,19 @@ export function written(key, make) {
   return words;
 }
 
+/** @returns {Map<string, string>} */
+function before() {
+  stood = recall('sync') ?? {};
+  const { held } = total(SLOT) ?? {};
+  return new Map(held?.by === by ? held.words : []);
+}
+
 async function keepSoon() {
   if (!isKept) return;
   isKept = false;
   await painted();
   isKept = true;
-  // where there is no room for it the next start makes it anew
-  if (known) await remember(SLOT, { by, words: [...known].slice(-MOST) }).catch(() => {});
+  if (known) await keepTotals(stood, { [SLOT]: { held: { by, words: [...known].slice(-MOST) }, through: 0 } });
 }
 
 /** From now on everything is written anew. */

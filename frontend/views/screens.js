@@ -140,6 +140,6 @@ function screen(path, name, module) {
 // on a first visit the signal may go before all is kept
 const NotHere = ({ again }) => html`
   <h1>This screen is not on the phone yet</h1>
-  <p class="problem" role="alert">There is no signal, and Boltfair was not yet saved here as a whole. Once it is, every screen opens without. What you recorded is safe.</p>
+  <p class="problem" role="alert">It could not be loaded, and Boltfair is not yet saved here as a whole. Once it is, every screen opens without a signal. What you recorded is safe.</p>
   <button type="button" class="main" onClick=${again}>Try again</button>
 `;
