@@ -9,6 +9,8 @@ from .shop import Shop, act, ask, exchange, pair
 from .test_two_phones import a_stall, sell, stock_of, takings_of
 
 LINES = "[data-line]:has([data-kept]) .tick strong:first-child"
+# a record's head (its check, its length, that it is whole) and less than is said there: LevelDB's log format
+TORN = b"\x12\x34\x56\x78" + (200).to_bytes(2, "little") + b"\x01" + b"x" * 50
 NOTE_DURABILITY = """() => {
   const { transaction } = IDBDatabase.prototype;
   globalThis.asked = [];
@@ -39,6 +41,28 @@ def test_what_was_shown_as_kept_survives_each_kill(new_phone, visited, how_many)
     there = screen.page.locator("[data-line] .tick strong:first-child").all_inner_texts()
     assert shown <= set(there)
     assert len(there) == len(set(there))
+
+
+def test_a_kill_amid_a_write_takes_nothing_with_it(phone):
+    """Leave Chromium's log as such a kill does: by its broken end it would drop all, two starts later."""
+
+    def add(name):
+        phone.screen.page.fill("#add-line", name)
+        phone.screen.page.get_by_role("button", name="Add").tap()
+        expect(phone.screen.page.locator(LINES, has_text=name)).to_have_count(1)
+
+    phone.screen.open("/buy/list")
+    add("thread, rust")
+    phone.kill()
+    logs = list(phone.profile.rglob("*.indexeddb.leveldb/*.log"))
+    assert logs, "this Chromium keeps databases in another way: is a new leaf still needed?"
+    with max(logs).open("ab") as log:
+        log.write(TORN)
+    phone.switch_on(offline=True).open("/buy/list")
+    add("thread, teal")
+    phone.kill()
+    screen = phone.switch_on(offline=True).open("/buy/list")
+    expect(screen.page.locator("[data-line]")).to_have_count(2)
 
 
 def test_what_is_shown_as_kept_was_asked_to_be_durable(phone):

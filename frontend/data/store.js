@@ -5,6 +5,7 @@
    choices, the clock, where the exchange stands). All but the log is also held in memory, so
    that no screen waits for the disk. */
 import { deleteDB, openDB } from 'idb';
+import { turnToNewLeaf } from './new-leaf.js';
 import { follow, giveFreeWhenLeft, openAnew, takeCarried } from './reopening.js';
 import { changeOutbox, factsInChunk, inOutbox, isFact, OUTBOX, packChunk, refillOutbox, repack } from './outbox.js';
 
@@ -34,6 +35,9 @@ const LOST = ['InvalidStateError', 'UnknownError'];
 let db = null;
 /** @type {Promise<import('idb').IDBPDatabase<Kept>> | null} */
 let opening = null;
+// nothing is written before this
+/** @type {Promise<void> | null} */
+let leaf = null;
 /** @type {Promise<unknown>} */
 let pending = Promise.resolve();
 /** @type {('descriptions' | 'totals' | 'remembered')[]} */
@@ -65,6 +69,7 @@ export async function openStore() {
     throw error;
   }
   await load();
+  leaf ??= turnToNewLeaf();
   // left already, though the browser was killed before it had written that down
   if (invented && !recall('device')) {
     await dropInvented();
@@ -125,6 +130,7 @@ async function connect() {
 function close() {
   db?.close();
   db = null;
+  leaf = null;
 }
 
 /** @template {StoreName[]} Names
@@ -548,6 +554,8 @@ async function write(storeNames, durability, put) {
     @param {(tx: Writing) => Promise<unknown>[]} put */
 async function attempt(storeNames, durability, put) {
   try {
+    leaf ??= turnToNewLeaf();
+    await leaf;
     const tx = await begin(storeNames, 'readwrite', { durability });
     await Promise.all([...put(tx), tx.done]);
   } catch (error) {
