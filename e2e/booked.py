@@ -1,5 +1,7 @@
 """A booking that is over, on a phone: a batch of eighteen, a market's terms, and its sums worked by hand."""
 
+from datetime import datetime
+
 from .one_batch import OneBatch
 from .shop import act
 
@@ -24,6 +26,11 @@ PARTS = {
 }
 # 360 open, 2 × 20 on the way, 60 setting up: 60 × 2736 ÷ 460
 OWN_MINUTES, PER_HOUR = 460, 356.87
+
+
+def late_in_the_year(phone):
+    """Set a phone's clock to the year of the booking, when all of its months are there."""
+    phone.screen.page.clock.install(time=datetime.fromisoformat(f"{DAY[:4]}-12-30T12:00"))
 
 
 class Booked:

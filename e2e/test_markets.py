@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from .booked import DAY, OWN_MINUTES, PARTS, PER_HOUR, Booked
+from .booked import DAY, OWN_MINUTES, PARTS, PER_HOUR, Booked, late_in_the_year
 from .shop import act, ask, exchange
 
 YEAR = DAY[:4]
@@ -16,6 +16,7 @@ YEAR = DAY[:4]
 @pytest.fixture
 def booked(phone):
     """A phone with a batch, its costs and a market, nothing sold yet."""
+    late_in_the_year(phone)
     return Booked(phone)
 
 

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from .booked import DAY, Booked
+from .booked import DAY, Booked, late_in_the_year
 from .test_accessible import everything_is_reached
 from .test_printing import colours_in_print, controls_in_print, printed
 from .walked import WALKED, walk
@@ -11,6 +11,7 @@ from .walked import WALKED, walk
 
 def fill(phone):
     """Attend a booking, and have others beside it, so that every part of the screens is there."""
+    late_in_the_year(phone)
     booked = Booked(phone)
     booked.first = booked.attend()
     for number in (13, 20, 27):
@@ -77,6 +78,19 @@ def test_each_prints_on_one_page_without_controls(phone, tmp_path, format):
         assert set(colours) <= {"rgb(0, 0, 0)", "rgb(34, 34, 34)"}, name
     shown = phone.screen.page.locator("main").inner_text()
     assert "How it is worked out" in shown and "Left out" in shown
+
+
+@pytest.mark.parametrize("format", ["A4", "Letter"])
+def test_a_year_of_many_markets_prints_on_one_page(phone, tmp_path, format):
+    booked = fill(phone)
+    for month in range(1, 11):
+        day = f"{DAY[:4]}-{month:02}-20"
+        green = booked.new("booking", {"name": f"Green of the old mill {month}", "days": [day]})
+        booked.sell(green, 1, day=day)
+    page = phone.screen.open("/review/year").page
+    expect(page.locator("[data-row^='Green']")).to_have_count(10)
+    assert page.locator(f"[data-row^='{DAY[:4]}-']").count() == 12
+    assert printed(phone.screen, tmp_path, format)[0] == 1
 
 
 def test_what_is_drawn_is_said_beside_it(phone):

@@ -23,9 +23,7 @@ def modules_of(page, assets):
     somewhere: the further ones it needs}). What most of those need counts as
     of the start.
     """
-    known = {}
-    for text in IMPORT_MAP.findall(page):
-        known.update(json.loads(text)["imports"])
+    known = import_map(page)
     first = _reached(NAMED.findall(page), assets, known)
     wanted = [path for importer in first for path in _named_in(importer, WANTED_SOON, assets, known)]
     soon = [path for path in _reached(wanted, assets, known) if path not in first]
@@ -39,6 +37,22 @@ def modules_of(page, assets):
     for module, needed in later.items():
         later[module] = [path for path in needed if path not in common]
     return first + common, [path for path in soon if path not in common], later
+
+
+def import_map(page):
+    """Read what names a page's modules may import, {name: path}."""
+    found = IMPORT_MAP.search(page)
+    return json.loads(found[1])["imports"] if found else {}
+
+
+def needed_by(path, body, known):
+    """List the paths of what a module imports at once."""
+    return [resolved(name, path, known) for name in IMPORTED.findall(body)]
+
+
+def resolved(name, importer, known):
+    """Find the path of a module by the name that an importer has for it."""
+    return known.get(name) or posixpath.normpath(posixpath.join(posixpath.dirname(importer), name))
 
 
 def _needed_by_most(later):
@@ -62,9 +76,7 @@ def _reached(paths, assets, known):
 
 
 def _named_in(importer, pattern, assets, known):
-    names = _found(pattern, assets[importer].body)
-    folder = posixpath.dirname(importer)
-    return [known.get(name) or posixpath.normpath(posixpath.join(folder, name)) for name in names]
+    return [resolved(name, importer, known) for name in _found(pattern, assets[importer].body)]
 
 
 # a module is met by many ways

@@ -8,13 +8,17 @@ import re
 from ..fixtures import read_all
 from .assets import Asset, content_hash, read_assets
 from .core_sources import read_core
-from .modules import modules_of
+from .joining import join
+from .modules import IMPORT_MAP, NAMED, import_map, modules_of
 
 INDEX = "/index.html"
 WORKER = "/sw.js"
 CORE = "/core.json"
 PACK = "/pack.json"
 FIXTURES = "/fixtures.json"
+# what a start loads, and what it wants as soon as the first paint is over
+START = "/start.js"
+SOON = "/soon.js"
 PARTS = "/styles/parts.css"
 PLACES = "/styles/places/"
 VERSION_MARK = "{{version}}"
@@ -41,20 +45,20 @@ def make_site(frontend, core):
 
     Takes: frontend and core, the folders. The version is a hash of all that
     runs on the phone; the page, the core and the service worker carry it.
-    Modules that no start needs come to the service worker packed into one
-    file: together they take two thirds of what each takes by itself.
+    Modules that every start loads are joined. The others come to the service
+    worker packed into one file: together they take two thirds of what each
+    takes by itself.
     """
-    assets = with_styles_joined(read_assets(frontend))
+    assets, joined, later = with_modules_joined(with_styles_joined(read_assets(frontend)))
     sources = read_core(core)
     assets[FIXTURES] = Asset(FIXTURES, json.dumps(read_all(), separators=(",", ":")).encode())
-    kept = [path for path in assets if path != WORKER and not ONLINE_ONLY.fullmatch(path)]
+    served_only = {WORKER, *joined}
+    kept = [path for path in assets if path not in served_only and not ONLINE_ONLY.fullmatch(path)]
     version = version_of([assets[path] for path in [*kept, WORKER]], sources)
-    page = assets[INDEX].body.decode()
-    first, soon, later = modules_of(page, assets)
-    index = page.replace(VERSION_MARK, version).replace(MODULES_MARK, preloads(first, later))
+    index = assets[INDEX].body.decode().replace(VERSION_MARK, version)
     assets[INDEX] = Asset(INDEX, index.encode())
     assets[CORE] = Asset(CORE, json.dumps({"version": version, "files": sources}).encode())
-    packed = sorted(set(later).union(*later.values()) - set(soon))
+    packed = sorted(set(later).union(*later.values()) - set(joined.values()))
     assets[PACK] = Asset(PACK, json.dumps({path: assets[path].body.decode() for path in packed}).encode())
     # the page by the app's own address, so that a browser can open it without waking the service worker
     listed = [assets[path] for path in [*kept, CORE] if path != INDEX] + [Asset("/", index.encode())]
@@ -73,6 +77,36 @@ def with_styles_joined(assets):
         return assets
     body = b"\n".join(assets[path].body for path in [PARTS, *places])
     return {path: asset for path, asset in assets.items() if path not in places} | {PARTS: Asset(PARTS, body)}
+
+
+def with_modules_joined(assets):
+    """Join the modules of a start into one, and those that it wants right after it into another.
+
+    Their own files are served as before, and the page does without them.
+    Takes: {path: asset}, the page among them.
+    Returns: (that with the joined modules, and with the page that loads them; {path: path of the joined one
+    that has it}; {module whose path is written somewhere: the further ones it needs}).
+    Raises: CannotJoin.
+    """
+    page = assets[INDEX].body.decode()
+    first, soon, later = modules_of(page, assets)
+    known = import_map(page)
+    bodies = {path: assets[path].body.decode() for path in first + soon}
+    joined, made = {}, {}
+    for target, paths in [(START, first), (SOON, soon)]:
+        if paths:
+            made[target] = join(paths, bodies, known, joined)
+            joined = joined | dict.fromkeys(paths, target)
+    later = {
+        path: list(dict.fromkeys(joined.get(one, one) for one in needed))
+        for path, needed in later.items()
+        if path not in joined
+    }
+    names = {name: joined.get(path, path) for name, path in known.items()} | joined
+    page = IMPORT_MAP.sub(lambda found: found[0].replace(found[1], json.dumps({"imports": names})), page)
+    page = NAMED.sub(lambda found: found[0].replace(found[1], joined[found[1]]), page)
+    made[INDEX] = page.replace(MODULES_MARK, preloads([START] if first else [], later))
+    return assets | {path: Asset(path, text.encode()) for path, text in made.items()}, joined, later
 
 
 def version_of(assets, sources):

@@ -7,7 +7,7 @@ import { today } from './clock.js';
 import { factsOf, factsOfDay } from './facts.js';
 import { currency } from './preferences.js';
 import { factsOfCosts } from './facts-of-costs.js';
-import { askKept, standing } from './kept-answers.js';
+import { askKept, endOfLog } from './kept-answers.js';
 import { recordById, recordsOf } from './records.js';
 import { stock, stockAt, voids } from './stock.js';
 import { keepTotals, total } from './store.js';
@@ -118,7 +118,7 @@ function upToDate(stopped = () => false, ahead = false) {
 }
 
 async function readOn(stopped) {
-  const stood = standing();
+  const stood = endOfLog();
   const before = kept(stood.cursor ?? 0);
   const { days, now, same } = await daysChanged(before, isTaken);
   const sums = [...before.sums.filter(({ day }) => !days.has(day)), ...(await sumsOf([...days], stopped))];

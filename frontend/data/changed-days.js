@@ -1,6 +1,6 @@
 /* Which days have other facts than when something was last made of them. */
 import { kindNamed } from './calculating.js';
-import { standing } from './kept-answers.js';
+import { endOfLog } from './kept-answers.js';
 import { factsIn } from './readable.js';
 import { ownFacts } from './stock.js';
 import { loggedAfter, loggedByIds } from './store.js';
@@ -13,7 +13,7 @@ export async function factsBetween(through, cursor) {
 /** Days of which facts that `isOf` says came, changed or were undone since `before`, {through, own}, as told then as `now`;
     nothing came at all where `same`. Resolves to {days: Set, now, same}. */
 export async function daysChanged({ through, own: marked }, isOf) {
-  const { cursor = 0 } = standing();
+  const { cursor = 0 } = endOfLog();
   const own = ownFacts();
   const fresh = await factsBetween(through, cursor);
   const marks = marksOf(own, isOf);

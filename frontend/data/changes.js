@@ -1,6 +1,6 @@
 // @ts-check
 /* What a change is made of, and what of it travels. */
-import { declared, kindNamed } from './calculating.js';
+import { declared, kindNamed } from './asking.js';
 
 /** The version of the records that this app makes. */
 export const schema = () => declared().envelope.schema;

@@ -6,7 +6,7 @@ import { factsOf } from './facts.js';
 import { factsOfCosts } from './facts-of-costs.js';
 import { keptOf } from './kept-answers.js';
 import { nameOf } from './naming.js';
-import { standing } from './purchases.js';
+import { notVoided } from './purchases.js';
 import { recordById, records, recordsOf } from './records.js';
 import { recall, remember } from './store.js';
 
@@ -97,13 +97,13 @@ export const setWage = (wage, person) => state('wage-set', { day: today(), wage,
 
 /** The last wage set: of all, or of one person. */
 export async function wages() {
-  const set = await standing('wage-set');
+  const set = await notVoided('wage-set');
   return set.filter(({ person }, index) => set.findIndex((other) => other.person === person) === index);
 }
 
 /** The goods of the last batch, a key of `goodsToCost`; the first there are where none was finished. */
 export async function goodsMadeLast() {
-  const made = new Set((await standing('batch-result')).flatMap(({ lines }) => lines.map(({ product }) => product)));
+  const made = new Set((await notVoided('batch-result')).flatMap(({ lines }) => lines.map(({ product }) => product)));
   const known = records('product').map(({ id }) => id);
   return [...made].find((id) => known.includes(id)) ?? known[0];
 }

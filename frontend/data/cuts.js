@@ -27,7 +27,7 @@ export async function ifTakenBack(ids) {
 }
 
 /** Say that cuts never happened; `stays`: ids of offcuts that are there all the same. */
-export async function takeBack(ids, { reason = '', stays = [] } = {}) {
+export async function voidCuts(ids, { reason = '', stays = [] } = {}) {
   const { come_back, put_away } = await ifTakenBack(ids);
   await keepTogether({
     facts: ids.map((cut) => ['cut-void', { day: today(), cut, reason }]),

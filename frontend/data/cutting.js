@@ -3,7 +3,7 @@ import { keepTogether } from './actions.js';
 import { ask, askOnce } from './asking.js';
 import { calculatorNamed, declared, kindNamed, lengthsInWords } from './calculating.js';
 import { newId, today } from './clock.js';
-import { takeBack } from './cuts.js';
+import { voidCuts } from './cuts.js';
 import { factsOf } from './facts.js';
 import { dateInWords, nameOf } from './naming.js';
 import { firstUnit } from './preferences.js';
@@ -194,7 +194,7 @@ export function offcutsOf(layout) {
 }
 
 /** The keys of the offcuts that are kept: those a strip fits on, unless it is chosen otherwise. */
-export const keptOf = ({ layout, kept }) => kept ?? offcutsOf(layout).map(({ key }) => key);
+export const offcutsKept = ({ layout, kept }) => kept ?? offcutsOf(layout).map(({ key }) => key);
 
 /** Strips that lie on a laid cloth, by size: [{strip (its number), name, length, width, quantity}]. */
 export function piecesOn(laid) {
@@ -229,7 +229,7 @@ function linesOf({ layout: { strips }, good }, laid) {
     Resolves to the cuts, as they can be taken back. */
 export async function recordCut(plan, of = PLAN) {
   const { layout } = plan;
-  const kept = keptOf(plan);
+  const kept = offcutsKept(plan);
   const offcuts = offcutsOf(layout)
     .filter(({ key }) => kept.includes(key))
     .map((offcut) => ({ ...offcut, id: newId() }));
@@ -275,7 +275,7 @@ function cutLines(plan, laid) {
 /** Take cuts back that were just recorded, all that came of them with them; the plan is there again, unless
     another is begun. */
 export async function undoCut(plan, cuts, of = PLAN) {
-  await takeBack(cuts.map(({ id }) => id));
+  await voidCuts(cuts.map(({ id }) => id));
   const { wanted, layout } = cutting(of);
   if (!wanted.length && !layout) await keepCutting(plan, of);
 }

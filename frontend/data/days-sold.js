@@ -4,7 +4,7 @@ import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
 import { zone } from './clock.js';
 import { daysOfFacts, factsOfDay } from './facts.js';
-import { keepIn, keptIn, printOf, standing } from './kept-answers.js';
+import { keepIn, keptIn, printOf, endOfLog } from './kept-answers.js';
 import { recordsOf } from './records.js';
 import { voids } from './stock.js';
 
@@ -17,7 +17,7 @@ const NOTHING = { through: 0, own: {}, described: '', days: [] };
 /** The latest market days, the latest last: [{day, booking, and what the core's `sold_at_market` tells}]. `show` is
     told how many of how many are there, where it takes longer. */
 export async function daysSold(show) {
-  const stood = standing();
+  const stood = endOfLog();
   const records = recordsOf(['booking', 'market', 'product']);
   const described = await printOf([records.booking, records.market, sizesOf(records.product), zone()]);
   const before = known(stood.cursor ?? 0);

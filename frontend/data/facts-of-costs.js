@@ -1,7 +1,7 @@
 /* The facts that costs and results are made of, kept apart from the log up to a number of it: to look for each kind in
    the log takes all of it into the hand again and again. Owners' phones alone ask for them. */
 import { factsBetween } from './changed-days.js';
-import { standing } from './kept-answers.js';
+import { endOfLog } from './kept-answers.js';
 import { ownFacts } from './stock.js';
 import { keepTotals, total } from './store.js';
 
@@ -44,7 +44,7 @@ async function upToDate() {
 // one reading at a time for those who ask at once; never one that ends before the log does by now
 let reading = null;
 function logged() {
-  const stood = standing();
+  const stood = endOfLog();
   const mark = `${stood.epoch} ${stood.cursor}`;
   if (reading?.mark !== mark) reading = { mark, facts: readOn(stood) };
   const mine = reading;

@@ -15,7 +15,7 @@ export async function printOf(value) {
 }
 
 /** How the exchange stands: `keepIn` keeps nothing of what was worked out before it went on. */
-export const standing = () => recall('sync') ?? {};
+export const endOfLog = () => recall('sync') ?? {};
 
 /** What was kept in a slot, else `otherwise`. */
 export const keptIn = (slot, otherwise) => {
@@ -23,14 +23,14 @@ export const keptIn = (slot, otherwise) => {
   return text ? JSON.parse(text) : otherwise;
 };
 
-/** Keep a value in a slot, as a text, which a start reads sooner than objects; `stood`, as `standing` told before it was worked out. */
+/** Keep a value in a slot, as a text, which a start reads sooner than objects; `stood`, as `endOfLog` told before it was worked out. */
 export const keepIn = (slot, stood, value) => keepTotals(stood, { [slotOf(slot)]: { held: { text: JSON.stringify(value) }, through: 0 } });
 
 /** What `make` made of what `gather` resolves to, whatever JSON can write: kept, and made again only of something else.
     `asked` is what is chosen of it, by which nothing need be gathered while nothing was kept and nothing came. What was
     made of the same choice before something changed is shown to `showBefore` meanwhile. */
 export async function keptOf(slot, asked, gather, make, showBefore = () => {}) {
-  const stood = standing();
+  const stood = endOfLog();
   const [mark, choice] = [await markOf(stood, asked), JSON.stringify(asked)];
   const before = keptIn(slot);
   if (before?.mark === mark) return before.made;
@@ -39,7 +39,7 @@ export async function keptOf(slot, asked, gather, make, showBefore = () => {}) {
   const print = await printOf(of);
   const made = before?.print === print ? before.made : await make(of);
   // what came meanwhile may be in it, and may be undone again: only its print says what it is of
-  const still = mark === (await markOf(standing(), asked));
+  const still = mark === (await markOf(endOfLog(), asked));
   await keepIn(slot, stood, { mark: still ? mark : null, choice, print, made });
   return made;
 }

@@ -2,7 +2,7 @@
 import { openBatches } from './batches.js';
 import { today, zone } from './clock.js';
 import { factsOfCost, factsOfCosts } from './facts-of-costs.js';
-import { keepIn, keptIn, keptOf, printOf, standing } from './kept-answers.js';
+import { keepIn, keptIn, keptOf, printOf, endOfLog } from './kept-answers.js';
 import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought } from './next-market.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
@@ -53,7 +53,7 @@ async function question(choices, show) {
 /** Look for the batches that bring most, a little at a time: `show` is told {result, done}. What was found at the end is kept:
     the same question has the same answer. */
 export async function findBatches({ given }, show, stopped) {
-  const [stood, print] = [standing(), await printOf(given)];
+  const [stood, print] = [endOfLog(), await printOf(given)];
   const before = keptIn(FOUND);
   if (before?.print === print) {
     show(before.told);

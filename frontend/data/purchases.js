@@ -16,7 +16,7 @@ export const MATERIALS = [
 ];
 
 /** Facts of a kind that stand, the latest first. */
-export const standing = async (kind) => (await factsWithVoids(kind)).filter(({ never }) => !never);
+export const notVoided = async (kind) => (await factsWithVoids(kind)).filter(({ never }) => !never);
 
 /** What a purchase is of: {kind, name, lot}. */
 export function materialOf(purchase) {
@@ -43,7 +43,7 @@ export function purchaseOf(line) {
 /** What says that the purchases of a line are void: [kind, fields] each. */
 export async function voidsOfLine(line) {
   if (!mayKnow('purchase')) return [];
-  const made = (await standing('purchase')).filter((purchase) => purchase.line === line.id);
+  const made = (await notVoided('purchase')).filter((purchase) => purchase.line === line.id);
   return made.map(({ id }) => ['purchase-void', { day: today(), purchase: id, reason: 'taken off the list' }]);
 }
 

@@ -69,8 +69,8 @@ def test_a_folder_in_quotes_stands_for_each_module_in_it():
 def test_the_real_page_loads_each_screen_with_all_its_imports(real):
     page = real.get("/").get_data(as_text=True)
     first = re.findall(r'<link rel="modulepreload" href="([^"]+)">', page)
+    assert first == re.findall(r'<script type="module" src="([^"]+)"', page) == ["/start.js"]
     later = json.loads(re.search(r'id="modules">(.*?)</script>', page)[1])
-    assert "/app.js" in first and "/views/frame.js" in first
     assert "/views/parts/field.js" in later["/views/buy/calculators/strip-length.js"]
     for path in {*first, *later, *(module for needed in later.values() for module in needed)}:
         assert real.get(path).content_type.startswith("text/javascript"), path

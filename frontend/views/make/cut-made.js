@@ -1,7 +1,7 @@
 /* One cut that was recorded, and taking it back. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { cutsMade, ifTakenBack, takeBack } from '../../data/cuts.js';
+import { cutsMade, ifTakenBack, voidCuts } from '../../data/cuts.js';
 import { dayInWords, nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { KeptState } from '../parts/kept-state.js';
@@ -28,7 +28,7 @@ function TakeBack({ cut, moves: { come_back, put_away } }) {
   const [reason, setReason] = useState('');
   const [stays, setStays] = useState([]);
   const stay = (id, on) => setStays(on ? [...stays, id] : stays.filter((other) => other !== id));
-  const never = useOnce(() => saying('The cut is void', () => takeBack([cut.id], { reason: reason.trim(), stays })));
+  const never = useOnce(() => saying('The cut is void', () => voidCuts([cut.id], { reason: reason.trim(), stays })));
   return html`
     <section class="plain">
       <h2>Void this cut</h2>

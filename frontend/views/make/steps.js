@@ -9,7 +9,7 @@ import {
   cutting,
   isSigned,
   keepCutting,
-  keptOf,
+  offcutsKept,
   leaveWork,
   offcutsOf,
   PLAN,
@@ -120,7 +120,7 @@ function AllCut({ plan, change, of }) {
     'cm',
   );
   const after = useWords(() => askedAfter(plan), []);
-  const kept = keptOf(plan);
+  const kept = offcutsKept(plan);
   const keep = (key, on) => change({ kept: on ? [...kept, key] : kept.filter((other) => other !== key) });
   const tick = (id, on) => change({ after: on ? [...plan.after, id] : plan.after.filter((other) => other !== id) });
   const left = !after || after.some(({ id }) => !plan.after.includes(id));
