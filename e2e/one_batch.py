@@ -70,4 +70,4 @@ class OneBatch:
 
 def purchases(phone):
     """List the purchases that stand, as a phone knows them: [(amount, line)]."""
-    return [(fact["amount"], fact.get("line")) for fact in ask(phone, "purchases", "standing", "purchase")]
+    return [(fact["amount"], fact.get("line")) for fact in ask(phone, "purchases", "notVoided", "purchase")]

@@ -140,6 +140,26 @@ def test_a_screen_that_is_not_kept_yet_says_so_and_opens_once_there_is_a_signal(
     expect(page.locator("main h1")).to_have_text("Make")
 
 
+def test_a_script_that_a_page_can_load_no_more_comes_with_the_page_anew(new_phone, server):
+    # as browsers do that remember which script could not be loaded
+    phone = new_phone(server.address, service_workers="block")
+    phone.expected.append("ERR_FAILED")
+    page = phone.switch_on().open("/count").page
+    anew = []
+    page.on("request", lambda request: request.is_navigation_request() and anew.append(request.url))
+
+    def refuse(route):
+        loads = route.request.resource_type == "script" and not anew
+        route.abort() if loads else route.continue_()
+
+    page.route("**/views/make/home.js", refuse)
+    page.locator("nav.places a", has_text="Make").tap()
+    expect(page.locator("main h1")).to_have_text("This screen is not on the phone yet")
+    page.get_by_role("button", name="Try again").tap()
+    expect(page.locator("main h1")).to_have_text("Make")
+    assert anew == [f"{server.address}/make"]
+
+
 def test_a_phone_that_does_not_trust_the_computer_works_and_says_why_it_needs_a_signal(new_phone, tmp_path):
     with Server(tmp_path / "data", more=["--https", "--host", "127.0.0.1"]) as server:
         # as if she had gone on after the browser's warning

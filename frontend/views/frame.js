@@ -72,7 +72,12 @@ function InventedYear() {
 function Offer() {
   const [UpdateOffer, show] = useState(null);
   useEffect(() => {
-    import('./parts/update-offer.js').then((part) => show(() => part.UpdateOffer));
+    const load = () =>
+      import('./parts/update-offer.js').then(
+        (part) => show(() => part.UpdateOffer),
+        () => addEventListener('online', load, { once: true }),
+      );
+    load();
   }, []);
   return UpdateOffer && html`<${UpdateOffer} />`;
 }

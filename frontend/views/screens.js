@@ -132,10 +132,21 @@ function screen(path, name, module) {
     }, []);
     const Screen = loaded.get(module)?.[name];
     if (Screen) return html`<${Screen} ...${props} />`;
-    return isMissing ? html`<${NotHere} again=${open} />` : null;
+    // browsers remember which script could not be loaded: once it can be, only the page anew asks for it
+    const openAgain = async () => {
+      await open();
+      if (!loaded.has(module) && (await isReached(module))) location.reload();
+    };
+    return isMissing ? html`<${NotHere} again=${openAgain} />` : null;
   }
   return { path, module, component: Loaded };
 }
+
+const isReached = (address) =>
+  fetch(address, { cache: 'no-store' }).then(
+    ({ ok }) => ok,
+    () => false,
+  );
 
 // on a first visit the signal may go before all is kept
 const NotHere = ({ again }) => html`
