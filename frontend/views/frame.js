@@ -70,28 +70,27 @@ function InventedYear() {
 
 // comes after the first paint, as its scripts do
 function Offer() {
-  const [UpdateOffer, show] = useState(null);
-  useEffect(() => {
-    const load = () =>
-      import('./parts/update-offer.js').then(
-        (part) => show(() => part.UpdateOffer),
-        () => addEventListener('online', load, { once: true }),
-      );
-    load();
-  }, []);
-  return UpdateOffer && html`<${UpdateOffer} />`;
+  const part = useLater(true, () => import('./parts/update-offer.js'));
+  return part && html`<${part.UpdateOffer} />`;
 }
 
 // said where records are added up
 const ADDS_UP = /^\/(count|review|sell\/today|make\/cuts)(\/|$)/;
 
 function ToLookAt({ path }) {
-  const [LookAt, show] = useState(null);
   const wanted = ADDS_UP.test(path);
+  const part = useLater(wanted, () => import('/views/parts/look-at.js'));
+  return wanted && part && html`<${part.LookAt} reviewing=${path.startsWith('/review')} />`;
+}
+
+// what a lost signal keeps away on a first visit comes with the next one
+function useLater(wanted, load) {
+  const [part, show] = useState(null);
   useEffect(() => {
-    if (wanted) import('/views/parts/look-at.js').then((part) => show(() => part.LookAt));
+    const begin = () => load().then(show, () => addEventListener('online', begin, { once: true }));
+    if (wanted) begin();
   }, [wanted]);
-  return wanted && LookAt && html`<${LookAt} reviewing=${path.startsWith('/review')} />`;
+  return part;
 }
 
 function WayBack({ path, back }) {
