@@ -136,7 +136,6 @@ def test_a_screen_that_is_not_kept_yet_says_so_and_opens_once_there_is_a_signal(
     page.get_by_role("button", name="Try again").tap()
     expect(page.locator("main h1")).to_have_text("This screen is not on the phone yet")
     phone.context.set_offline(False)
-    page.get_by_role("button", name="Try again").tap()
     expect(page.locator("main h1")).to_have_text("Make")
 
 

@@ -1,6 +1,7 @@
 /* Which address shows what. A screen's module is loaded when it is first opened. */
 import { useLayoutEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
+import { isServed } from '../data/reopening.js';
 
 /** The places in the order of the work. */
 export const PLACES = [
@@ -130,27 +131,26 @@ function screen(path, name, module) {
     useLayoutEffect(() => {
       if (!loaded.has(module)) open();
     }, []);
-    const Screen = loaded.get(module)?.[name];
-    if (Screen) return html`<${Screen} ...${props} />`;
     // browsers remember which script could not be loaded: once it can be, only the page anew asks for it
     const openAgain = async () => {
       await open();
-      if (!loaded.has(module) && (await isReached(module))) location.reload();
+      if (!loaded.has(module) && (await isServed(module))) location.reload();
     };
+    useLayoutEffect(() => {
+      if (!isMissing) return undefined;
+      addEventListener('online', openAgain);
+      return () => removeEventListener('online', openAgain);
+    }, [isMissing]);
+    const Screen = loaded.get(module)?.[name];
+    if (Screen) return html`<${Screen} ...${props} />`;
     return isMissing ? html`<${NotHere} again=${openAgain} />` : null;
   }
   return { path, module, component: Loaded };
 }
 
-const isReached = (address) =>
-  fetch(address, { cache: 'no-store' }).then(
-    ({ ok }) => ok,
-    () => false,
-  );
-
 // on a first visit the signal may go before all is kept
 const NotHere = ({ again }) => html`
   <h1>This screen is not on the phone yet</h1>
-  <p class="problem" role="alert">It could not be loaded, and Boltfair is not yet saved here as a whole. Once it is, every screen opens without a signal. What you recorded is safe.</p>
+  <p class="problem" role="alert">It opens once there is a signal. Boltfair is not yet saved here as a whole; once it is, every screen opens without one. What you recorded is safe.</p>
   <button type="button" class="main" onClick=${again}>Try again</button>
 `;
