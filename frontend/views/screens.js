@@ -151,6 +151,6 @@ function screen(path, name, module) {
 // on a first visit the signal may go before all is kept
 const NotHere = ({ again }) => html`
   <h1>This screen is not on the phone yet</h1>
-  <p class="problem" role="alert">It opens once there is a signal. Boltfair is not yet saved here as a whole; once it is, every screen opens without one. What you recorded is safe.</p>
-  <button type="button" class="main" onClick=${again}>Try again</button>
+  <p class="problem" role="alert">It is loaded again by itself once there is a signal. Boltfair is not yet saved here as a whole; once it is, every screen opens without one. What you recorded is safe.</p>
+  <p class="next-steps"><button type="button" class="main" onClick=${again}>Try again</button></p>
 `;
