@@ -225,6 +225,24 @@ def test_what_needs_more_than_a_name_is_gone_to_and_come_back_from(phone, page):
     expect(page.locator("[name=elastic] option:checked")).to_have_text("Braided")
 
 
+# on a slow phone there is time to type before the core has said what a new form begins with
+WHAT_THE_TITLE_COMES_WITH = """title => new Promise((resolve) => {
+  new MutationObserver((_, watch) => {
+    if (document.querySelector('h1')?.textContent !== title) return;
+    watch.disconnect();
+    resolve([...document.querySelectorAll('form[data-record] input')].map((input) => input.value).filter(Boolean));
+  }).observe(document, { subtree: true, childList: true, characterData: true });
+})"""
+
+
+def test_a_form_gone_to_shows_nothing_of_the_one_left(phone, page):
+    phone.screen.open("/settings/piece/new")
+    page.fill("[name=name]", "Grand")
+    page.evaluate(f"self.shown = ({WHAT_THE_TITLE_COMES_WITH})('An elastic'); 0")
+    page.select_option("[name=elastic]", label="a new elastic")
+    assert page.evaluate("self.shown") == []
+
+
 @pytest.mark.parametrize(
     "path, button, lands",
     [

@@ -142,7 +142,8 @@ function screen(path, name, module) {
       return () => removeEventListener('online', openAgain);
     }, [isMissing]);
     const Screen = loaded.get(module)?.[name];
-    if (Screen) return html`<${Screen} ...${props} />`;
+    // another address is another screen: nothing of the one left is shown there, nor overtakes what is typed
+    if (Screen) return html`<${Screen} key=${props.path} ...${props} />`;
     return isMissing ? html`<${NotHere} again=${openAgain} />` : null;
   }
   return { path, module, component: Loaded };
