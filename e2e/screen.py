@@ -1,6 +1,7 @@
 """What a person does on a screen and sees there, by touch or by keyboard."""
 
 import re
+from contextlib import contextmanager
 from pathlib import Path
 
 from playwright.sync_api import TimeoutError as TimeoutExpired
@@ -17,6 +18,17 @@ GO = """(path) => {
   const link = document.body.appendChild(Object.assign(document.createElement('a'), { href: path }));
   link.click();
   link.remove();
+}"""
+
+HOLD_CORE = """async () => {
+  (await import('/core/core-client.js')).foresee([]);
+  const { postMessage } = Worker.prototype;
+  const held = [];
+  Worker.prototype.postMessage = function (...sent) { held.push([this, sent]); };
+  self.letGo = () => {
+    Worker.prototype.postMessage = postMessage;
+    held.forEach(([worker, sent]) => worker.postMessage(...sent));
+  };
 }"""
 
 
@@ -182,6 +194,13 @@ class Screen:
         """Ask the core on the phone: what its bridge answers."""
         ask = "async ([method, args]) => (await import('/core/core-client.js')).call(method, args)"
         return self.page.evaluate(ask, [method, args])
+
+    @contextmanager
+    def core_held(self):
+        """Hold back all that is asked of the core, as on a phone that is busy; nothing is foreseen."""
+        self.page.evaluate(HOLD_CORE)
+        yield
+        self.page.evaluate("self.letGo()")
 
 
 def put_into(field, value):

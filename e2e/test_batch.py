@@ -228,6 +228,20 @@ def test_a_finger_that_taps_twice_ends_one_lap(bench):
     assert len(laps_of(bench)) == 2
 
 
+TYPE_AND_BEGIN = """(tray) => {
+    tray.value = '20';
+    tray.dispatchEvent(new Event('input', { bubbles: true }));
+    document.querySelector('[data-begin]').click();
+}"""
+
+
+def test_a_tray_begins_with_as_many_as_were_typed_last(bench):
+    page = open_batch(bench, start_batch(bench))
+    page.locator(".make-clock input").evaluate(TYPE_AND_BEGIN)
+    page.locator("[data-lap=runs]").wait_for()
+    assert ask(bench, "laps", "lapNow")["pieces"] == 20
+
+
 @pytest.mark.parametrize("ground", [None])
 def test_nobody_sews_before_both_lists_are_signed_by_who_is_at_it(phone):
     sewing = Sewing(phone)

@@ -219,6 +219,38 @@ def test_an_eighth_is_typed_by_taps_beside_the_pad_for_digits(screen, unit, mm):
         screen.answers("fabric-per-dozen", {**values, "bolt_width": 2.25 * mm})
 
 
+@pytest.mark.parametrize(
+    "acts, text",
+    [
+        (["more", "more", "more"], "2 3/8"),
+        (["more", "7"], "7"),
+        (["mm", "60"], "60"),
+        # 2 in = 50.8 mm, in steps of a millimetre
+        (["cm", "m"], "0.051"),
+    ],
+)
+@pytest.mark.parametrize("path", ["/buy/strip-length", "/settings/piece/new"])
+def test_no_tap_and_no_figure_is_lost_while_the_core_is_busy(screen, path, acts, text):
+    page = screen.open(path).page
+    field, unit = page.locator("[name=loop]"), screen.unit_of("loop")
+    unit.select_option("in")
+    expect(field).to_have_attribute("data-unit", "in")
+    field.fill("2")
+    with screen.core_held():
+        for act in acts:
+            if act == "more":
+                field.focus()
+                page.get_by_role("button", name="an eighth more").first.tap()
+            elif act.isdigit():
+                field.fill(act)
+            else:
+                unit.select_option(act)
+    expect(field).to_have_value(text)
+    # nor by what the core answered last
+    screen.ask_core("next_eighth", {"text": "1", "up": True})
+    assert field.input_value() == text
+
+
 def test_new_fields_start_in_inches_where_she_says_so(screen):
     screen.open("/settings")
     screen.choose("measure", "inch")

@@ -288,6 +288,17 @@ def test_closing_only_what_was_counted_leaves_the_rest_as_it_is(phone, page, sta
     )
 
 
+def test_a_count_closes_only_by_what_was_said_last(phone, page, stall):
+    begin(phone)
+    key_in(phone, stall.product[CHECK], 10)
+    look(page)
+    with phone.screen.core_held():
+        page.locator("[name=scope][value=list]").check()
+        expect(page.locator("[data-close]")).to_be_disabled()
+    close(phone)
+    assert stall.left()[stall.product[LAWN]] == EACH
+
+
 def test_of_two_closes_that_contradict_each_other_the_later_stands_and_that_is_said(phone, page, stall):
     begin(phone)
     key_in(phone, stall.product[CHECK], EACH)

@@ -230,7 +230,8 @@ WHAT_THE_TITLE_COMES_WITH = """title => new Promise((resolve) => {
   new MutationObserver((_, watch) => {
     if (document.querySelector('h1')?.textContent !== title) return;
     watch.disconnect();
-    resolve([...document.querySelectorAll('form[data-record] input')].map((input) => input.value).filter(Boolean));
+    const inputs = [...document.querySelectorAll('form[data-record] input')];
+    resolve(inputs.map((input) => input.value).filter(Boolean));
   }).observe(document, { subtree: true, childList: true, characterData: true });
 })"""
 

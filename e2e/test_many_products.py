@@ -37,6 +37,11 @@ TILES_IN_SIGHT = """() => [...document.querySelectorAll('[data-product]')].filte
     return top >= 0 && at((left + right) / 2, top + 3) && at((left + right) / 2, bottom - 3);
 }).length"""
 
+IN_SIGHT = """(tile) => {
+    const { left, right, bottom } = tile.getBoundingClientRect();
+    return tile.contains(document.elementFromPoint((left + right) / 2, bottom - 2));
+}"""
+
 
 def stall_of_many(phone):
     """Open a stall with sixty products, and six sizes alone."""
@@ -305,10 +310,17 @@ def test_the_tapped_tile_stays_in_sight_as_the_till_grows(page):
     last.scroll_into_view_if_needed()
     last.tap()
     page.locator("[data-pieces]").wait_for()
-    assert last.evaluate("""(tile) => {
-        const { left, right, bottom } = tile.getBoundingClientRect();
-        return tile.contains(document.elementFromPoint((left + right) / 2, bottom - 2));
-    }""")
+    assert last.evaluate(IN_SIGHT)
+
+
+def test_the_tapped_tile_stays_in_sight_though_its_price_comes_late(phone, page):
+    last = page.locator("[data-product]").last
+    last.scroll_into_view_if_needed()
+    with phone.screen.core_held():
+        last.tap()
+        page.locator("[data-total='']").wait_for()
+    total(page, 600)
+    assert last.evaluate(IN_SIGHT)
 
 
 @pytest.mark.parametrize("ground", [None])

@@ -291,6 +291,21 @@ def test_a_box_is_counted_blind_then_differs_in_words_and_is_kept(phone, page, d
     expect(phone.screen.open("/review").page.locator("[data-box]")).to_contain_text("€2.50 short")
 
 
+def test_a_box_is_told_of_only_as_it_was_counted_last(phone, page, day):
+    page = cash_up(day)
+    count(page, day.box)
+    expect(page.locator(f'.dock [data-counted="{day.box}"]')).to_be_visible()
+    with phone.screen.core_held():
+        page.locator('[data-coin="200"]').get_by_role("button", name="One €2.00 more").tap()
+        page.locator("[data-all]").tap()
+        expect(page.locator('[data-coin="200"] input')).to_be_visible()
+    expect(page.locator("[data-difference]")).to_have_attribute("data-difference", "200")
+    page.locator("[data-keep]").tap()
+    phone.screen.said("The cash-up is recorded")
+    [kept] = [one for one in ask(phone, "facts", "factsOf", "cash-count") if one["moment"] == "cash-up"]
+    assert kept["amount"] == day.box + 200
+
+
 def test_plus_and_minus_count_coin_by_coin(page, day):
     page = cash_up(day)
     coin = page.locator('[data-coin="200"]')

@@ -280,6 +280,22 @@ def test_a_part_of_a_sale_is_given_back(phone, page, stall, tap):
     assert (refund["sale"], refund["amount"], refund["payment"]) == (sale, 1000, "cash")
 
 
+def test_no_more_goes_back_than_the_pieces_shown_are_worth(phone, page, stall, tap):
+    for _ in range(2):
+        tap(tile(stall, LAWN))
+    tap("[data-pay=cash]")
+    phone.screen.open(f"/sell/sale/{kept(page)}")
+    give = page.locator("[data-refund] .main")
+    expect(give).to_have_text("Give back €12.00")
+    with phone.screen.core_held():
+        page.get_by_role("button", name="One Everyday Seagrass lawn coming back less").tap()
+        expect(page.locator("[data-comes-back='1']")).to_be_visible()
+        expect(give).to_be_disabled()
+    expect(give).to_have_text("Give back €6.00")
+    give.tap()
+    phone.screen.said("€6.00 given back")
+
+
 def test_money_goes_back_once_however_often_it_is_tapped(phone, page, stall, tap):
     tap(tile(stall, GRAND))
     tap("[data-pay=cash]")
@@ -713,7 +729,10 @@ def test_what_was_shown_as_kept_is_there_after_the_app_is_killed_and_the_basket_
     sale = kept(page)
     tap(tile(stall, LAWN))
     # a basket is on its way to the disk once it is painted
-    page.wait_for_function("async () => (await import('/data/till.js')).basket().lines.length === 1")
+    page.wait_for_function(
+        "async (key) => (await import('/data/till.js')).basket().lines[0]?.key === key",
+        arg=stall.product[LAWN],
+    )
     phone.screen.settle()
     phone.kill()
     phone.switch_on(offline=True).open("/sell")

@@ -7,7 +7,7 @@ import { timeInWords } from '../../data/naming.js';
 import { keepTyped } from '../../data/typed-lines.js';
 import { NotHeard, useNotHeard } from '../parts/not-heard.js';
 import { saying, useOnce } from '../parts/notice.js';
-import { useFollowed } from '../parts/use-records.js';
+import { useFollowing } from '../parts/use-records.js';
 import { Difference, Totals } from './closed.js';
 import { inOrder, keyOf, placeInWords, thingInWords } from './things.js';
 
@@ -20,7 +20,7 @@ export function CloseCount() {
 function Closing({ count }) {
   const { route } = useLocation();
   const [said, setSaid] = useState(() => closing(count));
-  const result = useResult(count, said);
+  const [result, isOfNow] = useResult(count, said);
   const phones = useNotHeard();
   useEffect(() => {
     keepTyped(count);
@@ -60,7 +60,7 @@ function Closing({ count }) {
     ${result && html`<${Totals} result=${result} />`}
     <div class="dock next-steps">
       ${again.length > 0 && html`<button type="button" data-again onClick=${() => countAgain(again)}>Count ${again.length} again</button>`}
-      <button type="button" class="main" data-close disabled=${!result} onClick=${close}>Close the count</button>
+      <button type="button" class="main" data-close disabled=${!isOfNow} onClick=${close}>Close the count</button>
     </div>
   `;
 }
@@ -155,7 +155,7 @@ function closeOf({ scope, answers, reasons }, rows = []) {
 
 // each answer changes it
 function useResult(count, { scope, answers }) {
-  return useFollowed(async () => {
+  return useFollowing(async () => {
     const before = await resultOf(count, closeOf({ scope, answers: {}, reasons: {} }));
     const close = closeOf({ scope, answers, reasons: {} }, before.rows);
     return close.answers.length ? resultOf(count, close) : before;

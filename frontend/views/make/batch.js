@@ -170,13 +170,14 @@ function Clock({ batch, step, laps, lap, other, again }) {
     return () => clearInterval(timer);
   }, [runs]);
   const each = step.per === 'piece';
-  const tray = each ? Math.min(trayNow(), step.left || 1) : 1;
+  // what was typed last counts, whatever of it is on the screen yet
+  const tray = () => (each ? Math.min(trayNow(), step.left || 1) : 1);
   const act = (action) =>
     useOnce(async () => {
       await saying('', action);
       again();
     });
-  const begin = act(() => beginLap({ batch: batch.id, step: step.name, person: personNow()?.id ?? null, pieces: tray }));
+  const begin = act(() => beginLap({ batch: batch.id, step: step.name, person: personNow()?.id ?? null, pieces: tray() }));
   // a second tap at once ends no lap: it is not yet known what the first one left
   const ended = useRef(null);
   useEffect(() => {
@@ -185,25 +186,28 @@ function Clock({ batch, step, laps, lap, other, again }) {
   const end = act(async () => {
     if (ended.current === laps) return;
     ended.current = laps;
-    await endLap(lap, each ? Math.min(trayNow(), Math.max(step.left - lap.pieces, 0)) : 0).catch((error) => {
+    const now = lapNow() ?? lap;
+    await endLap(now, each ? Math.min(trayNow(), Math.max(step.left - now.pieces, 0)) : 0).catch((error) => {
       ended.current = null;
       throw error;
     });
   });
-  const pause = act(() => (runs ? pauseLap(lap) : resumeLap(lap)));
-  const disturbed = act(() => changeLap(lap, { disturbed: !lap.disturbed }));
+  const pause = act(() => (runs ? pauseLap : resumeLap)(lapNow() ?? lap));
+  const disturbed = act(() => changeLap(lapNow() ?? lap, { disturbed: !lap.disturbed }));
   const drop = act(dropLap);
   const size = async (pieces) => {
     if (pieces < 1) return;
-    await (lap ? changeLap(lap, { pieces }) : keepTray(pieces));
+    const kept = lap ? changeLap(lapNow() ?? lap, { pieces }) : keepTray(pieces);
+    // the next tap begins from what this one said
     again();
+    await kept;
   };
   if (other) return html`<${Elsewhere} again=${again} />`;
   const ms = lap ? tick() : 0;
   return html`
     <div class="dock make-clock" data-lap=${lap ? (runs ? 'runs' : 'paused') : 'none'} data-elapsed=${ms}>
       <p class="total"><span>${step.name}</span> ${lap && html`<strong class="number" role="timer">${clockInWords(ms)}</strong>`}</p>
-      ${each && html`<p class="total"><small>Pieces in the tray</small> <${Stepper} name="pieces in the tray" value=${lap?.pieces ?? tray} most=${Math.max(step.left, lap?.pieces ?? 1, 1)} set=${size} /></p>`}
+      ${each && html`<p class="total"><small>Pieces in the tray</small> <${Stepper} name="pieces in the tray" value=${lap?.pieces ?? tray()} most=${Math.max(step.left, lap?.pieces ?? 1, 1)} set=${size} /></p>`}
       ${
         lap
           ? html`

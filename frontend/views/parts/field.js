@@ -4,6 +4,7 @@ import { html } from 'htm/preact';
 import { currency } from '../../data/preferences.js';
 import { nextEighth, shownUnit, textOf } from '../../data/forms.js';
 import { declared } from '../../data/calculating.js';
+import { useInTurn } from './notice.js';
 
 /** A field of a form. At each key only those are drawn anew of which something changed. */
 export function Field({ field, path, value, form }) {
@@ -52,13 +53,21 @@ function Plain({ field, path, value, form, control }) {
 
 function Length({ field, path, value, form, control }) {
   const unit = shownUnit(field, path, form.units);
+  const inTurn = useInTurn();
+  const step = (up) =>
+    inTurn(async () => {
+      const before = form.typedAt(path);
+      const next = await nextEighth(before, up);
+      // what was typed meanwhile stays
+      if (form.typedAt(path) === before) await form.type(path, next);
+    });
   return html`
     <span class="control">
       <input ...${control} type="text" inputmode="decimal" value=${textOf(value)}
         data-unit=${unit} onInput=${(event) => form.type(path, event.target.value)} />
-      ${IN_EIGHTHS.has(unit) && html`<${Eighths} field=${field} value=${value} set=${(text) => form.type(path, text)} />`}
+      ${IN_EIGHTHS.has(unit) && html`<${Eighths} field=${field} step=${step} />`}
       <select class="unit" aria-label=${`${field.label}: unit`} data-unit-of=${path}
-        onChange=${(event) => form.setUnit(field, path, unit, event.target.value)}>
+        onChange=${({ target: { value: to } }) => inTurn(() => form.setUnit(field, path, unit, to))}>
         ${declared().length_units.map((name) => html`<option value=${name} selected=${name === unit}>${name}</option>`)}
       </select>
     </span>
@@ -68,8 +77,7 @@ function Length({ field, path, value, form, control }) {
 const IN_EIGHTHS = new Set(['in', 'yd']);
 
 // the pad for digits has no stroke: while a field is typed in, a tap takes it to the next eighth
-function Eighths({ field, value, set }) {
-  const step = async (up) => set(await nextEighth(value, up));
+function Eighths({ field, step }) {
   const ways = [
     [false, '− ⅛', 'an eighth less'],
     [true, '+ ⅛', 'an eighth more'],

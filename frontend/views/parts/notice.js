@@ -38,6 +38,21 @@ export function useOnce(action) {
   };
 }
 
+/** A way to run actions one after the other, each on what the one before it left. */
+export function useInTurn() {
+  const last = useRef(null);
+  return (action) => {
+    // the first one begins at once, on what is there when it is asked for
+    const mine = last.current ? last.current.then(action, action) : action();
+    const ended = () => {
+      if (last.current === mine) last.current = null;
+    };
+    last.current = mine;
+    mine.then(ended, ended);
+    return mine;
+  };
+}
+
 /** Said where times matter: this phone's clock is wrong. */
 export function ClockOff() {
   const off = clockOff();

@@ -59,7 +59,9 @@ export function useForm(calculator) {
 }
 
 function edits(calculator, latest, change) {
+  const typedAt = (path) => path.split('.').reduce((inner, part) => inner?.[part], latest.current.typed);
   return {
+    typedAt,
     type: (path, value) => change((old) => ({ ...old, typed: placed(old.typed, path.split('.'), value) })),
     // `picked` names the saved piece and cloth that the texts came from
     put: (typed, picked = {}, units = null) =>
@@ -70,8 +72,10 @@ function edits(calculator, latest, change) {
         picked: { ...old.picked, ...picked },
       })),
     setUnit: async (field, path, from, to) => {
-      const before = path.split('.').reduce((inner, part) => inner?.[part], latest.current.typed);
-      const typed = before && !field.keeps_number ? await convertLength(before, field, from, to) : before;
+      const before = typedAt(path);
+      const written = before && !field.keeps_number ? await convertLength(before, field, latest.current.units[path] ?? from, to) : before;
+      // what was typed meanwhile is meant in the unit that is shown
+      const typed = typedAt(path) === before ? written : typedAt(path);
       return change((old) => ({
         ...old,
         units: { ...old.units, [path]: to },

@@ -6,9 +6,9 @@ import { say } from './notice.js';
 
 /** What `ask` resolves to, asked again whenever something was kept or came: [told, trouble], told null until it is known.
     With other values in `watched` it is asked anew, and what was told stays until then. Trouble is null, or what `Refused`
-    shows of the last asking, {problem, again}. */
+    shows of the last asking, {problem, again}. A third says whether what is told is of what is watched now. */
 export function useAsked(ask, watched) {
-  const [told, setTold] = useState(null);
+  const [{ told, of }, setTold] = useState(NOTHING_TOLD);
   const [problem, setProblem] = useState(null);
   const [attempt, setAttempt] = useState(0);
   useEffect(() => {
@@ -16,7 +16,7 @@ export function useAsked(ask, watched) {
     const end = (mine, answer, error) => {
       // a slower answer to what was so before is not shown
       if (mine !== latest) return;
-      if (!error) setTold(answer);
+      if (!error) setTold({ told: answer, of: watched });
       setProblem(error);
     };
     const read = () => {
@@ -35,21 +35,27 @@ export function useAsked(ask, watched) {
     };
   }, [...watched, attempt]);
   const again = () => {
-    setTold(null);
+    setTold(NOTHING_TOLD);
     setProblem(null);
     setAttempt(attempt + 1);
   };
-  return [told, problem && { problem, again }];
+  return [told, problem && { problem, again }, watched.every((value, index) => value === of[index])];
 }
 
-/** The same where a notice tells of trouble, and the screen shows what it has: what was told last, null before. */
-export function useFollowed(ask, watched) {
-  const [told, trouble] = useAsked(ask, watched);
+const NOTHING_TOLD = { told: null, of: [NaN] };
+
+/** The same where a notice tells of trouble, and the screen shows what it has: [told, whether it is of what is watched now],
+    told null before. */
+export function useFollowing(ask, watched) {
+  const [told, trouble, isOfNow] = useAsked(ask, watched);
   useEffect(() => {
     if (trouble) say(trouble.problem.message, { bad: true });
   }, [trouble?.problem]);
-  return told;
+  return [told, isOfNow];
 }
+
+/** What it is told, alone. */
+export const useFollowed = (ask, watched) => useFollowing(ask, watched)[0];
 
 /** As `useAsked`, where `ask` takes who shows what was told before something changed: {told, before, trouble}, before where
     that is all there is yet. */

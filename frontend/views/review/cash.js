@@ -12,7 +12,7 @@ import { showMoney } from '../parts/money.js';
 import { NotHeard, useNotHeard } from '../parts/not-heard.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { useFollowed } from '../parts/use-records.js';
+import { useFollowed, useFollowing } from '../parts/use-records.js';
 import { boxName, differenceInWords, Expected, reportOf } from './told.js';
 
 const NOTHING_COUNTED = { counts: {}, told: false, reason: '' };
@@ -39,12 +39,12 @@ export function CashUp(address) {
   const [typed, type] = useTyped('count', where);
   const values = useFollowed(denominations, []);
   useEffect(syncSoon, []);
-  const told = useFollowed(() => cashUp(where, typed?.counts), [where.day, where.box, JSON.stringify(typed?.counts)]);
+  const [told, isOfNow] = useFollowing(() => cashUp(where, typed?.counts), [where.day, where.box, JSON.stringify(typed?.counts)]);
   const head = html`<h1>${boxName(where.box)}: cash-up</h1>`;
   if (!told || !values) return head;
   const screen = { where, told, typed: typed ?? NOTHING_COUNTED, type };
   if (!typed && told.kept) return html`${head}<${Kept} ...${screen} />`;
-  return html`${head}${typed?.told && told.counted_total !== null ? html`<${Told} ...${screen} />` : html`<${Counting} ...${screen} values=${values} />`}`;
+  return html`${head}${typed?.told && isOfNow && told.counted_total !== null ? html`<${Told} ...${screen} />` : html`<${Counting} ...${screen} values=${values} />`}`;
 }
 
 function Counting({ where, told, typed, type, values }) {

@@ -114,7 +114,8 @@ function Offers({
   `;
 }
 
-const ONE_WAY = [{ tendered: 0, change: 0 }];
+// as many and as wide as sums usually are: their row is as high before the first price as after it
+const USUAL_WAYS = [1000, 2000, 5000].map((tendered) => ({ tendered, change: tendered - 600 }));
 
 function Pay({
   till: {
@@ -125,7 +126,7 @@ function Pay({
   const sums = useRef();
   const arrows = useArrows(sums);
   // what was shown last keeps its room until the price is there: nothing moves under a finger when it comes
-  const shown = useRef(ONE_WAY);
+  const shown = useRef(USUAL_WAYS);
   if (made.returned.length && price?.due === 0) {
     return html`<div class="sell-pay"><button type="button" class="main" data-pay="none" onClick=${() => pay('none')}>Swap, no money</button></div>`;
   }

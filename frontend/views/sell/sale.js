@@ -12,7 +12,7 @@ import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
-import { useFollowed } from '../parts/use-records.js';
+import { useFollowed, useFollowing } from '../parts/use-records.js';
 import { goodsInWords, lineInWords, paymentInWords } from './today.js';
 
 /** Where goods that come back go. */
@@ -92,7 +92,7 @@ function Refund({ sale, refunds, left }) {
   const [back, setBack] = useState(left);
   const [goods, setGoods] = useState('table');
   const [payment, setPayment] = useState(sale.payment);
-  const worth = useFollowed(() => refundOf(sale, back, refunds), [back.join()]);
+  const [worth, isOfNow] = useFollowing(() => refundOf(sale, back, refunds), [back.join()]);
   const give = useOnce(() =>
     saying(
       `${showMoney(worth.amount)} given back`,
@@ -115,7 +115,7 @@ function Refund({ sale, refunds, left }) {
         <${Choice} id="refund-goods" name="goods" label="The goods are" value=${goods} set=${setGoods} choices=${GOODS} />
         <${Choice} id="refund-payment" name="payment" label="Given back in" value=${payment} set=${setPayment} choices=${BACK_IN} />
       </div>
-      <button type="button" class="main" disabled=${!worth?.amount} onClick=${give}>Give back ${showMoney(worth?.amount ?? 0)}</button>
+      <button type="button" class="main" disabled=${!isOfNow || !worth?.amount} onClick=${give}>Give back ${showMoney(worth?.amount ?? 0)}</button>
     </section>
   `;
 }

@@ -6,7 +6,7 @@ import { codeInLink, pair, proposedName } from '../../data/pairing.js';
 import { isPageOfIphone } from '../../data/persistence.js';
 import { waiting } from '../../data/records.js';
 import { onExchange, standing, syncNow } from '../../data/sync.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 import { OtherPhones } from './other-phones.js';
 import { Scan } from './scan.js';
@@ -59,10 +59,8 @@ function Pair() {
     history.replaceState(null, '', location.pathname);
     document.getElementById('phones').scrollIntoView();
   }, []);
-  const submit = (event) => {
-    event.preventDefault();
-    saying('Paired', () => pair(code.trim(), name.trim(), bring));
-  };
+  // a code is good once: a second tap would tell that it is not
+  const submit = useOnce(() => saying('Paired', () => pair(code.trim(), name.trim(), bring)));
   if (!asPage) return html`<${HomeScreenFirst} code=${code} goOn=${() => setAsPage(true)} />`;
   return html`
     <p class="lead">Pair this phone with your business to share records with other phones.

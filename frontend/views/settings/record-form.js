@@ -47,9 +47,11 @@ export function useRecordForm(kind, before, key) {
     blankRow: (list) => blankRow(kind, list, form.units),
     async setUnit(field, path, from, to) {
       const before = typedAt(path);
-      const typed = before && !field.keeps_number ? await convertLength(before, field, from, to) : before;
+      const written = before && !field.keeps_number ? await convertLength(before, field, latest.current.units[path] ?? from, to) : before;
       const { units, typed: others } = latest.current;
-      put({ typed: { ...others, [path]: typed }, units: { ...units, [path]: to } });
+      // what was typed meanwhile is meant in the unit that is shown
+      const typed = typedAt(path) === before ? written : typedAt(path);
+      put({ typed: withValue(others, path.split('.'), typed), units: { ...units, [path]: to } });
     },
     drop: () => remember(key, null),
   };
