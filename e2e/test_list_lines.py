@@ -67,7 +67,9 @@ def test_a_compared_cloth_is_linked_while_its_row_is_called_after_it(furnished, 
     for cloth in (LAWN, CHECK):
         furnished.chip(cloth).tap()
     furnished.fill({"quantity": "24"})
-    furnished.page.locator("details.row summary").nth(1).tap()
+    second = furnished.page.locator("details.row summary").nth(1)
+    expect(second).to_have_text(CHECK)
+    second.tap()
     furnished.fill({"cloths.1.name": "check from the market"})
     for name, cloth in ((LAWN, ids(phone, "cloth")[LAWN]), ("check from the market", None)):
         furnished.open("/buy/cloth-compare")
