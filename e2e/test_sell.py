@@ -72,30 +72,18 @@ def test_one_item_is_sold_with_two_taps(phone, page, stall, tap):
     expect(page.locator(f"{tile(stall, GRAND)} [data-left]")).to_have_text(f"{EACH - 1} left")
 
 
-# has the core hear of nothing until it is released
-HOLD = """() => {
-  const post = coreWorker.postMessage.bind(coreWorker);
-  const held = [];
-  coreWorker.postMessage = (message) => held.push(message);
-  self.release = () => {
-    coreWorker.postMessage = post;
-    held.forEach((message) => post(message));
-  };
-}"""
 AT = "document.querySelector('[data-discount]').getBoundingClientRect().top"
 
 
-def test_nothing_moves_under_a_finger_when_the_price_comes_late(page, stall):
+def test_nothing_moves_under_a_finger_when_the_price_comes_late(phone, page, stall):
     page.locator(tile(stall, GRAND)).tap()
     total(page, 900)
-    page.evaluate(HOLD)
-    # what one of them costs may be foreseen, what both do is not
-    page.locator(tile(stall, EVERYDAY)).tap()
-    page.locator(tile(stall, LAWN)).tap()
-    expect(page.locator('[data-total=""]')).to_be_visible()
-    expect(page.locator("[data-pieces='3']")).to_be_visible()
-    late = page.evaluate(AT)
-    page.evaluate("self.release()")
+    with phone.screen.core_held():
+        page.locator(tile(stall, EVERYDAY)).tap()
+        page.locator(tile(stall, LAWN)).tap()
+        expect(page.locator('[data-total=""]')).to_be_visible()
+        expect(page.locator("[data-pieces='3']")).to_be_visible()
+        late = page.evaluate(AT)
     total(page, 2100)
     assert page.evaluate(AT) == late
 

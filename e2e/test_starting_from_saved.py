@@ -31,6 +31,7 @@ def test_a_cloth_taken_twice_into_a_comparison_keeps_each_row_in_its_own_units(f
     fabric.save("cloth", "Seagrass lawn")
     fabric.open("/buy/cloth-compare")
     fabric.chip("Seagrass lawn").tap()
+    expect(fabric.page.locator("details.row summary").first).to_have_text("Seagrass lawn")
     fabric.page.get_by_role("button", name="Add a cloth").tap()
     fabric.unit_of("cloths.1.shop_increment").select_option("yd")
     gauze = {"name": "gauze", "bolt_width": "132", "shrink_length": "6", "shrink_width": "4",
