@@ -157,3 +157,35 @@ def test_a_helper_reads_the_list_and_is_offered_nothing_that_would_be_refused(pa
     page = imke.screen.open("/buy/list").page
     expect(page.locator(f"#line-{open_line}")).to_be_enabled()
     expect(page.locator("#add-line")).to_be_visible()
+
+
+TWICE = "(button) => { button.click(); button.click(); }"
+
+
+def test_two_taps_put_one_line_on_the_list(furnished, phone):
+    furnished.open("/buy/fabric-per-dozen")
+    furnished.chip(GRAND).tap()
+    furnished.chip(CHECK).tap()
+    put_twice = furnished.page.locator("[data-step=list]")
+    expect(put_twice).to_be_enabled()
+    put_twice.evaluate(TWICE)
+    furnished.wait_for_title("Shopping list")
+    furnished.page.fill("#add-line", "Chalk")
+    furnished.page.get_by_role("button", name="Add", exact=True).evaluate(TWICE)
+    furnished.page.locator("[data-line]", has_text="Chalk").first.wait_for()
+    furnished.settle()
+    assert (len(lines(phone, CHECK)), len(lines(phone, "Chalk"))) == (1, 1)
+
+
+def test_two_taps_save_one_cloth(furnished, phone):
+    furnished.open("/buy/fabric-per-dozen")
+    furnished.chip(GRAND).tap()
+    furnished.chip(CHECK).tap()
+    furnished.page.fill("#save-cloth", "Market check")
+    save = furnished.page.locator("[data-save=cloth] button")
+    expect(save).to_be_enabled()
+    save.evaluate(TWICE)
+    furnished.said("Market check is saved on this phone")
+    furnished.settle()
+    named = [record["name"] for record in ask(phone, "records", "records", "cloth")]
+    assert named.count("Market check") == 1

@@ -4,6 +4,7 @@ import { useLocation } from 'preact-iso';
 import { calculatorNamed, defaultsOf, valuesFor } from '../../data/calculating.js';
 import { passOn } from '../../data/forms.js';
 import { mayAdd } from '../../data/records.js';
+import { useOnce } from '../parts/notice.js';
 import { putOnList } from './list-lines.js';
 
 const IN_DOCK = 2;
@@ -23,10 +24,10 @@ export function NextSteps({ form, steps, line, rest = false }) {
     await passOn(step.to, valuesFor(inputs, along), { rows: step.row ? rowOf(step.row, inputs, known, picked) : {}, picked });
     route(`/buy/${step.to}`);
   };
-  const toList = async () => {
+  const toList = useOnce(async () => {
     const newest = await form.newest();
     if (newest.result && (await putOnList(line(newest, picked), picked))) route('/buy/list');
-  };
+  });
   const ways = steps.map((step) => ({ label: step.label, hook: step.to, take: () => go(step) }));
   if (line && mayAdd('list-line')) ways.unshift({ label: 'Put on the list', hook: 'list', take: toList });
   const mine = rest ? ways.slice(IN_DOCK) : ways.slice(0, IN_DOCK);

@@ -5,7 +5,7 @@ import { describeNew, edit } from '../../data/actions.js';
 import { answer, asTyped, calculatorNamed, defaultsOf, kindNamed, valuesFor } from '../../data/calculating.js';
 import { lastTypedWith, typedRows, unitsOf } from '../../data/forms.js';
 import { mayAdd, records } from '../../data/records.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 
 /** What is saved already and can be started from. */
@@ -49,18 +49,17 @@ async function workedOut(name, record) {
 /** Save the size or cloth in the form under a name; the same name changes the saved one. */
 export function SaveAs({ form, kind, word }) {
   const [name, setName] = useState(form.picked[kind]?.name ?? '');
-  // what a helper saved the server would refuse
-  if (!mayAdd(kind)) return null;
   const known = records(kind).find((record) => record.name === name.trim());
-  const save = async (event) => {
-    event.preventDefault();
+  const save = useOnce(async () => {
     const { input, result } = await form.newest();
     if (!result) return;
     const fields = { ...valuesFor(kindNamed(kind).fields, { ...defaultsOf(form.calculator), ...input }), name: name.trim() };
     const keep = () => (known ? edit(kind, known.id, fields).then(() => known.id) : describeNew(kind, fields));
     const id = await saying(`${fields.name} is saved on this phone`, keep);
     if (id) form.put({}, { [kind]: { id, name: fields.name } });
-  };
+  });
+  // what a helper saved the server would refuse
+  if (!mayAdd(kind)) return null;
   return html`
     <form class="buy-save-as" onSubmit=${save} data-save=${kind}>
       <label for=${`save-${kind}`}>Save this ${word} as</label>

@@ -9,7 +9,7 @@ import { mayAdd, mayEdit, mayKnow, records } from '../../data/records.js';
 import { Folded } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 import { useLengths } from '../parts/use-words.js';
 import { AtHome, sayBought } from './at-home.js';
@@ -96,10 +96,9 @@ function Total({ lines }) {
 
 function AddLine() {
   const [name, setName] = useState('');
-  const add = async (event) => {
-    event.preventDefault();
+  const add = useOnce(async () => {
     if (name.trim() && (await putOnList({ name: name.trim() }))) setName('');
-  };
+  });
   return html`
     <form class="buy-save-as no-print" onSubmit=${add}>
       <label for="add-line">Anything else</label>

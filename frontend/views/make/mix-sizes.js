@@ -1,5 +1,5 @@
 /* What may be cut from a remnant: which sizes, what one is worth, how many at most, and how they lie. */
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { lengthsInWords } from '../../data/calculating.js';
 import { currency } from '../../data/preferences.js';
@@ -89,9 +89,13 @@ const wantedInWords = ({ wanted, waiting, quantity }) =>
 function Worth({ size: { size: id, name, price, elastic_cost: elastic }, choices, change }) {
   const typed = choices.worths[id];
   const [text, setText] = useState(typed?.text ?? '');
+  const latest = useRef(text);
   const type = async ({ target: { value } }) => {
+    latest.current = value;
     setText(value);
     const worth = await readWorth(value);
+    // a slower answer to what was typed before does not count
+    if (latest.current !== value) return;
     change(({ worths: { [id]: before, ...others } }) => ({ worths: worth ? { ...others, [id]: worth } : others }));
   };
   const own = price === null ? '' : showMoney(Math.max(0, price - (elastic ?? 0)));

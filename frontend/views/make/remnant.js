@@ -23,6 +23,7 @@ import {
 } from '../../data/remnant-mix.js';
 import { Choice } from '../parts/choice.js';
 import { LayoutDrawing } from '../parts/layout-drawing.js';
+import { useOnce } from '../parts/notice.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
 import { useSearch } from '../parts/use-search.js';
 import { useWords } from '../parts/use-words.js';
@@ -89,10 +90,10 @@ function Mix({ made: { remnant, mix }, changing, choices, change }) {
   const found = useLatest(current, remnant);
   const give = !problem && mix.rows.length > 0 && found;
   const looking = changing || !current?.done;
-  const cut = async () => {
+  const cut = useOnce(async () => {
     await cutMix(current);
     route('/make/remnant/steps');
-  };
+  });
   return html`
     <div class="work">
       <div class="work-seen">

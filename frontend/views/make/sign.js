@@ -5,7 +5,7 @@ import { state } from '../../data/actions.js';
 import { today } from '../../data/clock.js';
 import { workToGoOn } from '../../data/cutting.js';
 import { recall } from '../../data/store.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
 import { useFacts } from '../parts/use-records.js';
 
 /** What was signed today for a tool by who cuts with this phone; undefined for nothing. */
@@ -23,8 +23,7 @@ export function Sign({ form, ticked, items }) {
   const left = musts.length;
   const needed = musts.find((item) => !item.skippable);
   const blocked = !form.answer.result.allowed || !person.trim() || needed || (left > 0 && !skipped.trim());
-  const sign = async (event) => {
-    event.preventDefault();
+  const sign = useOnce(async () => {
     const signs = { tool, cloth, person: person.trim(), day: today() };
     await saying('Signed, saved on this phone', () =>
       state(
@@ -37,7 +36,7 @@ export function Sign({ form, ticked, items }) {
         { person: signs.person },
       ),
     );
-  };
+  });
   if (signed) {
     const toWork = workToGoOn();
     return html`

@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { deviceId } from '../../data/clock.js';
 import { momentInWords, timeInWords } from '../../data/naming.js';
 import { listPhones, makeCode, revokePhone } from '../../data/phones.js';
-import { saying } from '../parts/notice.js';
+import { saying, useOnce } from '../parts/notice.js';
 
 export function OtherPhones() {
   const [phones, setPhones] = useState([]);
@@ -50,7 +50,7 @@ function OtherPhone({ phone, look }) {
 function AddPhone() {
   const [role, setRole] = useState('helper');
   const [made, setMade] = useState(null);
-  const make = () => saying('A code for one phone, good for ten minutes', async () => setMade(await makeCode(role)));
+  const make = useOnce(() => saying('A code for one phone, good for ten minutes', async () => setMade(await makeCode(role))));
   return html`
     <div class="fields">
       <div class="field" data-quantity="choice">

@@ -172,7 +172,11 @@ function Rows({ field, path, value, form }) {
 
 function List({ field, path, value = [], form, row, blank }) {
   const problem = value.length > 0 && form.answer.problems[path];
-  const add = async () => form.type(path, [...value, await blank()]);
+  const add = async () => {
+    const row = await blank();
+    // what was typed meanwhile stays
+    form.type(path, [...(form.typedAt(path) ?? []), row]);
+  };
   const one = field.item?.label ?? field.label.replace(/s$/, '');
   return html`
     <fieldset class="rows" data-list=${path}>

@@ -3,6 +3,7 @@ import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { mayAdd, recordById } from '../../../data/records.js';
 import { showMoney } from '../../parts/money.js';
+import { useOnce } from '../../parts/notice.js';
 import { valueText } from '../../parts/results.js';
 import { calculatorScreen } from '../calculator.js';
 import { putOnList } from '../list-lines.js';
@@ -21,11 +22,11 @@ export const Screen = calculatorScreen({
 function Ranking({ form }) {
   const { route } = useLocation();
   const { result, shown, input } = form.answer;
-  if (!result) return null;
-  const toList = async (ranked) => {
+  const toList = useOnce(async (ranked) => {
     const saved = { piece: form.picked.piece, cloth: savedCloth(form.typed.cloths[ranked.row], ranked) };
     if (await putOnList({ ...input, ...ranked }, saved)) route('/buy/list');
-  };
+  });
+  if (!result) return null;
   const most = Math.max(...result.ranking.map((ranked) => ranked.cost_each), 1);
   return html`
     <ol class="buy-ranking" data-output="ranking" data-value=${valueText(result.ranking)}>
