@@ -158,7 +158,7 @@ def test_pieces_that_are_begun_stay_in_the_batch_and_a_change_is_undone(bench):
     pieces_of(page, "Everyday Seagrass lawn").fill("24")
     page.locator("[data-save='24']").tap()
     expect(done(page, STEPS[0])).to_contain_text("12 of 24")
-    page.get_by_role("button", name="Undo").last.tap()
+    page.locator(".notice").get_by_role("button", name="Undo").tap()
     expect(done(page, STEPS[0])).to_contain_text("12 of 48")
 
 

@@ -112,6 +112,7 @@ def test_the_plan_says_why_it_asks_for_more_than_the_calculator(list_of, phone):
     page.select_option("#cut-cloth", label=LAWN)
     for _ in range(5):
         page.locator("[data-add]").tap()
+    expect(page.locator("[data-wanted]")).to_have_attribute("data-wanted", "60")
     page = list_of.open("/buy/plan").page
     expect(page.locator("[data-done=true]")).to_be_visible()
     expect(page.locator("[data-beside='2600']")).to_contain_text(

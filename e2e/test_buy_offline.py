@@ -103,7 +103,8 @@ def test_every_screen_opens_at_its_own_address(screen):
 
 
 def test_it_opens_where_it_was_left(phone):
-    phone.screen.open("/buy/remnant-yield")
+    page = phone.screen.open("/buy/remnant-yield").page
+    page.wait_for_function("() => localStorage.getItem('last-screen') === '/buy/remnant-yield'")
     phone.screen.settle()
     phone.switch_off()
     phone.switch_on(offline=True).open("/").wait_for_title("Remnant")

@@ -180,6 +180,7 @@ def test_prices_stand_side_by_side_and_an_offer_tells_what_it_needs(batch, phone
     page.get_by_role("button", name="Ask €7.00").tap()
     screen.said("€7.00 is asked from today")
     assert ask(phone, "records", "recordById", "product", batch.product)["price"] == 700
+    expect(page.locator("[data-point='700']")).to_contain_text("asked now")
     page.get_by_role("button", name="Undo").tap()
     expect(page.locator("[data-point='600']")).to_contain_text("asked now")
     assert ask(phone, "records", "recordById", "product", batch.product)["price"] == 600

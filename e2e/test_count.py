@@ -6,6 +6,7 @@ import uuid
 import pytest
 from playwright.sync_api import expect
 
+from .screen import HOLD_CORE
 from .shop import act, ask, exchange
 from .stall import EACH, Stall
 
@@ -226,8 +227,39 @@ def test_what_was_shown_as_kept_is_there_after_the_app_is_killed(phone, page, st
     expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value("9")
 
 
+# only what tells of a count, and from the next time on
+HOLD_WHAT_IS_TOLD = """() => {
+  const { postMessage } = Worker.prototype;
+  const held = [];
+  Worker.prototype.postMessage = function (message) {
+    if (message.text?.includes('count_so_far')) held.push(message);
+    else postMessage.call(this, message);
+  };
+  self.letGo = () => {
+    Worker.prototype.postMessage = postMessage;
+    held.forEach((message) => coreWorker.postMessage(message));
+  };
+}"""
+
+
+def test_a_tap_goes_on_from_what_was_tapped_last_though_that_is_told_late(phone, page, stall):
+    begin(phone)
+    page.evaluate(HOLD_WHAT_IS_TOLD)
+    one_more = row(phone, stall.product[CHECK]).get_by_role("button", name="more")
+    for pieces in (1, 2, 3):
+        one_more.tap()
+        is_kept(phone, stall.product[CHECK])
+        assert lines(phone)[-1]["quantity"] == pieces
+    expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value("3")
+    page.evaluate("self.letGo()")
+    page.locator("summary", has_text="Seen so far").wait_for()
+    expect(row(phone, stall.product[CHECK]).locator("input")).to_have_value("3")
+
+
 def test_what_was_tapped_and_not_yet_kept_is_offered_again(phone, page, stall):
     begin(phone)
+    # nothing is kept that the core has not checked
+    page.evaluate(HOLD_CORE)
     row(phone, stall.product[CHECK]).get_by_role("button", name="more").tap()
     phone.screen.settle()
     phone.kill()
@@ -242,6 +274,7 @@ def test_what_was_tapped_and_not_yet_kept_is_offered_again(phone, page, stall):
 
 def test_what_was_left_can_be_dropped(phone, page, stall):
     begin(phone)
+    page.evaluate(HOLD_CORE)
     row(phone, stall.product[CHECK]).get_by_role("button", name="more").tap()
     phone.screen.settle()
     phone.kill()

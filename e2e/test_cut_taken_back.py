@@ -116,6 +116,7 @@ def test_the_height_of_each_row_stands_below_it_and_no_words_overlap(table, phon
     sections = page.locator("section.make-laid")
     expect(sections).to_have_count(len(laid))
     for section, cloth in zip(sections.all(), laid, strict=True):
+        expect(section).to_have_attribute("data-latest", "true")
         section.locator(".row-height").first.wait_for()
         told = section.evaluate(HEIGHTS)
         assert [row[1:3] for row in told] == like_rows(cloth["rows"])

@@ -56,6 +56,7 @@ def test_from_the_plan_to_strips_that_wait_whatever_is_killed(table, phone):
             page.locator("[data-next]").tap()
             expect(page.locator("h1")).to_have_text(f"Cut {number + 1} of {len(cuts)}")
         page.locator("[data-next]").tap()
+    expect(page.locator("h1")).to_have_text("All cut")
     # what a strip still fits on is ticked already; all but one is not kept this time
     offcuts = page.locator("[data-offcut] input")
     for number in range(offcuts.count()):
@@ -142,6 +143,8 @@ def test_the_drawing_shows_each_strip_where_the_core_laid_it(table, phone):
 
 
 def check_drawn(section, cloth):
+    # a better one may be there before it is drawn
+    expect(section).to_have_attribute("data-latest", "true")
     sheet = section.locator(".drawing rect.cloth")
     scale = float(sheet.get_attribute("height")) / cloth["usable_width"]
     length = cloth["usable_length"] or cloth["used_length"]

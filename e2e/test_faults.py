@@ -43,10 +43,15 @@ def test_what_was_shown_as_kept_survives_each_kill(new_phone, visited, how_many)
     assert len(there) == len(set(there))
 
 
+TURNED = "async () => !(await indexedDB.databases()).some(({ name }) => name === 'boltfair-new-leaf')"
+
+
 def test_a_kill_amid_a_write_takes_nothing_with_it(phone):
     """Leave Chromium's log as such a kill does: by its broken end it would drop all, two starts later."""
 
     def add(name):
+        # a start waits a second at most to begin a new leaf
+        phone.screen.page.wait_for_function(TURNED)
         phone.screen.page.fill("#add-line", name)
         phone.screen.page.get_by_role("button", name="Add").tap()
         expect(phone.screen.page.locator(LINES, has_text=name)).to_have_count(1)

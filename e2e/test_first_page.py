@@ -51,8 +51,9 @@ def looked(start_chromium, visited, tmp_path_factory):
 
 def test_the_apps_own_address_opens_the_first_page_while_nothing_was_opened_yet(phone):
     # the visit was to /buy, and is forgotten here as on a phone that opens the address for the first time
-    phone.screen.open("/buy").page.evaluate("localStorage.clear()")
-    page = phone.screen.page
+    page = phone.screen.open("/buy").page
+    page.wait_for_function("() => localStorage.getItem('last-screen') === '/buy'")
+    page.evaluate("localStorage.clear()")
     page.goto(phone.address + "/")
     expect(page).to_have_url(f"{phone.address}/start")
     main = page.locator("main")
@@ -188,7 +189,7 @@ def test_it_is_there_after_the_phone_was_off_and_left_with_one_tap(looked):
     # her own records are as they were, and of the year nothing is left
     assert [place["name"] for place in ask(looked, "records", "records", "place")] == ["My own shelf"]
     assert ask(looked, "records", "waiting")["count"] == 1
-    assert page.evaluate(STORES) == ["boltfair"]
+    page.wait_for_function(f"async () => String(await ({STORES})()) === 'boltfair'")
     screen.open("/sell")
     assert ask(looked, "facts", "factsOf", "sale") == []
 
@@ -202,7 +203,7 @@ def test_one_that_was_left_is_left_even_if_that_was_not_written_down(looked):
     screen.wait_for_title("Review")
     expect(screen.page.locator("[data-invented]")).to_have_count(0)
     assert [place["name"] for place in ask(looked, "records", "records", "place")] == ["My own shelf"]
-    assert screen.page.evaluate(STORES) == ["boltfair"]
+    screen.page.wait_for_function(f"async () => String(await ({STORES})()) === 'boltfair'")
 
 
 def test_leaving_in_one_window_leaves_in_all(looked):

@@ -69,6 +69,7 @@ def test_a_compared_cloth_is_linked_while_its_row_is_called_after_it(furnished, 
     furnished.fill({"quantity": "24"})
     second = furnished.page.locator("details.row summary").nth(1)
     expect(second).to_have_text(CHECK)
+    expect(furnished.page.locator(".buy-ranking > li")).to_have_count(2)
     second.tap()
     furnished.fill({"cloths.1.name": "check from the market"})
     for name, cloth in ((LAWN, ids(phone, "cloth")[LAWN]), ("check from the market", None)):

@@ -49,6 +49,18 @@ def test_it_asks_for_what_nobody_knows_and_keeps_what_is_typed(ahead, phone, scr
     expect(screen.page.locator("[data-from=guess]")).to_be_visible()
 
 
+def test_hours_are_typed_digit_by_digit_where_they_are_asked_for(ahead, phone, screen):
+    page = screen.open("/review/sew").page
+    page.get_by_label("Pieces at a market", exact=True).fill(str(GUESS))
+    hours = page.get_by_label("Hours at the bench in a week", exact=True)
+    hours.tap()
+    page.keyboard.type("1")
+    page.locator("[data-worth]").wait_for()
+    page.keyboard.type("2")
+    expect(hours).to_have_value("12")
+    expect(hours).to_be_focused()
+
+
 def test_without_a_booking_or_a_product_it_says_what_is_missing(phone, screen):
     screen.open("/review/sew")
     expect(screen.page.locator("[data-missing=product]")).to_be_visible()

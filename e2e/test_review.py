@@ -145,6 +145,7 @@ def cash_up(day):
 
 def count(page, amount):
     """Count an amount in as few notes and coins as there are."""
+    page.locator("[data-coin]").first.wait_for()
     for field in page.locator("[data-coin]").all():
         value = int(field.get_attribute("data-coin"))
         if amount >= value:

@@ -68,6 +68,7 @@ def test_what_was_typed_last_with_a_size_comes_back_in_its_unit(screen):
     screen.fill({"usable_width": "53 1/4"})
     screen.answers("strip-length", {**size_given("Grand"), "usable_width": 1352.55})
     screen.chip("Everyday").tap()
+    expect(screen.page.locator(".chip[aria-pressed=true]")).to_have_text("Everyday")
     screen.unit_of("usable_width").select_option("mm")
     screen.fill({"usable_width": "1300"})
     screen.answers("strip-length", {**size_given("Everyday"), "usable_width": 1300})

@@ -59,6 +59,7 @@ def test_a_cloth_of_the_plan_is_sewn_with_the_thread_that_is_chosen(batch, phone
     rust = act(phone, "describeNew", "thread", {"name": "Rust", "length": 1000000})
     page = screen.open("/make/cutting").page
     page.locator("[data-add]").tap()
+    expect(page.locator("[data-wanted]")).to_have_attribute("data-wanted", "12")
     page = screen.open("/make/thread").page
     # as the last batch with that cloth
     expect(page.locator(f"[data-thread='{batch.thread}']")).to_contain_text("30 pieces")

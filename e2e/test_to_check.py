@@ -72,6 +72,7 @@ def test_no_bent_fact_stops_a_screen_and_an_owner_leaves_each_out(shop, paired):
         rows = imke.screen.page.locator("[data-unread]")
         expect(rows).to_have_count(left)
         rows.first.get_by_role("button", name="Leave it out").tap()
+    expect(imke.screen.page.locator("[data-unread]")).to_have_count(0)
     exchange(imke, joss)
     for phone in (imke, joss):
         expect(phone.screen.open("/review").page.locator("[data-days], [data-day]").first).to_be_visible()

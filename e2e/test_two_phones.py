@@ -170,6 +170,7 @@ def test_what_was_changed_on_two_phones_is_said_and_may_be_taken_back(paired):
     clash = joss.screen.open(f"/settings/cash-box/{box}").page.locator("[data-clash]")
     expect(clash).to_contain_text("usual float 45.00 EUR")
     clash.get_by_role("button", name="Use the other").tap()
+    joss.screen.said("The other is saved on this phone")
     exchange(joss, imke)
     for phone in (imke, joss):
         assert ask(phone, "records", "recordById", "cash-box", box)["usual_float"] == 4500

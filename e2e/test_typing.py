@@ -52,6 +52,7 @@ def test_a_page_left_at_once_keeps_what_was_typed(screen):
     for text, length in (("2", "350 mm"), ("3", "515 mm"), ("4", "680 mm")):
         page.evaluate(
             """(text) => {
+              self.isLeft = true;
               const field = document.querySelector('[name=fullness]');
               field.value = text;
               field.dispatchEvent(new Event('input', { bubbles: true }));
@@ -59,6 +60,7 @@ def test_a_page_left_at_once_keeps_what_was_typed(screen):
             }""",
             text,
         )
+        page.wait_for_function("() => !self.isLeft")
         expect(screen.words_of("strip_length")).to_have_text(length)
 
 

@@ -61,14 +61,15 @@ export async function turnOf({ place, day, session }) {
 
 const sessionOf = async (place, day, which) => namedId(await ask('count_name', { place, day, which }));
 
-/** What stands of a count: {lines: [{fact, phone, box_label, product, size, quantity}], pieces, phones, closed_at, late, differing}. */
+/** What stands of a count: {lines: [{fact, phone, box_label, product, size, quantity}], pieces, phones, closed_at, late, differing},
+    and the ids of the `facts` that tell it. */
 export async function soFar({ place, day, session }) {
   const logged = await loggedOfDay(day);
   // a stamp ends with the phone it was made on
   const phones = new Map([...logged, ...ownChanges()].map(({ id, stamp }) => [id, stamp.slice(19)]));
   const ours = [...(await factsIn(logged)), ...ownFacts()].filter((fact) => fact.session === session);
   const facts = ours.map((fact) => ({ ...fact, phone: phones.get(fact.id) }));
-  return ask('count_so_far', { facts, session, place });
+  return { ...(await ask('count_so_far', { facts, session, place })), facts: new Set(facts.map(({ id }) => id)) };
 }
 
 /** What a phone is called here. */

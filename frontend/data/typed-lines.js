@@ -6,8 +6,8 @@ import { recall, remember } from './store.js';
 const PAUSE_MS = 700;
 const listeners = new Set();
 const timers = new Map();
-const keeping = new WeakSet();
-// by session, box and thing: {count, box, thing, quantity, left: from before the app was closed}
+const keeping = new WeakMap();
+// by session, box and thing: {count, box, thing, quantity, left: from before the app was closed, fact: its id once it is kept}
 let typed = null;
 
 function all() {
@@ -17,11 +17,15 @@ function all() {
 
 /** What is being tapped in a count, and what was left of it: [line]. */
 export function typedIn({ session }) {
-  return [...all().values()].filter((line) => line.count.session === session);
+  return [...all().values()].filter((line) => line.count.session === session && !line.fact);
 }
 
-/** What is being tapped for a thing in a box; undefined for nothing. */
-export const typedFor = (count, box, thing) => all().get(nameOf(count, box, thing));
+/** What is being tapped for a thing in a box, and what was kept of it as long as it is not among the facts `told` of: the next tap
+    goes on from there. Undefined for nothing. */
+export function typedFor(count, box, thing, told) {
+  const line = all().get(nameOf(count, box, thing));
+  return line && !told.has(line.fact) ? line : undefined;
+}
 
 /** Take a number in; it is kept as a line once no further tap comes. */
 export function typeLine(count, box, thing, quantity) {
@@ -60,17 +64,22 @@ export function onTyped(listener) {
   return () => listeners.delete(listener);
 }
 
-async function keep(name) {
+function keep(name) {
   clearTimeout(timers.get(name));
   const line = all().get(name);
+  if (!line || line.fact) return undefined;
   // who follows what is kept may ask for it again
-  if (!line || keeping.has(line)) return;
-  keeping.add(line);
+  if (!keeping.has(line)) keeping.set(line, kept(name, line));
+  return keeping.get(line);
+}
+
+async function kept(name, line) {
   try {
-    await keepLine(line.count, line.box, line.thing, line.quantity);
+    const fact = await keepLine(line.count, line.box, line.thing, line.quantity);
     // a tap may have come meanwhile: that one is kept next
-    if (all().get(name) === line) all().delete(name);
+    if (all().get(name) === line) all().set(name, { ...line, left: false, fact });
   } catch (error) {
+    keeping.delete(line);
     if (all().get(name) === line) all().set(name, { ...line, left: true });
     throw error;
   } finally {
@@ -79,7 +88,10 @@ async function keep(name) {
 }
 
 function changed() {
-  remember('typed-lines', [...all()]);
+  remember(
+    'typed-lines',
+    [...all()].filter(([, line]) => !line.fact),
+  );
   listeners.forEach((listener) => listener());
 }
 

@@ -78,9 +78,10 @@ function watch(registration) {
       listeners.forEach((listener) => listener());
     }
   };
-  registration.addEventListener('updatefound', () => {
-    registration.installing?.addEventListener('statechange', look);
-  });
+  const follow = () => registration.installing?.addEventListener('statechange', look);
+  registration.addEventListener('updatefound', follow);
+  // on a slow start the browser may have found it before
+  follow();
   look();
   const again = () => registration.update().catch(() => {}); // no signal is no error
   setInterval(again, LOOK_AGAIN_MS);

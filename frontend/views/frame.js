@@ -1,5 +1,5 @@
 /* The frame round every screen: top line, the places, and which address shows what. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { LocationProvider, Route, Router, useLocation } from 'preact-iso';
 import { rememberScreen } from '../data/preferences.js';
@@ -126,13 +126,16 @@ function useTitleOfScreen(main) {
 // screen readers and keyboards start at the new screen, not at the old link
 function useFocusOnNewScreen(main, path) {
   const first = useRef(true);
-  useEffect(() => {
+  // at once: who taps a field of it then keeps it
+  useLayoutEffect(() => {
     if (!first.current) {
       main.current.focus({ preventScroll: true });
       scrollTo(0, 0);
     }
-    // a part of the screen that the address names
-    document.getElementById(location.hash.slice(1))?.scrollIntoView();
     first.current = false;
+  }, [path]);
+  // a part of the screen that the address names
+  useEffect(() => {
+    document.getElementById(location.hash.slice(1))?.scrollIntoView();
   }, [path]);
 }

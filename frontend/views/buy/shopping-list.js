@@ -97,7 +97,8 @@ function Total({ lines }) {
 function AddLine() {
   const [name, setName] = useState('');
   const add = useOnce(async () => {
-    if (name.trim() && (await putOnList({ name: name.trim() }))) setName('');
+    // what was typed meanwhile stays
+    if (name.trim() && (await putOnList({ name: name.trim() }))) setName((now) => (now === name ? '' : now));
   });
   return html`
     <form class="buy-save-as no-print" onSubmit=${add}>

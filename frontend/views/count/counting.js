@@ -54,7 +54,7 @@ function Things({ count, told, here }) {
   const first = (thing) => count.only || !known || thing.here || lines.has(thing.key) || elsewhere.has(thing.key);
   const list = (isShown) => groups.map(({ name, things }) => html`<${Group} key=${name} name=${name} things=${things.filter(isShown)} row=${row} />`);
   const row = (thing) =>
-    html`<${Line} key=${thing.key} count=${count} thing=${thing} line=${lines.get(thing.key)} elsewhere=${elsewhere.get(thing.key)} />`;
+    html`<${Line} key=${thing.key} count=${count} thing=${thing} told=${told.facts} line=${lines.get(thing.key)} elsewhere=${elsewhere.get(thing.key)} />`;
   const others = groups.flatMap(({ things }) => things.filter((thing) => !first(thing))).length;
   return html`
     ${list(first)}
@@ -67,13 +67,13 @@ function Group({ name, things, row }) {
   return html`<section class="counts"><h2>${name}</h2><ul class="lines">${things.map(row)}</ul></section>`;
 }
 
-function Line({ count, thing, line, elsewhere }) {
-  const typed = typedFor(count, count.box, thing);
+function Line({ count, thing, told, line, elsewhere }) {
+  const typed = typedFor(count, count.box, thing, told);
   const value = typed && !typed.left ? typed.quantity : line?.quantity;
   return html`
     <li data-thing=${thing.key} data-counted=${value ?? ''}>
       <span>${thing.name}${elsewhere > 0 && html`<small>${elsewhere} in other boxes</small>`}</span>
-      ${typed ? html`<span class="kept" data-typing>${typed.left ? 'not recorded' : 'recording'}</span>` : line && html`<${KeptState} id=${line.fact} />`}
+      ${typed && !typed.fact ? html`<span class="kept" data-typing>${typed.left ? 'not recorded' : 'recording'}</span>` : (typed ?? line) && html`<${KeptState} id=${(typed ?? line).fact} />`}
       <${Stepper} name=${thing.full} value=${value} set=${(quantity) => typeLine(count, count.box, thing, quantity)} />
     </li>
   `;

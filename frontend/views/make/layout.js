@@ -42,7 +42,8 @@ function Found({ plan, stop }) {
 }
 
 function Cloth({ cloth: { laid: latest, given }, tool }) {
-  const words = useWords(() => lengthsIn(latest), [JSON.stringify(latest)]);
+  const key = JSON.stringify(latest);
+  const words = useWords(async () => ({ key, ...(await lengthsIn(latest)) }), [key]);
   const cautions = useWords(() => cautionsFor(tool), [tool]);
   if (!words || !cautions) return null;
   // shown as it was put in words: a better one may be there already
@@ -50,7 +51,7 @@ function Cloth({ cloth: { laid: latest, given }, tool }) {
   const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
   const taken = laid.length_to_buy === null ? `${words.used} of ${words.length} used` : `ask for ${words.toBuy}`;
   return html`
-    <section class="make-laid" data-cloth=${laid.cloth}>
+    <section class="make-laid" data-cloth=${laid.cloth} data-latest=${words.key === key}>
       <h2>${laid.name}</h2>
       <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">${taken}</strong></p>
       <${LayoutDrawing} laid=${laid} given=${given} heights=${words.heights} title=${`${pieces} strips on ${laid.name}, to scale`}

@@ -139,20 +139,21 @@ function Begun({ found }) {
 }
 
 function Found({ found, looking, stop }) {
-  const words = useWords(async () => ({ of: found, ...(await lengthsIn(found.laid)) }), [JSON.stringify(found.laid)]);
+  const key = JSON.stringify(found.laid);
+  const words = useWords(async () => ({ key, of: found, ...(await lengthsIn(found.laid)) }), [key]);
   const { result, mix } = found;
   return html`
     <${MixProof} result=${result} mix=${mix} looking=${looking} stop=${stop} />
-    ${words && words.laid.rows.length > 0 && html`<${Laid} words=${words} found=${words.of} />`}
+    ${words && words.laid.rows.length > 0 && html`<${Laid} words=${words} found=${words.of} isLatest=${words.key === key} />`}
   `;
 }
 
-function Laid({ words, found }) {
+function Laid({ words, found, isLatest }) {
   const { laid } = words;
   const way = wayOf(found);
   const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
   return html`
-    <section class="make-laid">
+    <section class="make-laid" data-latest=${isLatest}>
       <${LayoutDrawing} laid=${laid} given=${way} heights=${words.heights} title=${`${pieces} strips on ${laid.name}, to scale`}
         caption=${`The remnant's length lies to the right.${way.nap ? ' The arrows are the way the nap lies.' : ''}`} />
       <ul class="cuts">${words.strips.map(({ name, quantity, size }) => html`<li data-strips=${quantity}>${quantity} × ${name}, ${size}</li>`)}</ul>

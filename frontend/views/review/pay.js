@@ -16,7 +16,7 @@ export function Pay() {
   const [person, choose] = useState('');
   if (!set) return null;
   const keep = async (amount) => {
-    if (await saying(`${showMoney(amount)} an hour from today`, () => setWage(amount, person))) type(NOTHING_TYPED);
+    if (await saying(`${showMoney(amount)} an hour from today`, () => setWage(amount, person))) type((now) => (now === typed ? NOTHING_TYPED : now));
   };
   return html`
     <section class="plain no-print">

@@ -11,10 +11,10 @@ const MOST_MINUTES = 600;
 const MOST_GUESS = 30000;
 
 /** What has to be said before anything can be told. */
-export function SewingAsks({ asked, choices, change }) {
+export function SewingAsks({ asked, saysHours, choices, change }) {
   return html`
     ${
-      asked.bench_from === 'unknown' &&
+      saysHours &&
       html`<section class="plain" data-asks="hours"><h2>How long can you sew?</h2>
       <p class="lead">No laps of the last weeks tell it.</p><${Hours} choices=${choices} change=${change} /></section>`
     }
@@ -28,7 +28,7 @@ export function SewingAsks({ asked, choices, change }) {
 }
 
 /** What is chosen: it can be left as it is. */
-export function SewingChoices({ asked, choices, change }) {
+export function SewingChoices({ asked, saysHours, choices, change }) {
   const guessed = asked.products.some(({ minutes_from: from }) => from !== 'laps');
   return html`
     <section class="plain no-print">
@@ -37,7 +37,7 @@ export function SewingChoices({ asked, choices, change }) {
         <span>Cloth and elastic can be bought<small>Else only what is at home is sewn: remnants, by their area, and strips that wait.</small></span></label>
       <${HowMany} name="Pieces in a batch" hint="Left empty, as many as in the last batch of it" value=${choices.pieces} most=${MOST_PIECES} set=${(pieces) => change({ pieces })} />
       ${guessed && html`<${HowMany} name="Minutes for a piece" hint="Left empty, a guess: not all steps were ever timed" value=${choices.minutes_each} most=${MOST_MINUTES} set=${(minutes) => change({ minutes_each: minutes })} />`}
-      ${(asked.bench_from === 'worked' || asked.bench_from === 'typed') && html`<${Hours} choices=${choices} change=${change} />`}
+      ${!saysHours && (asked.bench_from === 'worked' || asked.bench_from === 'typed') && html`<${Hours} choices=${choices} change=${change} />`}
       <p><a href=${thereAndBack(`/settings/business/${records('business')[0]?.id ?? 'new'}`)}>Say how long you sew on each weekday</a></p>
     </section>
   `;

@@ -1,5 +1,5 @@
 /* What to sew before each of the next bookings, against the minutes there are; one tap makes it the sewing plan. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { findBatches, keepSewingChoices, makeSewingPlans, sewingAsked, sewingChoices } from '../../data/next-sewing.js';
@@ -48,11 +48,14 @@ function OfChoices() {
 
 function Asked({ asked, before, choices, change }) {
   const unknown = asked.bench_from === 'unknown' || asked.demand_from === null;
+  // the field that is typed in stays where it is once its first digit is an answer
+  const saysHours = useRef(false);
+  saysHours.current ||= asked.bench_from === 'unknown';
   return html`
     ${before && html`<${AsBefore} />`}
-    <${SewingAsks} asked=${asked} choices=${choices} change=${change} />
+    <${SewingAsks} asked=${asked} saysHours=${saysHours.current} choices=${choices} change=${change} />
     ${!unknown && (asked.given ? html`<${Found} asked=${asked} before=${before} />` : html`<p class="lead" data-nothing>No product has a size and a cloth: without them nobody knows what a batch takes. <a href="/sell/goods">Say what you sell</a></p>`)}
-    <${SewingChoices} asked=${asked} choices=${choices} change=${change} />
+    <${SewingChoices} asked=${asked} saysHours=${saysHours.current} choices=${choices} change=${change} />
   `;
 }
 

@@ -18,6 +18,9 @@ export function Basket({ till }) {
     change,
     shown: { made, price },
   } = till;
+  // until its price is there, the offers of the last one keep their room
+  const known = useRef(null);
+  known.current = price ?? known.current;
   const pieces = [...made.lines, ...made.returned].reduce((sum, { quantity }) => sum + quantity, 0);
   const empty = () => {
     change(emptyBasket);
@@ -31,7 +34,7 @@ export function Basket({ till }) {
     ${
       view !== 'discount' &&
       html`<div class="sell-offers" role="toolbar" aria-label="Offers and discounts" ref=${offers} ...${arrows}>
-        ${price && html`<${Offers} till=${till} />`}
+        ${known.current && html`<${Offers} till=${till} uses=${known.current.uses} />`}
         <button type="button" tabindex="-1" class="chip" data-discount onClick=${() => toggle('discount')}>Discount</button>
         <button type="button" tabindex="-1" class="chip" data-empty onClick=${empty}>Empty the basket</button>
       </div>`
@@ -84,18 +87,21 @@ function Line({ line, total, put, back = false }) {
 function Offers({
   till: {
     change,
-    shown: { made, price },
+    shown: { made },
   },
+  uses,
 }) {
   const cheaper = made.lines.filter((line) => line.off > 0);
   const refuse = (id) => change((now) => ({ ...now, refused: [...now.refused, id] }));
   const allow = (id) => change((now) => ({ ...now, refused: now.refused.filter((other) => other !== id) }));
   const inFull = (key) => change((now) => ({ ...now, lines: now.lines.map((line) => (line.key === key ? { ...line, off: 0, reason: '' } : line)) }));
   return html`
-    ${price.uses.map(
-      (use) => html`<button type="button" tabindex="-1" class="chip" data-offer=${use.id} aria-label=${`Take the offer off: ${use.name}`}
+    ${uses
+      .filter(({ id }) => !made.refused.includes(id))
+      .map(
+        (use) => html`<button type="button" tabindex="-1" class="chip" data-offer=${use.id} aria-label=${`Take the offer off: ${use.name}`}
       onClick=${() => refuse(use.id)}>${use.name}, − ${showMoney(use.saving)} ×</button>`,
-    )}
+      )}
     ${made.refused.map((id) => html`<button type="button" tabindex="-1" class="chip" data-refused=${id} onClick=${() => allow(id)}>Use ${recordById('offer', id)?.name}</button>`)}
     ${cheaper.map(
       ({

@@ -81,7 +81,8 @@ function MoneyForm({ use, ...how }) {
   const [typed, type] = useState(NOTHING_TYPED);
   const keep = async (amount, reason) => {
     await use(amount, reason);
-    type(NOTHING_TYPED);
+    // what was typed meanwhile stays
+    type((now) => (now === typed ? NOTHING_TYPED : now));
   };
   return html`<${AmountForm} ...${how} typed=${typed} type=${type} keep=${keep} />`;
 }

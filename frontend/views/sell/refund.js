@@ -25,7 +25,8 @@ export function GiveBack() {
     const { product = null, size = null } = tiles.find(({ key }) => key === made.key);
     const lines = [{ product, size, name: '', quantity: made.quantity, total: amount }];
     const back = (id) => saying('Not given back', () => takeBack('refund', id));
-    if (await saying(`${showMoney(amount)} given back`, () => refund(null, { lines, amount }, made.payment, made.goods), back)) type(NOTHING_TYPED);
+    if (await saying(`${showMoney(amount)} given back`, () => refund(null, { lines, amount }, made.payment, made.goods), back))
+      type((now) => (now === typed ? NOTHING_TYPED : now));
   };
   return html`
     ${head}${known}

@@ -178,7 +178,7 @@ function useTill(where, tiles) {
   // after the paint: what is shown now does not wait for it
   useEffect(() => {
     // what is being sold is no basket once that is kept
-    if (!paying.current) keepBasket(shown.made);
+    if (!paying.current && !isSold(shown.made)) keepBasket(shown.made);
     foreseeTaps(where, shown.made, shown.price, tiles);
   }, [shown]);
   useEffect(() => foreseeNothing, []);

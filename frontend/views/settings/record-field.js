@@ -1,5 +1,5 @@
 /* One field of a record's form: what a calculator's form has, and links, days, lists besides. */
-import { useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { describeNew } from '../../data/actions.js';
@@ -122,6 +122,8 @@ const isNamedOnly = (kind) => kindNamed(kind).fields.every((field) => !field.req
 
 function NewName({ id, kind, done }) {
   const [name, setName] = useState('');
+  const input = useRef();
+  useLayoutEffect(() => input.current.focus(), []);
   const add = useOnce(
     async () => name.trim() && done(await saying(`${name.trim()} is saved on this phone`, () => describeNew(kind, { name: name.trim() }))),
   );
@@ -131,7 +133,7 @@ function NewName({ id, kind, done }) {
     else if (event.key === 'Enter') add(event);
   };
   return html`
-    <span class="control" data-new-name=${kind}><input id=${id} autocomplete="off" maxlength="60" value=${name} ref=${(input) => input?.focus()}
+    <span class="control" data-new-name=${kind}><input id=${id} autocomplete="off" maxlength="60" value=${name} ref=${input}
       onInput=${({ target }) => setName(target.value)} onKeyDown=${keyed} />
       <button type="button" disabled=${!name.trim()} onClick=${add}>Add</button>
       <button type="button" onClick=${() => done(null)}>Cancel</button></span>
