@@ -71,6 +71,29 @@ def test_a_second_tap_moves_nothing_twice(phone, page, shelf):
     assert at_home(phone, shelf)[shelf.product[CHECK]] == 12
 
 
+def test_what_is_ticked_while_others_move_stays_ticked(phone, page, shelf):
+    phone.screen.open("/count/pack")
+    lawn = row(phone, shelf.product[LAWN])
+    lawn.get_by_role("button", name="more").tap()
+    row(phone, shelf.product[CHECK]).locator("[type=checkbox]").tap()
+    with phone.screen.core_held():
+        page.locator('[data-move="8"]').tap()
+        lawn.locator("[type=checkbox]").tap()
+    phone.screen.said("8 pieces moved to Quay stall")
+    expect(page.locator('[data-move="1"]')).to_be_enabled()
+    assert at_home(phone, shelf)[shelf.product[CHECK]] == 12
+
+
+def test_of_two_places_chosen_at_once_both_hold(phone, page, shelf):
+    phone.screen.open("/count/pack")
+    with phone.screen.core_held():
+        page.locator("#pack-from").select_option("Quay stall")
+        page.locator("#pack-to").select_option("Home shelf")
+    expect(page.locator("#pack-from")).to_have_value(shelf.place)
+    expect(page.locator("#pack-to")).to_have_value(shelf.home)
+    expect(page.locator("[data-last]")).to_have_attribute("data-last", "")
+
+
 def test_a_move_is_taken_back_and_is_on_the_list_again(phone, page, shelf):
     phone.screen.open("/count/pack")
     page.get_by_role("button", name="Tick all").tap()

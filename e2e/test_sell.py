@@ -88,21 +88,23 @@ def test_nothing_moves_under_a_finger_when_the_price_comes_late(phone, page, sta
     assert page.evaluate(AT) == late
 
 
-def test_nothing_moves_under_a_finger_when_an_offer_is_taken_off(phone, page, stall):
+LINES_AT = "document.querySelector('.sell-basket').getBoundingClientRect().top"
+
+
+def test_the_room_of_an_offer_is_kept_while_the_price_is_late(phone, page, stall):
     for _ in range(3):
         page.locator(tile(stall, LAWN)).tap()
     total(page, 1500)
-    with phone.screen.core_held():
-        page.locator("[data-offer]").tap()
-        expect(page.locator('[data-total=""]')).to_be_visible()
-        late = page.evaluate(AT)
-    total(page, 1800)
-    assert page.evaluate(AT) == late
-    with phone.screen.core_held():
-        page.locator("[data-refused]").tap()
-        expect(page.locator('[data-total=""]')).to_be_visible()
-    total(page, 1500)
     expect(page.locator("[data-offer]")).to_be_visible()
+    with phone.screen.core_held():
+        page.locator(tile(stall, GRAND)).tap()
+        expect(page.locator('[data-total=""]')).to_be_visible()
+        # what it saved of the basket before is not said of this one
+        expect(page.locator("[data-offer]")).to_be_hidden()
+        late = page.evaluate(LINES_AT)
+    total(page, 2400)
+    expect(page.locator("[data-offer]")).to_be_visible()
+    assert page.evaluate(LINES_AT) == late
 
 
 # does what a browser does that translates a page: where that is allowed, it puts texts of its own for ours
@@ -500,6 +502,7 @@ def test_undoing_a_sale_brings_its_basket_back(phone, page, stall, tap):
     for _ in range(3):
         tap(tile(stall, LAWN))
     tap("[data-offer]")
+    total(page, 1800)
     tap("[data-pay=card]")
     kept(page)
     tap("[data-undo]")

@@ -59,12 +59,19 @@ function nextTurn() {
   });
 }
 
+/** @param {string} text
+    @param {(text: string) => string} call */
+function timed(text, call) {
+  const began = performance.now();
+  return { text: call(text), took: performance.now() - began };
+}
+
 // a message without text asks only whether the core is up
 self.onmessage = async ({ data: { id, text, ahead } }) => {
   try {
     const { call, version } = await started;
     if (ahead) await answerAhead(id, ahead, call);
-    else postMessage(text === undefined ? { id, version } : { id, text: call(text) });
+    else postMessage(text === undefined ? { id, version } : { id, ...timed(text, call) });
   } catch (error) {
     postMessage({ id, failed: String(error) });
   }

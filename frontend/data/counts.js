@@ -8,7 +8,7 @@ import { nameOf } from './naming.js';
 import { recordById, records } from './records.js';
 import { factsIn } from './readable.js';
 import { namedId } from './named-ids.js';
-import { neededFacts, ownFacts } from './stock.js';
+import { neededFacts, withOwnFacts } from './stock.js';
 import { loggedOfDay, ownChanges, recall, remember } from './store.js';
 
 /** The counts of a day that have a name, in their order; further ones are numbered. */
@@ -64,10 +64,11 @@ const sessionOf = async (place, day, which) => namedId(await ask('count_name', {
 /** What stands of a count: {lines: [{fact, phone, box_label, product, size, quantity}], pieces, phones, closed_at, late, differing},
     and the ids of the `facts` that tell it. */
 export async function soFar({ place, day, session }) {
-  const logged = await loggedOfDay(day);
+  const before = ownChanges();
+  const reading = loggedOfDay(day);
+  const ours = (await withOwnFacts(reading.then(factsIn))).filter((fact) => fact.session === session);
   // a stamp ends with the phone it was made on
-  const phones = new Map([...logged, ...ownChanges()].map(({ id, stamp }) => [id, stamp.slice(19)]));
-  const ours = [...(await factsIn(logged)), ...ownFacts()].filter((fact) => fact.session === session);
+  const phones = new Map([...(await reading), ...before, ...ownChanges()].map(({ id, stamp }) => [id, stamp.slice(19)]));
   const facts = ours.map((fact) => ({ ...fact, phone: phones.get(fact.id) }));
   return { ...(await ask('count_so_far', { facts, session, place })), facts: new Set(facts.map(({ id }) => id)) };
 }

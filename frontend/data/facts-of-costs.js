@@ -2,7 +2,7 @@
    the log takes all of it into the hand again and again. Owners' phones alone ask for them. */
 import { factsBetween } from './changed-days.js';
 import { endOfLog } from './kept-answers.js';
-import { ownFacts } from './stock.js';
+import { withOwnFacts } from './stock.js';
 import { keepTotals, total } from './store.js';
 
 // what was cut, sewn, bought, spent and paid, and what says that it never happened
@@ -36,9 +36,7 @@ export async function factsOfCosts(kinds) {
 export const factsOfCost = (kind) => factsOfCosts([kind]);
 
 async function upToDate() {
-  const pulled = await logged();
-  const each = new Map([...pulled, ...ownFacts().filter(isOfCosts)].map((fact) => [fact.id, fact]));
-  return [...each.values()].sort((a, b) => b.at - a.at || (a.id < b.id ? 1 : -1));
+  return (await withOwnFacts(logged(), isOfCosts)).sort((a, b) => b.at - a.at || (a.id < b.id ? 1 : -1));
 }
 
 // one reading at a time for those who ask at once; never one that ends before the log does by now

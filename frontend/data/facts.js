@@ -2,7 +2,7 @@
 import { call } from '../core/core-client.js';
 import { declared } from './calculating.js';
 import { factsIn } from './readable.js';
-import { ownFacts, voids } from './stock.js';
+import { ownFacts, voids, withOwnFacts } from './stock.js';
 import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind, subscribe } from './store.js';
 
 // pulled facts of the days that were asked for, until the next page of the log
@@ -13,7 +13,7 @@ subscribe((made) => {
 
 /** Facts of a kind, the latest first. */
 export async function factsOf(kind) {
-  return together(await factsIn(await loggedOfKind(kind)), (fact) => fact.kind === kind).reverse();
+  return (await together(loggedOfKind(kind).then(factsIn), (fact) => fact.kind === kind)).reverse();
 }
 
 /** Facts of a kind, the latest first, each with whether another says that it never happened: [{…fact, never}]. `of` reads
@@ -29,7 +29,7 @@ export async function factsWithVoids(name, of = factsOf) {
 /** Facts of a local day, in the order of their times. */
 export async function factsOfDay(day) {
   if (!days.has(day)) days.set(day, loggedOfDay(day).then(factsIn));
-  return together(await days.get(day), (fact) => fact.day === day);
+  return together(days.get(day), (fact) => fact.day === day);
 }
 
 /** Local days with facts, the latest first. */
@@ -48,7 +48,6 @@ export async function takingsOf(facts) {
   return (await call('takings', { facts, voids: await voids() })).answer;
 }
 
-function together(pulled, wanted) {
-  const facts = new Map([...pulled, ...ownFacts().filter(wanted)].map((fact) => [fact.id, fact]));
-  return [...facts.values()].sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+async function together(reading, wanted) {
+  return (await withOwnFacts(reading, wanted)).sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
 }

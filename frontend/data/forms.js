@@ -149,8 +149,15 @@ function sameRow(row, blank) {
 /** What a field shows of what is typed in it: its text, also where the length is not quite what that says: {text, mm}. */
 export const textOf = (typed) => typed?.text ?? typed ?? '';
 
-/** A typed length rewritten in another unit, as its field rounds. */
-export async function convertLength(typed, field, unit, to) {
+/** What a field holds once it changes its unit: its length rewritten, as the field rounds. `typedAt` tells what is typed at a
+    path; what is typed meanwhile stays, as it is meant in the unit that is shown. */
+export async function rewritten(typedAt, path, field, from, to) {
+  const before = typedAt(path);
+  const written = before && !field.keeps_number ? await convertLength(before, field, from, to) : before;
+  return typedAt(path) === before ? written : typedAt(path);
+}
+
+async function convertLength(typed, field, unit, to) {
   return (await call('convert', { text: textOf(typed), exact: typed?.mm, unit, to, rounding: field.rounded })).answer;
 }
 

@@ -14,7 +14,13 @@ import { placeOf, todaysPlace } from './till.js';
 /** The list as it was left: {from, to, pieces: {product: how many}, packed: {product: true}}, and `last`, the day that it
     repeats, or the `booking` whose `plan` it is by; null for none. */
 export const packing = () => recall('packing');
-export const keepPacking = (list) => remember('packing', list);
+export function keepPacking(list) {
+  latest = list;
+  return remember('packing', list);
+}
+
+// as it was left last: what is ticked while others move stays ticked
+let latest = null;
 
 /** The usual way, [from, to]: from the shelf at home to the stall of a booking; without one to today's, that of the next
     booking with a plan, or the first there is. */
@@ -67,20 +73,25 @@ export function packed({ pieces, packed: ticked }) {
   return Object.entries(pieces).filter(([product, quantity]) => ticked[product] && quantity > 0);
 }
 
-/** Move what is packed, all or none; what is not packed stays on the list. */
+/** Move what is packed, all or none; what is not packed stays on the list. It leaves the list in the same moment: an app that is
+    killed moves nothing twice. */
 export async function moveAll(list) {
   const moved = packed(list);
-  await stateAll(moves(list.from, list.to, moved));
+  latest = list;
+  await stateAll(moves(list.from, list.to, moved), { packing: without(list, moved) });
+  if (latest !== list) await keepPacking(latest && without(latest, moved));
+}
+
+// what is left of a list, null for nothing
+function without(list, moved) {
   const gone = new Set(moved.map(([product]) => product));
   const left = Object.entries(list.pieces).filter(([product, quantity]) => quantity > 0 && !gone.has(product));
-  await keepPacking(left.length ? { ...list, pieces: Object.fromEntries(left), packed: {} } : null);
+  const ticked = left.filter(([product]) => list.packed[product]).map(([product]) => [product, true]);
+  return left.length ? { ...list, pieces: Object.fromEntries(left), packed: Object.fromEntries(ticked) } : null;
 }
 
 /** Take a move back: what was packed goes where it came from, and is on the list again. */
-export async function moveBack(list) {
-  await stateAll(moves(list.to, list.from, packed(list)));
-  await keepPacking(list);
-}
+export const moveBack = (list) => stateAll(moves(list.to, list.from, packed(list)), { packing: list });
 
 function moves(from, to, rows) {
   return rows.map(([product, quantity]) => ['move', { day: today(), from, to, product, quantity }]);

@@ -29,9 +29,9 @@ export async function search(name, given, show, stopped, first = FIRST_STEPS) {
     const until = performance.now() + TELL_AFTER_MS;
     let done = false;
     while (!done && !over() && performance.now() < until) {
-      const began = performance.now();
-      ({ done } = await ask('work_on', { steps, tell: false }));
-      steps = stepsFor(steps, performance.now() - began);
+      const { answer: state, took } = await call('work_on', { steps, tell: false });
+      done = state.done;
+      steps = stepsFor(steps, took);
     }
     if (!over()) told = await ask('work_on', { steps: 0 });
   }

@@ -35,7 +35,7 @@ const heldThen = async (at, place) => ask('fold_stock', { facts: await neededFac
 
 /** Facts that matter to a place's stock at a time (UTC ms), or to a count of it that was about then. */
 export async function neededFacts(place, about, session = '') {
-  return needed([...(await loggedFacts()), ...ownFacts()], place, about, session);
+  return needed(await withOwnFacts(loggedFacts()), place, about, session);
 }
 
 // about null: whatever the clocks say, nothing is left out as later
@@ -70,6 +70,16 @@ function neverWas(fact) {
 
 /** Own facts that were not rejected: all were checked as they were stated. */
 export const ownFacts = () => asFacts(statedHere());
+
+/** Pulled facts that are being read and own ones that `isOf` says, each once. Those of before count, too: an exchange may take
+    them out of the outbox and into the log while that is read. */
+export async function withOwnFacts(reading, isOf = () => true) {
+  const before = ownFacts();
+  const pulled = await reading;
+  const own = [...before, ...ownFacts()].filter(isOf);
+  return [...new Map([...pulled, ...own].map((fact) => [fact.id, fact])).values()];
+}
+
 // the core sets aside what its fold cannot read: of goods it may well know, though not of their money
 const asFacts = (changes) => changes.filter(isFact).map(asFact);
 const statedHere = () => ownChanges().filter((change) => isFact(change) && !change.trouble);

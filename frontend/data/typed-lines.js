@@ -20,11 +20,13 @@ export function typedIn({ session }) {
   return [...all().values()].filter((line) => line.count.session === session && !line.fact);
 }
 
-/** What is being tapped for a thing in a box, and what was kept of it as long as it is not among the facts `told` of: the next tap
-    goes on from there. Undefined for nothing. */
-export function typedFor(count, box, thing, told) {
-  const line = all().get(nameOf(count, box, thing));
-  return line && !told.has(line.fact) ? line : undefined;
+/** What is being tapped for a thing in a box, and what was kept of it until it is told: the next tap goes on from there.
+    Undefined for nothing. */
+export const typedFor = (count, box, thing) => all().get(nameOf(count, box, thing));
+
+/** Forget what was kept and is told by now, by the ids of the `facts` told of. */
+export function forgetTold(facts) {
+  [...all()].filter(([, { fact }]) => facts.has(fact)).forEach(([name]) => all().delete(name));
 }
 
 /** Take a number in; it is kept as a line once no further tap comes. */

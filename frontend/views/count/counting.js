@@ -5,7 +5,7 @@ import { deviceId } from '../../data/clock.js';
 import { boxesAt, phoneInWords, rememberBoxes, soFar, turnInWords } from '../../data/counts.js';
 import { dayInWords, timeInWords } from '../../data/naming.js';
 import { standing } from '../../data/sync.js';
-import { dropLeft, keepLeft, onTyped, typedFor, typedIn, typeLine } from '../../data/typed-lines.js';
+import { dropLeft, forgetTold, keepLeft, onTyped, typedFor, typedIn, typeLine } from '../../data/typed-lines.js';
 import { KeptState } from '../parts/kept-state.js';
 import { ClockOff, saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
@@ -54,7 +54,7 @@ function Things({ count, told, here }) {
   const first = (thing) => count.only || !known || thing.here || lines.has(thing.key) || elsewhere.has(thing.key);
   const list = (isShown) => groups.map(({ name, things }) => html`<${Group} key=${name} name=${name} things=${things.filter(isShown)} row=${row} />`);
   const row = (thing) =>
-    html`<${Line} key=${thing.key} count=${count} thing=${thing} told=${told.facts} line=${lines.get(thing.key)} elsewhere=${elsewhere.get(thing.key)} />`;
+    html`<${Line} key=${thing.key} count=${count} thing=${thing} line=${lines.get(thing.key)} elsewhere=${elsewhere.get(thing.key)} />`;
   const others = groups.flatMap(({ things }) => things.filter((thing) => !first(thing))).length;
   return html`
     ${list(first)}
@@ -67,8 +67,8 @@ function Group({ name, things, row }) {
   return html`<section class="counts"><h2>${name}</h2><ul class="lines">${things.map(row)}</ul></section>`;
 }
 
-function Line({ count, thing, told, line, elsewhere }) {
-  const typed = typedFor(count, count.box, thing, told);
+function Line({ count, thing, line, elsewhere }) {
+  const typed = typedFor(count, count.box, thing);
   const value = typed && !typed.left ? typed.quantity : line?.quantity;
   return html`
     <li data-thing=${thing.key} data-counted=${value ?? ''}>
@@ -170,7 +170,10 @@ function SoFar({ told }) {
 function useSoFar(count) {
   const [, again] = useReducer((number) => number + 1, 0);
   useEffect(() => onTyped(again), []);
-  return useFollowed(() => soFar(count), [count.session]);
+  const told = useFollowed(() => soFar(count), [count.session]);
+  // before the lines are drawn: what is told now holds, whatever was tapped before it
+  if (told) forgetTold(told.facts);
+  return told;
 }
 
 // rows stay where they are while somebody counts

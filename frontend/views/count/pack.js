@@ -1,5 +1,5 @@
 /* Packing: a list to tick; what is packed changes place with one tap, all or none. It prints on one page. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
 import { dayInWords, nameOf } from '../../data/naming.js';
@@ -19,7 +19,17 @@ export function Pack() {
     keepPacking(next);
     setList(next);
   };
-  const choose = async (from, to) => change(await newPacking(from, to));
+  // of two places chosen at once both hold, before the list of the first is there
+  const wanted = useRef(null);
+  const choose = async (from, to) => {
+    const mine = { from, to };
+    wanted.current = mine;
+    const made = await newPacking(from, to);
+    if (wanted.current !== mine) return;
+    wanted.current = null;
+    change(made);
+  };
+  const way = () => wanted.current ?? list;
   const [all, setAll] = useState(false);
   const restart = () => {
     setList(packing());
@@ -36,8 +46,8 @@ export function Pack() {
     <h1>Pack</h1>
     <p class="print-only">From ${placeInWords(list.from)} to ${placeInWords(list.to)}, ${dayInWords(today())}</p>
     <div class="fields no-print">
-      <${PlaceChoice} id="pack-from" label="From" value=${list.from} set=${(from) => choose(from, list.to)} />
-      <${PlaceChoice} id="pack-to" label="To" value=${list.to} set=${(to) => choose(list.from, to)} />
+      <${PlaceChoice} id="pack-from" label="From" value=${list.from} set=${(from) => choose(from, way().to)} />
+      <${PlaceChoice} id="pack-to" label="To" value=${list.to} set=${(to) => choose(way().from, to)} />
     </div>
     ${
       list.from === list.to

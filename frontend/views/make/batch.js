@@ -183,21 +183,25 @@ function Clock({ batch, step, laps, lap, other, again }) {
   useEffect(() => {
     ended.current = null;
   }, [laps]);
+  // the lap as it stands; one that another window ended is not recorded again
+  const ofLap = async (change) => {
+    const now = lapNow();
+    if (now?.batch === batch.id && now.step === step.name) await change(now);
+  };
   const end = act(async () => {
     if (ended.current === laps) return;
     ended.current = laps;
-    const now = lapNow() ?? lap;
-    await endLap(now, each ? Math.min(trayNow(), Math.max(step.left - now.pieces, 0)) : 0).catch((error) => {
+    await ofLap((now) => endLap(now, each ? Math.min(trayNow(), Math.max(step.left - now.pieces, 0)) : 0)).catch((error) => {
       ended.current = null;
       throw error;
     });
   });
-  const pause = act(() => (runs ? pauseLap : resumeLap)(lapNow() ?? lap));
-  const disturbed = act(() => changeLap(lapNow() ?? lap, { disturbed: !lap.disturbed }));
+  const pause = act(() => ofLap(runs ? pauseLap : resumeLap));
+  const disturbed = act(() => ofLap((now) => changeLap(now, { disturbed: !lap.disturbed })));
   const drop = act(dropLap);
   const size = async (pieces) => {
     if (pieces < 1) return;
-    const kept = lap ? changeLap(lapNow() ?? lap, { pieces }) : keepTray(pieces);
+    const kept = lap ? ofLap((now) => changeLap(now, { pieces })) : keepTray(pieces);
     // the next tap begins from what this one said
     again();
     await kept;

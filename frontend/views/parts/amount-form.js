@@ -7,6 +7,9 @@ import { useOnce } from './notice.js';
 
 export const NOTHING_TYPED = { amount: '', reason: '' };
 
+/** What is typed once it has been kept as `kept`: nothing, but what was typed since. */
+export const onceKept = (kept) => (now) => (now === kept ? NOTHING_TYPED : now);
+
 /** Asks for money, and with `word` for what it is about, in at most so many characters;
     `keep(amount, reason)` takes it, however often it is tapped. */
 export function AmountForm({ name, label, word, most = 180, done = 'Record', main = false, typed, type, keep }) {

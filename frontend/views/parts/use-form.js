@@ -1,7 +1,7 @@
 /* A form's life: what is typed, in which units, and the core's latest answer to it. */
 import { useCallback, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import { fill } from '../../data/calculating.js';
-import { blankOf, convertLength, openForm, rememberForm, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
+import { blankOf, openForm, rememberForm, rewritten, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
 
 const NOTHING = { input: {}, result: null, notes: [], shown: {}, problems: {} };
 // an answer that comes this soon is painted together with what it answers, and nothing is painted twice
@@ -72,10 +72,7 @@ function edits(calculator, latest, change) {
         picked: { ...old.picked, ...picked },
       })),
     setUnit: async (field, path, from, to) => {
-      const before = typedAt(path);
-      const written = before && !field.keeps_number ? await convertLength(before, field, latest.current.units[path] ?? from, to) : before;
-      // what was typed meanwhile is meant in the unit that is shown
-      const typed = typedAt(path) === before ? written : typedAt(path);
+      const typed = await rewritten(typedAt, path, field, latest.current.units[path] ?? from, to);
       return change((old) => ({
         ...old,
         units: { ...old.units, [path]: to },

@@ -57,12 +57,12 @@ export function useFollowing(ask, watched) {
 /** What it is told, alone. */
 export const useFollowed = (ask, watched) => useFollowing(ask, watched)[0];
 
-/** As `useAsked`, where `ask` takes who shows what was told before something changed: {told, before, trouble}, before where
-    that is all there is yet. */
+/** As `useAsked`, where `ask` takes who shows what was told before something changed: {told, before, isOfNow, trouble}, before
+    where that is all there is yet. */
 export function useAskedSoon(ask, watched) {
   const [was, showBefore] = useState(null);
-  const [told, trouble] = useAsked(() => ask(showBefore), watched);
-  return { told: told ?? was, before: told === null && was !== null, trouble };
+  const [told, trouble, isOfNow] = useAsked(() => ask(showBefore), watched);
+  return { told: told ?? was, before: told === null && was !== null, isOfNow, trouble };
 }
 
 /** Facts of one kind, newest first; null until they have been read. */

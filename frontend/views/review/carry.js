@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { mostCarry } from '../../data/next-market.js';
-import { AmountForm, NOTHING_TYPED } from '../parts/amount-form.js';
+import { AmountForm, NOTHING_TYPED, onceKept } from '../parts/amount-form.js';
 import { showMoney } from '../parts/money.js';
 
 /** `set(minor units)` takes what is typed; as far as nobody typed anything it is nothing. */
@@ -10,7 +10,7 @@ export function Carry({ value, set }) {
   const [typed, type] = useState(NOTHING_TYPED);
   const keep = (amount) => {
     set(Math.min(amount, mostCarry()));
-    type(NOTHING_TYPED);
+    type(onceKept(typed));
   };
   return html`
     <details class="why output" data-carry=${value}>

@@ -1,5 +1,5 @@
 /* A cash box: counted by notes and coins, blind at first; and what goes into it or out of it beside sales. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { dayInWords, timeInWords } from '../../data/naming.js';
@@ -20,14 +20,16 @@ const NOTHING_MOVED = { ...NOTHING_TYPED, direction: 'taken out' };
 const DIRECTIONS = { 'taken out': 'Taken out', 'paid in': 'Paid in' };
 const OTHER_WAY = { 'taken out': 'paid in', 'paid in': 'taken out' };
 
-// what is typed stays until it is kept, even if the app is killed
+// what is typed stays until it is kept, even if the app is killed; what is typed while that is being kept stays, too
 function useTyped(what, where) {
   const [typed, setTyped] = useState(() => typedFor(what, where) ?? null);
+  const latest = useRef(typed);
   const type = (next) => {
+    latest.current = next;
     setTyped(next);
     typeFor(what, where, next);
   };
-  return [typed, type];
+  return [typed, type, () => latest.current === typed && type(null)];
 }
 
 function useWhere({ day, box }) {
@@ -75,9 +77,9 @@ function Coin({ value, count, total, set }) {
 
 // what was there at the start, and what went in or out beside sales: both can still be said
 function Started({ where, told }) {
-  const [typed, type] = useTyped('float', where);
+  const [typed, type, isKept] = useTyped('float', where);
   const keep = async (amount) => {
-    if (await saying(`${showMoney(amount)} float recorded`, () => keepFloat(where, amount))) type(null);
+    if (await saying(`${showMoney(amount)} float recorded`, () => keepFloat(where, amount))) isKept();
   };
   const moved = [
     ['paid in', told.paid_in],
@@ -151,14 +153,14 @@ function Counted({ told }) {
 /** Cash that goes in or out beside sales: lunch, more change. */
 export function CashMoved(address) {
   const where = useWhere(address);
-  const [kept, type] = useTyped('moved', where);
+  const [kept, type, isKept] = useTyped('moved', where);
   const told = useFollowed(() => cashUp(where), [where.day, where.box]);
   const typed = kept ?? NOTHING_MOVED;
   const keep = async (amount, reason) => {
     const { direction } = typed;
     // a mistake is answered by the same the other way
     const back = () => saying('Taken back', () => keepMovement(where, OTHER_WAY[direction], amount, `taken back: ${reason}`));
-    if (await saying(`${showMoney(amount)} ${direction}, recorded`, () => keepMovement(where, direction, amount, reason), back)) type(null);
+    if (await saying(`${showMoney(amount)} ${direction}, recorded`, () => keepMovement(where, direction, amount, reason), back)) isKept();
   };
   return html`
     <h1>${boxName(where.box)}: in or out</h1>

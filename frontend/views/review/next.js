@@ -57,7 +57,7 @@ function OfBooking({ ahead }) {
   useEffect(() => stopLooking, []);
   const asked = JSON.stringify([booking, guess, factor, at_least, carry]);
   const ofBooking = (next) => ({ booking, next });
-  const { told, before, trouble } = useAskedSoon(
+  const { told, before, isOfNow, trouble } = useAskedSoon(
     async (showBefore) => {
       const show = (what, done, all) => setAdding({ what, done, all });
       return ofBooking(await whatToBring(booking, choices, show, (next) => showBefore(ofBooking(next))));
@@ -73,19 +73,19 @@ function OfBooking({ ahead }) {
     <h1>The next market</h1>
     <div class="review-goods no-print"><${Choice} id="booking" name="booking" label="For" value=${booking} set=${(id) => set('booking', id)}
       choices=${ahead.map((one) => [one.id, nameOf('booking', one)])} /></div>
-    ${trouble ? html`<${Refused} ...${trouble} />` : told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} before=${before} choices=${choices} set=${set} />`}
+    ${trouble ? html`<${Refused} ...${trouble} />` : told?.booking !== booking || !told.next ? html`<${Adding} adding=${adding} />` : html`<${Told} key=${booking} booking=${booking} next=${told.next} before=${before} isOfNow=${isOfNow} choices=${choices} set=${set} />`}
   `;
 }
 
-function Told({ booking, next, before, choices, set }) {
+function Told({ booking, next, before, isOfNow, choices, set }) {
   if (next.from === null) return html`<${Guess} set=${set} />`;
   if (!next.order.length)
     return html`<${From} next=${next} /><p class="lead" data-nothing>${next.stock ? 'Nothing that there is would bring money there.' : 'No pieces are in stock. What is made, or counted, can be brought.'}</p>
       ${next.from === 'guess' && html`<${Guess} value=${choices.guess} set=${set} />`}<${Brought} next=${next} pieces=${next.products.map(() => 0)} booking=${booking} />`;
-  return html`<${Filled} booking=${booking} next=${next} before=${before} choices=${choices} set=${set} />`;
+  return html`<${Filled} booking=${booking} next=${next} before=${before} isOfNow=${isOfNow} choices=${choices} set=${set} />`;
 }
 
-function Filled({ booking, next, before, choices, set }) {
+function Filled({ booking, next, before, isOfNow, choices, set }) {
   const most = next.order.length;
   const capacity = Math.min(choices.capacity ?? next.brought ?? most, most);
   const box = inBox(next, capacity);
@@ -104,7 +104,7 @@ function Filled({ booking, next, before, choices, set }) {
       ${next.from === 'guess' && html`<${Guess} value=${choices.guess} set=${set} />`}
     </section>
     ${next.days > 4 && !before && html`<${HowNear} booking=${booking} choices=${choices} />`}
-    <${ToPack} booking=${booking} next=${next} before=${before} pieces=${box.pieces} />
+    <${ToPack} booking=${booking} next=${next} isOfNow=${isOfNow} pieces=${box.pieces} />
   `;
 }
 
@@ -148,7 +148,7 @@ function Guess({ value = null, set }) {
   `;
 }
 
-function ToPack({ booking, next, before: unsure, pieces }) {
+function ToPack({ booking, next, isOfNow, pieces }) {
   const { route } = useLocation();
   const lines = next.products.map(({ product }, index) => ({ product, quantity: pieces[index] })).filter(({ quantity }) => quantity > 0);
   const all = lines.reduce((sum, { quantity }) => sum + quantity, 0);
@@ -176,7 +176,7 @@ function ToPack({ booking, next, before: unsure, pieces }) {
       ${
         same
           ? html`<a class="button main" href=${PACK} data-pack>Pack</a>`
-          : html`<button type="button" class="main" data-pack=${all} disabled=${!all || unsure} onClick=${pack}>Make the packing list, ${count(all, 'piece')}</button>`
+          : html`<button type="button" class="main" data-pack=${all} disabled=${!all || !isOfNow} onClick=${pack}>Make the packing list, ${count(all, 'piece')}</button>`
       }
     </div>
   `;

@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { setWage, wages } from '../../data/costs.js';
 import { dateInWords } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
-import { AmountForm, NOTHING_TYPED } from '../parts/amount-form.js';
+import { AmountForm, NOTHING_TYPED, onceKept } from '../parts/amount-form.js';
 import { Choice } from '../parts/choice.js';
 import { showMoney } from '../parts/money.js';
 import { saying } from '../parts/notice.js';
@@ -16,7 +16,7 @@ export function Pay() {
   const [person, choose] = useState('');
   if (!set) return null;
   const keep = async (amount) => {
-    if (await saying(`${showMoney(amount)} an hour from today`, () => setWage(amount, person))) type((now) => (now === typed ? NOTHING_TYPED : now));
+    if (await saying(`${showMoney(amount)} an hour from today`, () => setWage(amount, person))) type(onceKept(typed));
   };
   return html`
     <section class="plain no-print">

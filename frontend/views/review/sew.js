@@ -36,17 +36,17 @@ function OfChoices() {
   const [adding, setAdding] = useState(null);
   useEffect(() => stopLooking, []);
   const show = (what, done, all) => setAdding({ what, done, all });
-  const { told: asked, before, trouble } = useAskedSoon((showBefore) => sewingAsked(choices, show, showBefore), [choices]);
+  const { told: asked, before, isOfNow, trouble } = useAskedSoon((showBefore) => sewingAsked(choices, show, showBefore), [choices]);
   if (trouble) return html`<h1>What to sew</h1><${Refused} ...${trouble} />`;
   return html`
     <h1>What to sew</h1>
     ${!asked && html`<${Adding} adding=${adding} />`}
     ${asked && !asked.bookings.length && html`<${Missing} kind="booking" says="No market is booked. Book the next ones, and what to sew for them is told here." does="Book a market" />`}
-    ${asked && asked.bookings.length > 0 && html`<${Asked} asked=${asked} before=${before} choices=${choices} change=${change} />`}
+    ${asked && asked.bookings.length > 0 && html`<${Asked} asked=${asked} before=${before} isOfNow=${isOfNow} choices=${choices} change=${change} />`}
   `;
 }
 
-function Asked({ asked, before, choices, change }) {
+function Asked({ asked, before, isOfNow, choices, change }) {
   const unknown = asked.bench_from === 'unknown' || asked.demand_from === null;
   // the field that is typed in stays where it is once its first digit is an answer
   const saysHours = useRef(false);
@@ -54,12 +54,12 @@ function Asked({ asked, before, choices, change }) {
   return html`
     ${before && html`<${AsBefore} />`}
     <${SewingAsks} asked=${asked} saysHours=${saysHours.current} choices=${choices} change=${change} />
-    ${!unknown && (asked.given ? html`<${Found} asked=${asked} before=${before} />` : html`<p class="lead" data-nothing>No product has a size and a cloth: without them nobody knows what a batch takes. <a href="/sell/goods">Say what you sell</a></p>`)}
+    ${!unknown && (asked.given ? html`<${Found} asked=${asked} isOfNow=${isOfNow} />` : html`<p class="lead" data-nothing>No product has a size and a cloth: without them nobody knows what a batch takes. <a href="/sell/goods">Say what you sell</a></p>`)}
     <${SewingChoices} asked=${asked} saysHours=${saysHours.current} choices=${choices} change=${change} />
   `;
 }
 
-function Found({ asked, before }) {
+function Found({ asked, isOfNow }) {
   const { route } = useLocation();
   const { told, problem, stop } = useSearch((show, stopped) => findBatches(asked, show, stopped), [JSON.stringify(asked.given)]);
   const make = useOnce(async () => {
@@ -74,10 +74,10 @@ function Found({ asked, before }) {
     <p class="lead">${knownFrom(asked)}</p>
     <${Unbought} unbought=${asked.unbought} products=${asked.products.map(({ product }) => product)} />
     ${asked.bookings.map((booking, index) => html`<${Booking} key=${booking.booking} booking=${booking} index=${index} asked=${asked} result=${result} />`)}
-    <${Worth} asked=${asked} result=${result} done=${done && !before} stop=${done ? null : stop} />
+    <${Worth} asked=${asked} result=${result} done=${done && isOfNow} stop=${done ? null : stop} />
     <${NotSewn} asked=${asked} result=${result} />
     <div class="dock next-steps">
-      <button type="button" class="main" data-make-plan=${pieces} disabled=${!pieces || before} onClick=${make}>${pieces ? `Make it the sewing plan: ${pieces} pieces` : 'Nothing to sew'}</button>
+      <button type="button" class="main" data-make-plan=${pieces} disabled=${!pieces || !isOfNow} onClick=${make}>${pieces ? `Make it the sewing plan: ${pieces} pieces` : 'Nothing to sew'}</button>
     </div>
   `;
 }

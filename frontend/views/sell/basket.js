@@ -34,7 +34,7 @@ export function Basket({ till }) {
     ${
       view !== 'discount' &&
       html`<div class="sell-offers" role="toolbar" aria-label="Offers and discounts" ref=${offers} ...${arrows}>
-        ${known.current && html`<${Offers} till=${till} uses=${known.current.uses} />`}
+        ${known.current && html`<${Offers} till=${till} uses=${known.current.uses} late=${!price} />`}
         <button type="button" tabindex="-1" class="chip" data-discount onClick=${() => toggle('discount')}>Discount</button>
         <button type="button" tabindex="-1" class="chip" data-empty onClick=${empty}>Empty the basket</button>
       </div>`
@@ -90,6 +90,7 @@ function Offers({
     shown: { made },
   },
   uses,
+  late,
 }) {
   const cheaper = made.lines.filter((line) => line.off > 0);
   const refuse = (id) => change((now) => ({ ...now, refused: [...now.refused, id] }));
@@ -99,7 +100,9 @@ function Offers({
     ${uses
       .filter(({ id }) => !made.refused.includes(id))
       .map(
-        (use) => html`<button type="button" tabindex="-1" class="chip" data-offer=${use.id} aria-label=${`Take the offer off: ${use.name}`}
+        (
+          use,
+        ) => html`<button type="button" tabindex="-1" class="chip" data-offer=${use.id} data-late=${late || undefined} aria-label=${`Take the offer off: ${use.name}`}
       onClick=${() => refuse(use.id)}>${use.name}, − ${showMoney(use.saving)} ×</button>`,
       )}
     ${made.refused.map((id) => html`<button type="button" tabindex="-1" class="chip" data-refused=${id} onClick=${() => allow(id)}>Use ${recordById('offer', id)?.name}</button>`)}

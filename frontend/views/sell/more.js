@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { factsOfDay, takingsOf } from '../../data/facts.js';
 import { keepFloat, withOther } from '../../data/till.js';
-import { AmountForm, NOTHING_TYPED } from '../parts/amount-form.js';
+import { AmountForm, NOTHING_TYPED, onceKept } from '../parts/amount-form.js';
 import { showMoney } from '../parts/money.js';
 import { Choice } from '../parts/choice.js';
 import { saying } from '../parts/notice.js';
@@ -81,8 +81,7 @@ function MoneyForm({ use, ...how }) {
   const [typed, type] = useState(NOTHING_TYPED);
   const keep = async (amount, reason) => {
     await use(amount, reason);
-    // what was typed meanwhile stays
-    type((now) => (now === typed ? NOTHING_TYPED : now));
+    type(onceKept(typed));
   };
   return html`<${AmountForm} ...${how} typed=${typed} type=${type} keep=${keep} />`;
 }

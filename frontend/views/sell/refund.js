@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { goods, mayGiveBack, refund, stall, takeBack } from '../../data/till.js';
-import { AmountForm, NOTHING_TYPED } from '../parts/amount-form.js';
+import { AmountForm, NOTHING_TYPED, onceKept } from '../parts/amount-form.js';
 import { Choice } from '../parts/choice.js';
 import { showMoney } from '../parts/money.js';
 import { saying } from '../parts/notice.js';
@@ -25,8 +25,7 @@ export function GiveBack() {
     const { product = null, size = null } = tiles.find(({ key }) => key === made.key);
     const lines = [{ product, size, name: '', quantity: made.quantity, total: amount }];
     const back = (id) => saying('Not given back', () => takeBack('refund', id));
-    if (await saying(`${showMoney(amount)} given back`, () => refund(null, { lines, amount }, made.payment, made.goods), back))
-      type((now) => (now === typed ? NOTHING_TYPED : now));
+    if (await saying(`${showMoney(amount)} given back`, () => refund(null, { lines, amount }, made.payment, made.goods), back)) type(onceKept(typed));
   };
   return html`
     ${head}${known}

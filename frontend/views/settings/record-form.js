@@ -1,7 +1,7 @@
 /* A form of a record, made from its kind's declaration; what is typed is remembered until it is saved. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { convertLength, textOf } from '../../data/forms.js';
+import { rewritten, textOf } from '../../data/forms.js';
 import { blankRow, fieldsOf, readRecord, typedRecord, unitsOfKind } from '../../data/record-forms.js';
 import { recall, remember } from '../../data/store.js';
 import { useOnce } from '../parts/notice.js';
@@ -46,11 +46,8 @@ export function useRecordForm(kind, before, key) {
     keep: () => put(latest.current),
     blankRow: (list) => blankRow(kind, list, form.units),
     async setUnit(field, path, from, to) {
-      const before = typedAt(path);
-      const written = before && !field.keeps_number ? await convertLength(before, field, latest.current.units[path] ?? from, to) : before;
+      const typed = await rewritten(typedAt, path, field, latest.current.units[path] ?? from, to);
       const { units, typed: others } = latest.current;
-      // what was typed meanwhile is meant in the unit that is shown
-      const typed = typedAt(path) === before ? written : typedAt(path);
       put({ typed: withValue(others, path.split('.'), typed), units: { ...units, [path]: to } });
     },
     drop: () => remember(key, null),
