@@ -181,6 +181,27 @@ def test_two_tabs_see_each_others_changes(phone):
     expect(lines(first)).to_have_text(["thread, rust", "bodkin"])
 
 
+READ_WHILE_SAID = """async (say) => {
+  const store = await import('/data/store.js');
+  await store.remember('probe', 'older');
+  const { getAll } = IDBObjectStore.prototype;
+  IDBObjectStore.prototype.getAll = function (...asked) {
+    IDBObjectStore.prototype.getAll = getAll;
+    store[say]('probe', 'newer');
+    return getAll.apply(this, asked);
+  };
+  const read = new Promise((resolve) => store.subscribe(resolve));
+  new BroadcastChannel('boltfair-kept').postMessage('changes');
+  await read;
+  return store.recall('probe');
+}"""
+
+
+@pytest.mark.parametrize("say", ["remember", "rememberSoon"])
+def test_what_is_said_while_the_store_is_read_anew_for_another_tab_stays(screen, say):
+    assert screen.open("/buy/list").page.evaluate(READ_WHILE_SAID, say) == "newer"
+
+
 def test_a_checklist_is_signed_once_a_day_and_can_be_looked_up(screen):
     sign(screen)
     expect(screen.page.locator("[data-sign]")).to_have_count(0)

@@ -19,7 +19,7 @@ interface Problem {
 }
 
 /** What the core replies: its answer has the shape that the method's docstring tells. */
-type CoreReply = { took?: number } & ({ answer: any; problems?: undefined } | { answer?: undefined; problems: Problem[] });
+type CoreReply = { answer: any; problems?: undefined } | { answer?: undefined; problems: Problem[] };
 
 /** A question for the core: the method of the bridge and its arguments. */
 type Question = [method: string, args?: object];

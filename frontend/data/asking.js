@@ -1,6 +1,6 @@
 // @ts-check
 /* Asking the core, and remembering what it answered last; what it declares. */
-import { call } from '../core/core-client.js';
+import { call, timedCall } from '../core/core-client.js';
 import { recall, rememberSoon } from './store.js';
 
 /** @type {any} */
@@ -13,7 +13,19 @@ const version = document.documentElement.dataset.version;
 /** Ask the core. Resolves to its answer; throws where it refuses the question.
     @param {string} method */
 export async function ask(method, args = {}) {
-  const { answer, problems } = await call(method, args);
+  return answerOf(method, await call(method, args));
+}
+
+/** The same, and how long it took the core itself, however long it was waited for: {answer, took: ms}.
+    @param {string} method */
+export async function askTimed(method, args = {}) {
+  const { reply, took } = await timedCall(method, args);
+  return { answer: answerOf(method, reply), took };
+}
+
+/** @param {string} method
+    @param {CoreReply} reply */
+function answerOf(method, { answer, problems }) {
   if (problems) throw new Error(`This cannot be worked out: ${method}, ${problems[0].field}: ${problems[0].rule}`);
   return answer;
 }

@@ -1,6 +1,6 @@
 /* A long calculation, a little at a time, so that other questions get through and it can be stopped. */
 import { call } from '../core/core-client.js';
-import { ask } from './asking.js';
+import { ask, askTimed } from './asking.js';
 import { problemsInWords } from './calculating.js';
 
 const FIRST_STEPS = 50;
@@ -29,9 +29,9 @@ export async function search(name, given, show, stopped, first = FIRST_STEPS) {
     const until = performance.now() + TELL_AFTER_MS;
     let done = false;
     while (!done && !over() && performance.now() < until) {
-      const { answer: state, took } = await call('work_on', { steps, tell: false });
-      done = state.done;
-      steps = stepsFor(steps, took);
+      const slice = await askTimed('work_on', { steps, tell: false });
+      done = slice.answer.done;
+      steps = stepsFor(steps, slice.took);
     }
     if (!over()) told = await ask('work_on', { steps: 0 });
   }

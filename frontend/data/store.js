@@ -156,11 +156,15 @@ async function load() {
   writeSoon();
   const tx = await begin([...OUTBOX, ...BY_KEY]);
   const [[own, chunks], ...found] = await Promise.all([inOutbox(tx), ...BY_KEY.map((name) => entriesOf(tx.objectStore(name)))]);
+  const clock = recall('clock');
   memory.outbox = new Map(own.map((change) => [change.id, change]));
   packed = chunks;
   BY_KEY.forEach((name, index) => {
     memory[name] = new Map(found[index]);
   });
+  // what was remembered while that was read is newer
+  for (const [key, value] of [...unwritten, ...soon]) memory.remembered.set(key, value);
+  if (isLater(clock, recall('clock'))) memory.remembered.set('clock', clock);
   inOrder = null;
 }
 
@@ -471,6 +475,12 @@ export async function remember(key, value) {
   memory.remembered.set(key, value);
   unwritten.set(key, value);
   await write(['remembered'], 'relaxed', (tx) => [tx.objectStore('remembered').put(value, key)]);
+  isWritten(key, value);
+}
+
+/** @param {string} key
+    @param {any} value */
+function isWritten(key, value) {
   if (unwritten.get(key) === value) unwritten.delete(key);
 }
 
@@ -496,12 +506,14 @@ async function writeSoon() {
   soon = new Map();
   soonWritten = null;
   if (!values.size) return;
+  values.forEach((value, key) => unwritten.set(key, value));
   await write(['remembered'], 'relaxed', (tx) => {
     const putting = [...values].map(([key, value]) => tx.objectStore('remembered').put(value, key));
     // a page that is left hears of nothing more
     tx.commit();
     return putting;
   });
+  values.forEach((value, key) => isWritten(key, value));
 }
 
 addEventListener('pagehide', writeSoon);
