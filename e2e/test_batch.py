@@ -280,7 +280,7 @@ def test_what_came_of_a_batch_is_undone_at_once_and_voided_later(bench):
     page = bench.screen.open("/make/batches").page
     page.locator("[data-result] a").first.tap()
     page.get_by_text("Void this").tap()
-    page.fill("#result-reason", "counted wrong")
+    page.fill("[data-result] [name=reason]", "counted wrong")
     page.locator("[data-void]").tap()
     page.locator("[data-made]").first.wait_for()
     assert stock_of(bench) == {} and waiting_of(bench) == {bench.sewing.size["Everyday"]: 48}

@@ -1,6 +1,7 @@
 /* Start here: open what is kept, start the core, show the screen asked for. */
 import { render } from 'preact';
 import { html } from 'htm/preact';
+import { CoreFailed } from './core/core-client.js';
 import { loadDeclared } from './data/calculating.js';
 import { openRecords } from './data/records.js';
 import { lastScreen } from './data/preferences.js';
@@ -62,9 +63,9 @@ addEventListener('beforeinstallprompt', (event) => {
   dispatchEvent(new Event('installoffer'));
 });
 
-// what is remembered in the background and could not be kept is said at once, too
+// what could not be kept, or worked out, and nobody on the screen waits for is said at once, too
 addEventListener('unhandledrejection', (event) => {
-  if (!(event.reason instanceof NotKept)) return;
+  if (!(event.reason instanceof NotKept || event.reason instanceof CoreFailed)) return;
   event.preventDefault();
   say(event.reason.message, { bad: true });
 });

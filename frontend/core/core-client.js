@@ -5,6 +5,9 @@
 const STARTS_WITHIN_MS = 180000;
 const HUNG_AFTER_MS = 60000;
 
+/** Thrown, in words, where the core itself failed. */
+export class CoreFailed extends Error {}
+
 // the page starts it before anything else, so that the core loads meanwhile
 let worker = self.coreWorker;
 let lastId = 0;
@@ -84,7 +87,7 @@ function settle({ data }) {
   waiting.delete(data.id);
   watchOver();
   if (!asked) return;
-  if (data.failed) asked.reject(new Error(data.failed));
+  if (data.failed) asked.reject(new CoreFailed(data.failed));
   else asked.resolve(data);
 }
 
@@ -92,7 +95,7 @@ function settle({ data }) {
 function restart() {
   worker.terminate();
   const why = isUp ? 'the calculation hung and was started again' : 'what it calculates with could not be loaded; is the line too slow?';
-  for (const { reject } of waiting.values()) reject(new Error(why));
+  for (const { reject } of waiting.values()) reject(new CoreFailed(why));
   waiting.clear();
   watch = undefined;
   isUp = false;

@@ -1,15 +1,16 @@
 /* What a tap does: check with the core, then keep. Nothing is shown as kept before it is. */
 import { call } from '../core/core-client.js';
+import { problemsInWords } from './calculating.js';
 import { changed, schema, seenBy } from './changes.js';
 import { newId, nextStamp } from './clock.js';
 import { askToPersist } from './persistence.js';
 import { recordById } from './records.js';
 import { dropChanges, keepChanges, recall } from './store.js';
 
-/** Thrown when the core finds a record's fields bad; `problems` as data. */
+/** Thrown in words when the core finds a record's fields bad; `problems` as data. */
 export class BadRecord extends Error {
-  constructor(problems) {
-    super(problems.map((problem) => `${problem.field}: ${problem.rule}`).join(', '));
+  constructor(words, problems) {
+    super(words);
     this.problems = problems;
   }
 }
@@ -75,7 +76,7 @@ export const checkOf = (kind, fields, isNew) => ['check', { kind_name: kind, fie
 
 async function check(kind, fields, isNew) {
   const { answer, problems } = await call(...checkOf(kind, fields, isNew));
-  if (problems) throw new BadRecord(problems);
+  if (problems) throw new BadRecord(await problemsInWords(problems), problems);
   // what only owners may write is no helper's to state, not even as a default
   return seenBy(recall('sync')?.role, { kind, fields: answer });
 }

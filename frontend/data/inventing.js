@@ -10,7 +10,11 @@ const DAYS_AT_ONCE = 3;
 /** Make the year up to a market today and have the next page show it. `show` is told from time to time how much
     is done, 0 to 1; `stopped` says whether nobody wants it any more. Resolves to whether it is there. */
 export async function makeYear(show, stopped) {
-  const fixtures = await (await fetch('/fixtures.json')).json();
+  const fixtures = await fetch('/fixtures.json')
+    .then((reply) => reply.json())
+    .catch((error) => {
+      throw new Error('What the year is made of is not on this phone yet, and the server cannot be reached', { cause: error });
+    });
   // the year's counts are named as this phone would name them
   const business = newId();
   const asked = { fixtures, business, day: today(), offset_minutes: -new Date().getTimezoneOffset() };

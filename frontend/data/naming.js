@@ -1,5 +1,6 @@
 /* What records are called on the screens. */
 import { kindNamed } from './asking.js';
+import { dayOf } from './clock.js';
 import { recordById } from './records.js';
 import { written } from './written.js';
 
@@ -12,6 +13,9 @@ export function dayInWords(day) {
   return daysWritten(day, { weekday: 'short', day: 'numeric', month: 'short', year });
 }
 
+/** The local days of a booking, the first and the last of several: Sat 28 Nov to Sun 29 Nov. */
+export const daysInWords = (days) => [...new Set([days?.[0], days?.at(-1)])].map(dayInWords).join(' to ');
+
 /** A local day to be found again: 25 Dec 2025. */
 export const dateInWords = (day) => daysWritten(day, { day: 'numeric', month: 'short', year: 'numeric' });
 
@@ -23,6 +27,9 @@ export const momentInWords = (at) => new Date(at).toLocaleString([], { dateStyle
 
 /** A time of day as people say it: 14:05. */
 export const timeInWords = (at) => new Date(at).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' });
+
+/** A time at a booking: 14:05; with its day, where that has several. */
+export const timeAtBooking = (at, id) => `${timeInWords(at)}${recordById('booking', id)?.days?.length > 1 ? ` on ${dayInWords(dayOf(at))}` : ''}`;
 
 /** A record's name; products and bookings are called after what they link to, where the core declares it as it says. */
 export function nameOf(kind, record) {
@@ -39,6 +46,6 @@ export function nameOf(kind, record) {
       .filter(Boolean)
       .join(', ');
   if (kind === 'booking')
-    return [nameOf('market', recordById('market', record.market)) || 'Stall', dayInWords(record.days?.[0])].filter(Boolean).join(', ');
+    return [nameOf('market', recordById('market', record.market)) || 'Stall', daysInWords(record.days)].filter(Boolean).join(', ');
   return kind;
 }

@@ -24,6 +24,8 @@ async function enter(code, name, bring) {
     method: 'POST',
     headers: { 'Content-Type': 'application/json' },
     body: JSON.stringify({ code, name, business: before?.business, device: deviceId(), again }),
+  }).catch((error) => {
+    throw new Error('The server cannot be reached: pair this phone where it has a network', { cause: error });
   });
   const told = await reply.json().catch(() => null);
   if (!reply.ok) throw new Refused(reply.status, told);

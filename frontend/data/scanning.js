@@ -8,7 +8,13 @@ export const canScan = Boolean(navigator.mediaDevices?.getUserMedia);
 /** Show the back camera in a video element and resolve to the first text read; null once stopped. */
 export async function scan(video, stopped) {
   const stream = await camera();
-  stopped.addEventListener('abort', () => stream.getTracks().forEach((track) => track.stop()));
+  const close = () => stream.getTracks().forEach((track) => track.stop());
+  // it may have been left while the camera was asked for
+  if (stopped.aborted) {
+    close();
+    return null;
+  }
+  stopped.addEventListener('abort', close);
   video.srcObject = stream;
   const [detector] = await Promise.all([makeDetector(), video.play()]);
   while (!stopped.aborted) {

@@ -11,10 +11,12 @@ import { ownChange, recall, remember } from './store.js';
 const LIKELY_TILES = 12;
 const EMPTY = { id: null, lines: [], returned: [], refused: [], off: 0, reason: '' };
 
-/** Where this phone sells today: {day, booking, place, box}; null until a stall is opened. */
-export function stall() {
+/** Where this phone sells today: {day, booking, place, box}; null until a stall is opened. One that is `shown` stays open past
+    midnight: its sales are of the day it was opened. */
+export function stall(shown = null) {
   const open = recall('stall');
-  return open?.day === today() ? open : null;
+  const isShown = shown !== null && open?.day === shown.day && open.booking === shown.booking;
+  return isShown || open?.day === today() ? open : null;
 }
 
 /** Open a stall for today. */
@@ -122,15 +124,17 @@ export function withoutSold(now, sold) {
   return { ...EMPTY, id: newId(), lines: left('lines'), returned: left('returned') };
 }
 
-/** What a basket comes to: {total, before, saving, lines, uses, due, cash: {due, ways}, full, back, returned};
-    null for an empty one. `full`: the offers cannot be used together, so none is; `back`: what comes back
+/** What a basket comes to: {total, before, saving, lines, uses, due, cash: {due, ways}, incomplete, full, back, returned};
+    null for an empty one. `incomplete`: offers that do not say what they give, which are not used; `full`: the others
+    cannot be used together, so none is; `back`: what comes back
     is worth; `due`: what is paid, below nothing what is given back. Throws where the core takes no such basket, as one of over 200 pieces. */
 export async function priced(made) {
   if (!made.lines.length) return null;
   const { answer, problems } = await call(...priceOf(made));
   if (problems) throw new Error('That is too much for one basket: sell this first');
   const offers = offersFor(made);
-  return { ...answer, uses: answer.uses.map((use) => ({ ...use, id: offers[use.offer].id })) };
+  const uses = answer.uses.map((use) => ({ ...use, id: offers[use.offer].id }));
+  return { ...answer, uses, incomplete: answer.incomplete.map((row) => offers[row]) };
 }
 
 // what the core is asked for it
@@ -250,9 +254,9 @@ export function takeBack(name, id, reason = 'undone at once') {
 /** Say that a sale, and what was given back in its swap, never happened. */
 export const undo = (sale, refund = null) => Promise.all([takeBack('sale', sale), refund && takeBack('refund', refund)]);
 
-/** Record a sale of today again that was voided by mistake. */
-export function sellAgain({ id, kind, at, ...fields }) {
-  return state('sale', fields);
+/** Record a sale or a refund of today again that was voided by mistake. */
+export function stateAgain({ id, kind, at, never, ...fields }) {
+  return state(kind, fields);
 }
 
 /** What goes back for pieces of each line of a sale, null for all that is left: {lines, amount, left, left_amount}. */
@@ -266,10 +270,11 @@ const lineOf = ({ product = null, size = null, name = '', quantity, total }) => 
 /** Whether this phone's role may give money back for goods whose sale is not named. */
 export const mayGiveBack = () => !isHelper();
 
-/** Give money back for a sale, or for goods whose sale is not known (`sale` null); resolves to the fact's id. */
-export function refund(sale, { lines, amount }, payment, goods) {
+/** Give money back for a sale, or for goods whose sale is not known (`sale` null); resolves to the fact's id. `out` is the cash box
+    that it comes out of where nothing else says. */
+export function refund(sale, { lines, amount }, payment, goods, out = null) {
   // goods and money change hands where the stall stands now, whichever market it was sold at
-  const { booking, place, box } = stall() ?? sale;
+  const { booking, place, box } = stall() ?? { ...sale, box: sale.box ?? out };
   return state('refund', {
     day: today(),
     sale: sale?.id ?? null,

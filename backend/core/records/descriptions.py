@@ -9,6 +9,7 @@ from ..sizing.elastic_cut_length import INPUTS as ELASTIC_FIELDS
 from ..sizing.strip_length import INPUTS as STRIP_FIELDS
 from .descriptions_of_markets import DESCRIPTIONS_OF_MARKETS
 from .kinds import ARCHIVED, NOTHING, STEPS_PER, Kind, link, money, quantity, words
+from .offers import gives_something
 
 
 def _same(fields, names):
@@ -208,7 +209,7 @@ DESCRIPTIONS = [
         Field("percent", "percent", "Share off each piece, instead of a price", None, label="share off"),
         Field("active", "flag", "Offered on the stall", True),
         ARCHIVED,
-    ]),
+    ], also=gives_something),
     Kind("person", False, "Somebody who sells, counts or signs", [
         _name("Their name", example="Imke"),
         ARCHIVED,

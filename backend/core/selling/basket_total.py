@@ -5,6 +5,7 @@ from ..declaring.spec import Calculator, Field
 from ..numbers.money import add_up, spread
 from ..numbers.ordering import in_order
 from ..numbers.rounding import half_up
+from ..records.offers import is_whole
 from .cheapest import cheapest_use
 from .filling import Pool
 
@@ -100,9 +101,7 @@ def _refuse_other_than_offers(given):
         path = "offers." + str(number)
         if (offer["group"] is None) == (offer["groups"] is None):
             problems.append(problem(path + ".group", "group_or_groups"))
-        if (offer["n"] is None) != (offer["price"] is None) or (offer["n"] is None) == (
-            offer["percent"] is None
-        ):
+        if not is_whole(offer):
             problems.append(problem(path + ".n", "price_or_percent"))
         for group in _groups(offer):
             times[group] = times.get(group, 0) + 1

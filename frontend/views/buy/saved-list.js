@@ -2,7 +2,7 @@
 import { html } from 'htm/preact';
 import { bringBack, putAway } from '../../data/actions.js';
 import { recordInWords } from '../../data/calculating.js';
-import { records } from '../../data/records.js';
+import { mayEdit, records } from '../../data/records.js';
 import { KeptState } from '../parts/kept-state.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
@@ -33,7 +33,7 @@ function Saved({ kind, record }) {
     <li>
       <span><strong>${record.name}</strong> <small>${words}</small></span>
       <${KeptState} id=${record.id} />
-      <button type="button" class="quiet" onClick=${away} aria-label=${`Archive ${record.name}`}>Archive</button>
+      ${mayEdit(kind) && html`<button type="button" class="quiet" onClick=${away} aria-label=${`Archive ${record.name}`}>Archive</button>`}
     </li>
   `;
 }

@@ -55,7 +55,9 @@ export function SaveAs({ form, kind, word }) {
     if (!result) return;
     const fields = { ...valuesFor(kindNamed(kind).fields, { ...defaultsOf(form.calculator), ...input }), name: name.trim() };
     const keep = () => (known ? edit(kind, known.id, fields).then(() => known.id) : describeNew(kind, fields));
-    const id = await saying(`${fields.name} is saved on this phone`, keep);
+    const before = known && Object.fromEntries(Object.keys(fields).map((field) => [field, known[field] ?? null]));
+    const undo = known ? () => saying(`${fields.name} is as it was`, () => edit(kind, known.id, before)) : null;
+    const id = await saying(`${fields.name} is saved on this phone`, keep, undo);
     if (id) form.put({}, { [kind]: { id, name: fields.name } });
   });
   // what a helper saved the server would refuse

@@ -1,5 +1,5 @@
 /* The open count, blind: box by box what is seen, large enough for one thumb. */
-import { useEffect, useReducer, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useReducer, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { deviceId } from '../../data/clock.js';
 import { boxesAt, phoneInWords, rememberBoxes, soFar, turnInWords } from '../../data/counts.js';
@@ -10,7 +10,7 @@ import { KeptState } from '../parts/kept-state.js';
 import { ClockOff, saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed } from '../parts/use-records.js';
-import { groupsOf, keyOf, linesInWords, placeInWords, thingInWords, useStockAt, Ways } from './things.js';
+import { groupsOf, keyOf, linesInWords, piecesInWords, placeInWords, thingInWords, useStockAt, Ways } from './things.js';
 
 export function Counting({ count, change }) {
   const told = useSoFar(count);
@@ -99,6 +99,8 @@ const ANOTHER = '\n';
 
 function Box({ count, change, boxes }) {
   const [naming, setNaming] = useState(null);
+  const input = useRef();
+  useLayoutEffect(() => input.current?.focus(), [naming !== null]);
   const use = (event) => {
     event.preventDefault();
     const box = naming.trim();
@@ -110,8 +112,9 @@ function Box({ count, change, boxes }) {
     return html`
       <form class="count-box" onSubmit=${use}>
         <label for="box-name">Box or tray</label>
-        <span class="control"><input id="box-name" maxlength="40" autocomplete="off" value=${naming} onInput=${(event) => setNaming(event.target.value)} />
-          <button type="submit">Use it</button></span>
+        <span class="control"><input id="box-name" maxlength="40" autocomplete="off" ref=${input} value=${naming} onInput=${(event) => setNaming(event.target.value)} />
+          <button type="submit" disabled=${!naming.trim()}>Use it</button>
+          <button type="button" onClick=${() => setNaming(null)}>Cancel</button></span>
       </form>
     `;
   }
@@ -147,7 +150,7 @@ function SoFar({ told }) {
       told?.lines.length > 0 &&
       html`
       <details class="more">
-        <summary>Seen so far: ${linesInWords(told.lines.length)}, ${told.pieces} pieces</summary>
+        <summary>Seen so far: ${linesInWords(told.lines.length)}, ${piecesInWords(told.pieces)}</summary>
         ${boxes.map(
           (box) => html`
           <h3>${box || 'No box'}</h3>

@@ -36,7 +36,9 @@ export function Pack() {
     setAll(!packing());
   };
   useEffect(() => {
-    if (!list && records('place').length > 1) choose(...usualWay());
+    const known = records('place').map(({ id }) => id);
+    // one between places that are archived by now is none
+    if (known.length > 1 && !(known.includes(list?.from) && known.includes(list.to))) choose(...usualWay());
   }, []);
   if (records('place').length < 2) {
     return html`<h1>Pack</h1><${Missing} kind="place" says=${TWO_PLACES[records('place').length]} does="Add a place" />`;

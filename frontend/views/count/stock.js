@@ -15,7 +15,7 @@ import { groupsOf, piecesInWords, PlaceChoice, useStockAt } from './things.js';
 
 export function WhatIsWhere() {
   const known = records('place');
-  const [place, setPlace] = useState(() => [todaysPlace(), lastPlace()].find((id) => recordById('place', id)) ?? known[0]?.id);
+  const [place, setPlace] = useState(() => [todaysPlace(), lastPlace()].find((id) => known.some((one) => one.id === id)) ?? known[0]?.id);
   const [at, setAt] = useState('');
   if (!known.length)
     return html`<h1>Stock by place</h1><${Missing} kind="place" says="There is no place yet. Say where your stock is: a shelf at home, a stall." does="Add a place" />`;

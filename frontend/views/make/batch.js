@@ -198,7 +198,12 @@ function Clock({ batch, step, laps, lap, other, again }) {
   });
   const pause = act(() => ofLap(runs ? pauseLap : resumeLap));
   const disturbed = act(() => ofLap((now) => changeLap(now, { disturbed: !lap.disturbed })));
-  const drop = act(dropLap);
+  const drop = useOnce(async () => {
+    const lost = lapNow();
+    const back = () => saying('The lap runs again', () => changeLap(lost, {})).then(again);
+    await saying('The lap is discarded', dropLap, back);
+    again();
+  });
   const size = async (pieces) => {
     if (pieces < 1) return;
     const kept = lap ? ofLap((now) => changeLap(now, { pieces })) : keepTray(pieces);

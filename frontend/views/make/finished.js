@@ -52,7 +52,7 @@ const placeName = (id) => nameOf('place', recordById('place', id));
 
 // where goods went last, else the shelf at home
 const usualPlace = () =>
-  (recordById('place', recall('batch-place')) ?? records('place').find(({ use }) => use === 'home') ?? records('place')[0])?.id;
+  [({ id }) => id === recall('batch-place'), ({ use }) => use === 'home', () => true].map((is) => records('place').find(is)).find(Boolean)?.id;
 
 function Record({ batch, rows }) {
   const { route } = useLocation();
@@ -77,6 +77,7 @@ function Record({ batch, rows }) {
   const good = lines.reduce((sum, line) => sum + line.good, 0);
   const undo = async (done) => {
     await saying(stays.length ? 'Undone' : 'Undone: the batch is open again', () => undoFinish(done));
+    keepSaid(batch.id, said);
     route(`/make/batches/${batch.id}`);
   };
   const record = useOnce(async () => {
@@ -84,7 +85,13 @@ function Record({ batch, rows }) {
     const bad = priced.find((line) => line.problem);
     setProblem(bad?.problem ?? '');
     if (bad) return;
-    if (await saying(`${good} pieces are in stock: ${placeName(place)}`, () => finishBatch(batch, place, priced, stays.length > 0), undo))
+    if (
+      await saying(
+        `${good === 1 ? '1 piece is' : `${good} pieces are`} in stock: ${placeName(place)}`,
+        () => finishBatch(batch, place, priced, stays.length > 0),
+        undo,
+      )
+    )
       route('/make');
   });
   if (!records('place').length) return html`<${Missing} kind="place" says="Where do the goods go? There is no place yet." does="Add a place" />`;
@@ -171,8 +178,8 @@ function Result({ batch, result }) {
       <h2>${dayInWords(result.day)}, to ${placeName(result.place)} <${KeptState} id=${result.id} /></h2>
       <ul class="lines">${result.lines.map(({ product, made, good }) => html`<li><span>${rowName({ product })}</span> <span class="number">${made} made, <strong>${good} good</strong></span></li>`)}</ul>
       <details class="more"><summary>Void this</summary>
-        <label class="field" for="result-reason">Why</label>
-        <span class="control"><input id="result-reason" name="reason" maxlength="200" value=${reason} onInput=${({ target }) => setReason(target.value)} /></span>
+        <label class="field" for=${`reason-${result.id}`}>Why</label>
+        <span class="control"><input id=${`reason-${result.id}`} name="reason" maxlength="200" value=${reason} onInput=${({ target }) => setReason(target.value)} /></span>
         <p><button type="button" data-void onClick=${never}>Void what came of it</button></p>
       </details>
     </section>

@@ -68,7 +68,7 @@ function OfOne({ row, takes, home }) {
 
 function Weigh({ record }) {
   const kind = kindNamed('thread');
-  const form = { ...useRecordForm(kind, record, `record:thread:${record.id}`), calculator: { name: `weigh-${record.id}` } };
+  const form = { ...useRecordForm(kind, record, `weighed:${record.id}`), calculator: { name: `weigh-${record.id}` } };
   const asked = fieldsOf(kind).filter(({ name }) => WEIGHED.includes(name));
   const save = useOnce(async () => {
     const newest = await form.newest();

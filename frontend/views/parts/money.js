@@ -33,3 +33,6 @@ export function exactMoney(minor) {
   const exponent = declared().currencies[currency()];
   return formatFor(currency(), exponent, exponent + 2).format(minor / 10 ** exponent);
 }
+
+/** How money changed hands: cash, card, other; none in an even swap. */
+export const paymentInWords = ({ payment }) => (payment === 'none' ? 'swap' : payment);

@@ -1,7 +1,7 @@
 /* One booking opened to its parts: what it brought, what it cost, and when it had paid for itself. */
 import { html } from 'htm/preact';
 import { bookingTold } from '../../data/books.js';
-import { dateInWords, dayInWords, timeInWords } from '../../data/naming.js';
+import { dateInWords, dayInWords, timeAtBooking } from '../../data/naming.js';
 import { mayKnow, records } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
@@ -41,7 +41,7 @@ function Opened({ booking }) {
     <div class="review-report" data-profit=${result.profit}>
       <p class="total"><strong class="number review-figure">${showMoney(result.profit)}</strong> <small>left of it</small></p>
       <${Parts} result=${result} />
-      <${Hours} result=${result} />
+      <${Hours} booking=${booking} result=${result} />
     </div>
     <p class="next-steps no-print">
       ${result.days.map((day) => html`<a class="button" href=${reportOf(day, booking)}>${result.days.length > 1 ? `The report of ${dateInWords(day)}` : "The day's report"}</a>`)}
@@ -88,7 +88,7 @@ function Named({ words, about, path }) {
   return path ? html`<a class="to-record" href=${path}>${said}</a>` : said;
 }
 
-function Hours({ result: { own_minutes: own, open_minutes: open, per_hour: hour, after_wage: after, broke_even_at: at } }) {
+function Hours({ booking, result: { own_minutes: own, open_minutes: open, per_hour: hour, after_wage: after, broke_even_at: at } }) {
   return html`
     <ul class="review-said">
       ${
@@ -97,7 +97,7 @@ function Hours({ result: { own_minutes: own, open_minutes: open, per_hour: hour,
           : html`<li data-own-minutes=${own}>${minutesInWords(own)} of yours: ${minutesInWords(open)} open, the rest the way and setting up.
           That is <strong class="number" data-per-hour=${hour}>${showMoney(hour)}</strong> an hour${after === null ? '' : `; ${showMoney(after)} with them paid`}.</li>`
       }
-      <li data-broke-even-at=${at}>${at === null ? 'What was sold never paid for it.' : `It had paid for itself at ${timeInWords(at)}.`}</li>
+      <li data-broke-even-at=${at}>${at === null ? 'What was sold never paid for it.' : `It had paid for itself at ${timeAtBooking(at, booking)}.`}</li>
     </ul>
   `;
 }

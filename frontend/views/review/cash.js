@@ -58,6 +58,7 @@ function Counting({ where, told, typed, type, values }) {
     <ul class="lines review-money" aria-label="Notes and coins">
       ${values.map((value) => html`<${Coin} key=${value} value=${value} count=${typed.counts[value]} total=${totals.get(value)} set=${(number) => set(value, number)} />`)}
     </ul>
+    ${told.kept && html`<p><button type="button" class="quiet" data-keep-last onClick=${() => type(null)}>Keep the last count</button></p>`}
     <div class="dock review-counted">
       <p class="total"><span>Counted</span> <output class="number" data-counted=${told.counted_total ?? 0}>${showMoney(told.counted_total ?? 0)}</output></p>
       <button type="button" class="main" data-all onClick=${() => type({ ...typed, told: true })}>Done counting</button>

@@ -4,8 +4,7 @@ import { useLocation } from 'preact-iso';
 import { dayInWords, timeInWords } from '../../data/naming.js';
 import { bookingsOfDay, dayReport, marketOf, reportFile } from '../../data/reviewing.js';
 import { showMoney } from '../parts/money.js';
-import { saying } from '../parts/notice.js';
-import { saveFile } from '../parts/save-file.js';
+import { shareFile } from '../parts/save-file.js';
 import { useFollowed } from '../parts/use-records.js';
 import { CashBoxes, countOf, reportOf, Why } from './told.js';
 
@@ -33,7 +32,7 @@ function Report({ day, booking }) {
   const report = whole ?? quick;
   if (!report) return null;
   const { takings, no_box: loose } = report;
-  const save = async () => saveFile(...(await reportFile(day, booking, report)), { share: true });
+  const save = () => shareFile('The day is written as CSV', () => reportFile(day, booking, report));
   return html`
     <div class="review-report" data-report=${day} data-whole=${Boolean(whole)}>
       <${Why} because=${[['taken', takings.taken], ['given back', -takings.given_back], ['takings', takings.amount]]}>
@@ -49,7 +48,7 @@ function Report({ day, booking }) {
     </div>
     <p class="next-steps">
       <button type="button" onClick=${() => print()}>Print</button>
-      <button type="button" data-csv onClick=${() => saying('The day is written as CSV', save)}>Share or save as CSV</button>
+      <button type="button" data-csv onClick=${save}>Share or save as CSV</button>
     </p>
   `;
 }

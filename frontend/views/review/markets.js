@@ -1,7 +1,7 @@
 /* Each market beside the others: what an hour there earns, with how sure that is, against her wage. */
 import { html } from 'htm/preact';
 import { bookingTold, marketsTold } from '../../data/books.js';
-import { dateInWords, timeInWords } from '../../data/naming.js';
+import { dateInWords, timeAtBooking } from '../../data/naming.js';
 import { mayKnow } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
@@ -75,7 +75,7 @@ function LastTime({ booking }) {
   const told = useFollowed(() => bookingTold(booking), [booking]);
   if (!told) return null;
   const { broke_even_at: at } = told;
-  return html`<li data-broke-even-at=${at}>${at === null ? 'The last one never paid for itself.' : `The last one had paid for itself at ${timeInWords(at)}.`}</li>`;
+  return html`<li data-broke-even-at=${at}>${at === null ? 'The last one never paid for itself.' : `The last one had paid for itself at ${timeAtBooking(at, booking)}.`}</li>`;
 }
 
 // the numbers stand beside it

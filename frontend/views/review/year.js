@@ -8,9 +8,8 @@ import { mayKnow, records } from '../../data/records.js';
 import { marketOf } from '../../data/reviewing.js';
 import { Choice } from '../parts/choice.js';
 import { showMoney } from '../parts/money.js';
-import { saying } from '../parts/notice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
-import { saveFile } from '../parts/save-file.js';
+import { shareFile } from '../parts/save-file.js';
 import { Refused } from '../parts/refused.js';
 import { useAsked } from '../parts/use-records.js';
 import { Notes } from './notes.js';
@@ -143,13 +142,13 @@ function Rules() {
 }
 
 function Files({ year }) {
-  const save = (file) => async () => saveFile(...(await yearFile(file, year)), { share: true });
+  const save = (file, words) => () => shareFile(`${words} ${year} is written as CSV`, () => yearFile(file, year));
   return html`
     <section class="plain no-print">
       <h2>For the books</h2>
       <p class="next-steps">
         <button type="button" class="main" onClick=${() => print()}>Print the year</button>
-        ${FILES.map(([file, words]) => html`<button type="button" key=${file} data-file=${file} onClick=${() => saying(`${words} ${year} is written as CSV`, save(file))}>${words}, CSV</button>`)}
+        ${FILES.map(([file, words]) => html`<button type="button" key=${file} data-file=${file} onClick=${save(file, words)}>${words}, CSV</button>`)}
       </p>
     </section>
   `;

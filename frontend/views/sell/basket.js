@@ -30,7 +30,8 @@ export function Basket({ till }) {
   return html`
     ${view !== 'discount' && html`<${Lines} till=${till} />`}
     ${view === 'discount' && html`<${Discount} till=${till} done=${() => setView('pay')} />`}
-    ${price?.full && html`<p class="hint" data-full>Too many offers for one group: none is used. <a href="/settings/offer">Offers</a></p>`}
+    ${price?.full && html`<p class="hint" data-full>Three offers for a group and twelve in all can be used together: there are more, so none is. <a href="/settings/offer">Offers</a></p>`}
+    ${price?.incomplete.map((offer) => html`<p class="hint" key=${offer.id} data-incomplete=${offer.id}>${offer.name} does not say what it gives, so it is not used. <a href=${`/settings/offer/${offer.id}`}>Say it</a></p>`)}
     ${
       view !== 'discount' &&
       html`<div class="sell-offers" role="toolbar" aria-label="Offers and discounts" ref=${offers} ...${arrows}>
@@ -142,6 +143,8 @@ function Pay({
   if (price?.due < 0 && !mayGiveBack()) {
     return html`<p class="hint">Money goes back for a sale alone: find it in <a href="/sell/today">Today's sales</a>.</p>`;
   }
+  if (!made.lines.length)
+    return html`<p class="hint" data-no-lines>Tap what goes out for it. Money back without a swap: <a href="/sell/refund">Give money back</a></p>`;
   const back = price?.due < 0;
   if (price) shown.current = back ? [] : price.cash.ways.slice(1);
   return html`

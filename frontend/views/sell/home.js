@@ -1,5 +1,5 @@
 /* Sell opens on today's stall; before that, on the question which one it is. */
-import { useReducer, useState } from 'preact/hooks';
+import { useEffect, useReducer, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { describeNew } from '../../data/actions.js';
 import { kindNamed } from '../../data/asking.js';
@@ -16,7 +16,18 @@ import { Nothing, Stall } from './stall.js';
 export function SellHome() {
   useRecords();
   const [, again] = useReducer((count) => count + 1, 0);
-  const where = stall();
+  const shown = useRef(null);
+  const where = stall(shown.current);
+  shown.current = where;
+  // what is looked at again on another day is asked anew
+  useEffect(() => {
+    const left = () => {
+      shown.current = null;
+      again();
+    };
+    document.addEventListener('visibilitychange', left);
+    return () => document.removeEventListener('visibilitychange', left);
+  }, []);
   const open = (next) => {
     openStall(next);
     again();
@@ -54,7 +65,7 @@ function Booked({ booking, open }) {
   const [box, setBox] = useState(records('cash-box')[0]?.id ?? null);
   return html`
     <div class="opening">
-      <${RecordChoice} label="Cash box" kind="cash-box" value=${box} set=${setBox} none="none" />
+      <${RecordChoice} of=${booking.id} label="Cash box" kind="cash-box" value=${box} set=${setBox} none="none" />
       ${
         place
           ? html`<button type="button" class="main" onClick=${() => open({ booking: booking.id, place, box })}>Open ${nameOf('booking', booking)}</button>`
@@ -118,9 +129,10 @@ function firstStall() {
   return (places.find(({ use }) => use === 'stall') ?? (mayAdd('place') ? null : places[0]))?.id ?? null;
 }
 
-function RecordChoice({ label, kind, value, set, none }) {
+// `of`: which booking is asked, where several are
+function RecordChoice({ of = '', label, kind, value, set, none }) {
   const found = records(kind);
   if (!found.length) return null;
   const choices = [...(none ? [['', none]] : []), ...found.map((record) => [record.id, nameOf(kind, record)])];
-  return html`<${Choice} id=${`open-${kind}`} name=${kind} label=${label} value=${value ?? ''} set=${(id) => set(id || null)} choices=${choices} />`;
+  return html`<${Choice} id=${`open-${kind}${of}`} name=${kind} label=${label} value=${value ?? ''} set=${(id) => set(id || null)} choices=${choices} />`;
 }

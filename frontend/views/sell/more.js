@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { factsOfDay, takingsOf } from '../../data/facts.js';
 import { keepFloat, withOther } from '../../data/till.js';
 import { AmountForm, NOTHING_TYPED, onceKept } from '../parts/amount-form.js';
-import { showMoney } from '../parts/money.js';
+import { paymentInWords, showMoney } from '../parts/money.js';
 import { Choice } from '../parts/choice.js';
 import { saying } from '../parts/notice.js';
 import { useFollowed } from '../parts/use-records.js';
@@ -80,8 +80,8 @@ function Float({ where: { day, booking, box } }) {
 function MoneyForm({ use, ...how }) {
   const [typed, type] = useState(NOTHING_TYPED);
   const keep = async (amount, reason) => {
-    await use(amount, reason);
-    type(onceKept(typed));
+    // null: it could not be kept
+    if ((await use(amount, reason)) !== null) type(onceKept(typed));
   };
   return html`<${AmountForm} ...${how} typed=${typed} type=${type} keep=${keep} />`;
 }
@@ -102,7 +102,7 @@ function TakingsNow({ day }) {
   if (!told) return null;
   return html`
     <p><strong class="number" data-takings=${told.amount}>${showMoney(told.amount)}</strong> ${countInWords(told.sales, 'sale')}, ${countInWords(told.pieces, 'piece')}${told.refunds > 0 && `, ${showMoney(told.given_back)} given back`}</p>
-    <ul class="lines">${told.payments.map((row) => html`<li>${row.payment} <span class="number">${showMoney(row.amount)}</span></li>`)}</ul>
+    <ul class="lines">${told.payments.map((row) => html`<li>${paymentInWords(row)} <span class="number">${showMoney(row.amount)}</span></li>`)}</ul>
   `;
 }
 

@@ -3,17 +3,18 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
 import { factById, factsWithVoids } from '../../data/facts.js';
-import { dayInWords, timeInWords } from '../../data/naming.js';
-import { isHelper } from '../../data/records.js';
+import { dayInWords, nameOf, timeInWords } from '../../data/naming.js';
+import { isHelper, records } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
-import { refund, refundOf, sellAgain, takeBack } from '../../data/till.js';
+import { stateAgain, refund, refundOf, stall, takeBack } from '../../data/till.js';
 import { Choice } from '../parts/choice.js';
 import { KeptState } from '../parts/kept-state.js';
-import { showMoney } from '../parts/money.js';
+import { paymentInWords, showMoney } from '../parts/money.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed, useFollowing } from '../parts/use-records.js';
-import { goodsInWords, lineInWords, paymentInWords } from './today.js';
+import { goodsInWords, lineInWords } from './today.js';
+import { VoidRefund } from './void-refund.js';
 
 /** Where goods that come back go. */
 export const GOODS = [
@@ -62,7 +63,7 @@ function GivenBack({ refunds }) {
       ${refunds.map(
         (one) => html`<li key=${one.id}><span>given back ${timeInWords(one.at)}, ${paymentInWords(one)}
           <small>${one.lines.map(lineInWords).join(', ')}</small></span>
-          <span class="number">${showMoney(-one.amount)}</span><${KeptState} id=${one.id} /></li>`,
+          <span class="number">${showMoney(-one.amount)}</span><${KeptState} id=${one.id} /><${VoidRefund} refund=${one} /></li>`,
       )}
     </ul>
   `;
@@ -71,7 +72,7 @@ function GivenBack({ refunds }) {
 function Void({ sale, refunds }) {
   const [reason, setReason] = useState('');
   const isToday = sale.day === today();
-  const again = isToday ? () => saying('Recorded again', () => sellAgain(sale)) : null;
+  const again = isToday ? () => saying('Recorded again', () => stateAgain(sale)) : null;
   const never = useOnce(() => saying('The sale is void', () => takeBack('sale', sale.id, reason.trim()), again));
   if (refunds.length) return html`<p class="hint">Money was given back for this sale, so it cannot be voided.</p>`;
   if (isHelper() && !isToday) return html`<p class="hint">A sale of another day is voided on an owner's phone.</p>`;
@@ -93,10 +94,13 @@ function Refund({ sale, refunds, left }) {
   const [goods, setGoods] = useState('table');
   const [payment, setPayment] = useState(sale.payment);
   const [worth, isOfNow] = useFollowing(() => refundOf(sale, back, refunds), [back.join()]);
+  // with no stall open, and none known from the sale, somebody must say which box it comes out of
+  const boxes = payment === 'cash' && !stall() && !sale.box ? records('cash-box') : [];
+  const [box, setBox] = useState(null);
   const give = useOnce(() =>
     saying(
       `${showMoney(worth.amount)} given back`,
-      () => refund(sale, worth, payment, goods),
+      () => refund(sale, worth, payment, goods, boxes.length ? (box ?? boxes[0].id) || null : null),
       (id) => saying('Not given back', () => takeBack('refund', id)),
     ),
   );
@@ -114,6 +118,7 @@ function Refund({ sale, refunds, left }) {
       <div class="fields">
         <${Choice} id="refund-goods" name="goods" label="The goods are" value=${goods} set=${setGoods} choices=${GOODS} />
         <${Choice} id="refund-payment" name="payment" label="Given back in" value=${payment} set=${setPayment} choices=${BACK_IN} />
+        ${boxes.length > 0 && html`<${Choice} id="refund-box" name="box" label="Out of" value=${box ?? boxes[0].id} set=${setBox} choices=${[...boxes.map((one) => [one.id, nameOf('cash-box', one)]), ['', 'no box']]} />`}
       </div>
       <button type="button" class="main" disabled=${!isOfNow || !worth?.amount} onClick=${give}>Give back ${showMoney(worth?.amount ?? 0)}</button>
     </section>

@@ -36,7 +36,7 @@ import { Tiles } from './tiles.js';
 const PRICE_IS_LATE_MS = 100;
 
 export function Stall({ where, close }) {
-  const [tiles] = useState(goods);
+  const tiles = useGoods();
   const till = useTill(where, tiles);
   const left = useFollowed(async () => {
     // an effect may come before the paint: the tiles can be tapped before it is known how many are left
@@ -96,6 +96,20 @@ export function Stall({ where, close }) {
       </div>
     </div>
   `;
+}
+
+// what can be sold, as another phone changed it meanwhile
+function useGoods() {
+  const [tiles, setTiles] = useState(goods);
+  useEffect(
+    () =>
+      onRecords(() => {
+        const now = goods();
+        setTiles((before) => (JSON.stringify(now) === JSON.stringify(before) ? before : now));
+      }),
+    [],
+  );
+  return tiles;
 }
 
 const isEmpty = ({ lines, returned }) => !lines.length && !returned.length;

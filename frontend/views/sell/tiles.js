@@ -121,8 +121,8 @@ function useHold(hold, thingOf) {
 
 // a tap changes one tile, and only that one is drawn again
 class Tile extends Component {
-  shouldComponentUpdate({ held, taken }) {
-    return held !== this.props.held || taken !== this.props.taken;
+  shouldComponentUpdate({ thing, held, taken }) {
+    return thing !== this.props.thing || held !== this.props.held || taken !== this.props.taken;
   }
 
   render({ thing, short, held, taken }) {

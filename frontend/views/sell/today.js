@@ -6,8 +6,9 @@ import { nameOf, timeInWords } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
 import { KeptState } from '../parts/kept-state.js';
-import { showMoney } from '../parts/money.js';
+import { paymentInWords, showMoney } from '../parts/money.js';
 import { useFollowed } from '../parts/use-records.js';
+import { VoidRefund } from './void-refund.js';
 
 export function SalesToday() {
   const told = useFollowed(async () => {
@@ -43,14 +44,12 @@ function RefundRow({ fact: refund, voided }) {
     <li data-refund=${refund.id} data-voided=${voided || undefined}>
       ${refund.sale ? html`<a class="to-record" href=${`/sell/sale/${refund.sale}`}>${words}</a>` : words}
       <${KeptState} id=${refund.id} />
+      ${!refund.sale && !voided && html`<${VoidRefund} refund=${refund} />`}
     </li>
   `;
 }
 
 const ROWS = { sale: SaleRow, refund: RefundRow };
-
-/** How money changed hands: cash, card, other; none in an even swap. */
-export const paymentInWords = ({ payment }) => (payment === 'none' ? 'swap' : payment);
 
 /** What a line of a sale was: 2 × Everyday Fog gauze. */
 export const lineInWords = (line) => `${line.quantity} × ${goodsInWords(line)}`;

@@ -12,10 +12,12 @@ export function Clash({ kind, record, done }) {
   const words = useWords(() => clash && recordInWords(kind.name, clash), [clash]);
   if (!clash) return null;
   const seen = () => clashSeen(kind.name, record.id).then(() => setClash(null));
-  const take = () =>
-    saying('The other is saved on this phone', () => edit(kind.name, record.id, clash))
-      .then(seen)
-      .then(done);
+  const take = async () => {
+    const taken = await saying('The other is saved on this phone', () => edit(kind.name, record.id, clash).then(() => true));
+    if (!taken) return;
+    await seen();
+    done();
+  };
   return html`
     <div class="caution" role="alert" data-clash>
       <p>Changed on two phones. The later change stands; the other phone had: <strong>${words || Object.values(clash).join(', ')}</strong></p>

@@ -2,6 +2,7 @@
 import { useEffect, useReducer, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { copyOfAll, takeIn } from '../../data/copies.js';
+import { today } from '../../data/clock.js';
 import { momentInWords } from '../../data/naming.js';
 import { forgetAll } from '../../data/pairing.js';
 import { storageState } from '../../data/persistence.js';
@@ -65,7 +66,7 @@ function Waiting({ count }) {
 }
 
 async function saveCopy() {
-  await saveFile(`boltfair-copy-${new Date().toISOString().slice(0, 10)}.json`, await copyOfAll(), 'application/json');
+  await saveFile(`boltfair-copy-${today()}.json`, await copyOfAll(), 'application/json');
 }
 
 async function takeCopy({ target }) {

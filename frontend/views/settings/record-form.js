@@ -1,14 +1,16 @@
 /* A form of a record, made from its kind's declaration; what is typed is remembered until it is saved. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
+import { kindNamed } from '../../data/calculating.js';
 import { rewritten, textOf } from '../../data/forms.js';
 import { blankRow, fieldsOf, readRecord, typedRecord, unitsOfKind } from '../../data/record-forms.js';
 import { recall, remember } from '../../data/store.js';
 import { useOnce } from '../parts/notice.js';
 import { RecordField } from './record-field.js';
 
-/** Follow a form: {typed, fields, problems, begun, type, newest, drop}; typed is null until it is there.
-    `before` are the fields to begin with, `key` under what the draft is remembered. */
+/** Follow a form: {typed, fields, problems, begun, before, type, newest, drop}; typed is null until it is there.
+    `before` are the fields to begin with, `key` under what the draft is remembered. A draft holds what was typed: the rest
+    is as it is now. */
 export function useRecordForm(kind, before, key) {
   const [form, setForm] = useState({ typed: null, units: unitsOfKind(kind), begun: false });
   const [read, setRead] = useState(NOTHING_READ);
@@ -24,14 +26,13 @@ export function useRecordForm(kind, before, key) {
   };
   const put = (next) => {
     show({ ...next, begun: true });
-    remember(key, { typed: next.typed, units: next.units });
+    remember(key, { typed: next.typed, units: next.units, before: next.before });
   };
   const fill = (texts) => put({ ...latest.current, typed: { ...latest.current.typed, ...texts } });
   const typedAt = (path) => path.split('.').reduce((held, name) => held?.[name], latest.current.typed);
   useEffect(() => {
     const draft = recall(key);
-    if (draft) show({ ...draft, begun: true });
-    else typedRecord(kind, before, form.units).then((typed) => show({ ...form, typed }));
+    opened(kind, before, draft ?? form).then((typed) => show({ ...form, ...draft, typed, before, begun: Boolean(draft) }));
   }, [key]);
   return {
     ...form,
@@ -48,24 +49,47 @@ export function useRecordForm(kind, before, key) {
     async setUnit(field, path, from, to) {
       const typed = await rewritten(typedAt, path, field, latest.current.units[path] ?? from, to);
       const { units, typed: others } = latest.current;
-      put({ typed: withValue(others, path.split('.'), typed), units: { ...units, [path]: to } });
+      put({ ...latest.current, typed: withValue(others, path.split('.'), typed), units: { ...units, [path]: to } });
     },
     drop: () => remember(key, null),
   };
+}
+
+// of a draft what was typed; what was not is as the record, or the link that led here, says by now
+async function opened(kind, before, { typed, units, before: then }) {
+  const now = await typedRecord(kind, before, units);
+  if (!typed) return now;
+  const was = then ? await typedRecord(kind, then, units) : {};
+  const isTyped = ([name, value]) => JSON.stringify(value) !== JSON.stringify(was[name]);
+  return { ...now, ...Object.fromEntries(Object.entries(typed).filter(isTyped)) };
 }
 
 const NOTHING_READ = { fields: null, problems: {} };
 
 /** Where an address says which form was left for a record, and for which of its fields: name the record there. */
 export async function fillLeft({ back = '', field }, id) {
-  const [, , kind, record] = back.split('?')[0].split('/');
-  const key = keyOfForm(kind, record);
+  const [path, asked] = back.split('?');
+  const [, , kind, record] = path.split('/');
+  const start = record === 'new' ? startOf(kindNamed(kind), Object.fromEntries(new URLSearchParams(asked))) : {};
+  const key = keyOfForm(kind, record, start);
   const left = field && recall(key);
   if (left) await remember(key, { ...left, typed: { ...left.typed, [field]: id } });
 }
 
-/** What a form's draft is remembered under; `record` is an id, or "new". */
-export const keyOfForm = (kind, record) => `record:${kind}:${record}`;
+/** What a form's draft is remembered under; `record` is an id, or "new" with what a link says it begins with. */
+export function keyOfForm(kind, record, start = {}) {
+  const begun = Object.keys(start).length ? ` ${JSON.stringify(start)}` : '';
+  return `record:${kind}:${record}${begun}`;
+}
+
+/** What a new record begins with, as the address says: {field: value}. */
+export function startOf(kind, query) {
+  const start = {};
+  for (const field of fieldsOf(kind)) {
+    if (query[field.name]) start[field.name] = field.item ? [query[field.name]] : query[field.name];
+  }
+  return start;
+}
 
 function withValue(held, [name, ...rest], value) {
   const made = rest.length ? withValue(held[name], rest, value) : value;

@@ -1,5 +1,6 @@
 /* The records of one kind: a way to make another, and a line each; bookings by month, products by size. */
 import { html } from 'htm/preact';
+import { bringBack, putAway } from '../../data/actions.js';
 import { kindNamed, nextDays } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
 import { dayInWords, nameOf } from '../../data/naming.js';
@@ -8,6 +9,7 @@ import { clashOf, mayKnow, recordById, records } from '../../data/records.js';
 import { byMonth, grouped, Groups } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
+import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { thereAndBack } from '../parts/way-back.js';
@@ -27,6 +29,27 @@ export function RecordList({ kind: name }) {
     ${found.length === 0 && html`<p class="lead" data-missing=${name}>None yet. ${kind.why}</p>`}
     ${may === 'read' && !found.length && html`<p class="hint">An owner's phone adds one.</p>`}
     <div data-kind=${name}>${name in GROUPED ? html`<${Groups} groups=${GROUPED[name](found)} line=${line} />` : html`<ul class="lines">${found.map(line)}</ul>`}</div>
+    ${may === 'write' && html`<${Archived} kind=${name} />`}
+  `;
+}
+
+function Archived({ kind }) {
+  const away = records(kind, true).filter(({ archived }) => archived);
+  if (!away.length) return null;
+  const back = ({ id }, name) =>
+    saying(
+      `${name} is offered again`,
+      () => bringBack(kind, id),
+      () => putAway(kind, id),
+    );
+  return html`
+    <details class="more" data-archived=${away.length}>
+      <summary>Archived (${away.length})</summary>
+      <ul class="lines">${away.map((record) => {
+        const name = nameOf(kind, record);
+        return html`<li key=${record.id}><span>${name}</span> <button type="button" class="quiet" aria-label=${`Bring back ${name}`} onClick=${() => back(record, name)}>Bring back</button></li>`;
+      })}</ul>
+    </details>
   `;
 }
 

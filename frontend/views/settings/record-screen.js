@@ -16,7 +16,7 @@ import { useRecords } from '../parts/use-records.js';
 import { useWords } from '../parts/use-words.js';
 import { backTo } from '../parts/way-back.js';
 import { Clash } from './clash.js';
-import { fillLeft, keyOfForm, RecordForm, useRecordForm } from './record-form.js';
+import { fillLeft, keyOfForm, RecordForm, startOf, useRecordForm } from './record-form.js';
 import { KINDS } from './record-kinds.js';
 
 export function RecordScreen({ kind: name, id }) {
@@ -42,14 +42,15 @@ function Read({ kind, record }) {
 
 function Editor({ kind, known, record }) {
   const { route, query } = useLocation();
-  const form = useRecordForm(kind, record ?? startOf(kind, query), keyOfForm(kind.name, record?.id ?? 'new'));
+  const start = record ? undefined : startOf(kind, query);
+  const form = useRecordForm(kind, record ?? start, keyOfForm(kind.name, record?.id ?? 'new', start));
   useTermsOfMarket(kind, record, form);
   useStartOfProduct(kind, record, form);
   if (!form.typed) return html`<h1>${record ? nameOf(kind.name, record) : known.one}</h1>`;
   const back = () => route(backTo(query, known.single ? '/settings' : `/settings/${kind.name}`));
   const save = async (fields) => {
     const done = await saying(`${nameOf(kind.name, fields)} is saved on this phone`, async () => {
-      const change = record && changed(record, fields);
+      const change = record && changed(form.before, fields);
       if (!record) await fillLeft(query, await describeNew(kind.name, fields));
       else if (Object.keys(change).length) await edit(kind.name, record.id, change);
       return true;
@@ -84,15 +85,6 @@ function Editor({ kind, known, record }) {
 }
 
 const fieldsIncludeAway = (kind) => kind.fields.some((field) => field.name === 'archived');
-
-// a link may say what a new record begins with
-function startOf(kind, query) {
-  const start = {};
-  for (const field of fieldsOf(kind)) {
-    if (query[field.name]) start[field.name] = field.item ? [query[field.name]] : query[field.name];
-  }
-  return start;
-}
 
 // a booking begins with its market's terms, and may then differ
 function useTermsOfMarket(kind, record, form) {

@@ -34,6 +34,13 @@ def test_offers_that_cannot_be_used_together_stop_no_sale():
     assert told["full"] and (told["total"], told["uses"]) == (1800, [])
 
 
+@pytest.mark.parametrize("lacking", [{"price": None}, {"n": None, "price": None}, {"percent": 10}])
+def test_an_offer_that_does_not_say_what_it_gives_is_not_used_and_the_others_are(lacking):
+    told = price(basket(EVERYDAY, offers=[{**an_offer(2), **lacking}, an_offer(3)]), [], 1, [])
+    assert (told["incomplete"], told["full"], told["total"]) == ([0], False, 1500)
+    assert [(use["offer"], use["saving"]) for use in told["uses"]] == [(1, 300)]
+
+
 def test_what_comes_back_is_worth_its_full_price():
     assert price(basket(GRAND, offers=[an_offer(3)]), [EVERYDAY], 1, [])["back"] == 1800
 
