@@ -235,6 +235,15 @@ TYPE_AND_BEGIN = """(tray) => {
 }"""
 
 
+def test_a_lap_that_is_discarded_runs_again(bench):
+    page = open_batch(bench, start_batch(bench))
+    begin(page)
+    page.locator("[data-drop]").tap()
+    page.locator("[data-lap=none]").wait_for()
+    page.locator(".notice").get_by_role("button", name="Undo").tap()
+    page.locator("[data-lap=runs]").wait_for()
+
+
 def test_a_tray_begins_with_as_many_as_were_typed_last(bench):
     page = open_batch(bench, start_batch(bench))
     page.locator(".make-clock input").evaluate(TYPE_AND_BEGIN)

@@ -123,6 +123,15 @@ def test_boxes_add_and_the_same_box_replaces(phone, page, stall):
     expect(page.get_by_role("heading", name="Blue tray")).to_be_visible()
 
 
+def test_naming_a_box_is_left_again_and_no_name_is_none(phone, page, stall):
+    begin(phone)
+    page.locator("#box").select_option("\n")
+    expect(page.locator("#box-name")).to_be_focused()
+    expect(page.get_by_role("button", name="Use it")).to_be_disabled()
+    page.get_by_role("button", name="Cancel").tap()
+    expect(page.locator("#box")).to_have_value("")
+
+
 def test_many_taps_are_one_line(phone, stall):
     begin(phone)
     # as fast as a finger: a busy machine's own taps may pause so long that a line is kept

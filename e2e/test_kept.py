@@ -171,6 +171,18 @@ def test_saving_under_the_same_name_changes_the_saved_one(screen):
     expect(screen.page.locator(".lines small")).to_contain_text("loop 142 mm")
 
 
+def test_what_was_saved_under_a_name_before_is_brought_back(screen):
+    screen.open("/buy/strip-length")
+    screen.fill(SIZES_TYPED["Petite"])
+    screen.save("piece", "Petite")
+    screen.fill({"loop": "142"})
+    screen.save("piece", "Petite")
+    screen.page.locator(".notice").get_by_role("button", name="Undo").tap()
+    screen.said("Petite is as it was")
+    screen.open("/buy/pieces")
+    expect(screen.page.locator(".lines small")).not_to_contain_text("loop 142 mm")
+
+
 def test_two_tabs_see_each_others_changes(phone):
     first, second = phone.screen.open("/buy/list"), phone.another_tab().open("/buy/list")
     add_line(first, "thread, rust")

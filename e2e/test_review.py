@@ -382,6 +382,10 @@ def test_what_is_sold_after_the_count_is_told_apart_and_it_can_be_counted_again(
     expect(page.locator('[data-since="600"]')).to_be_visible()
     expect(page.locator('[data-difference="0"]')).to_be_visible()
     page.get_by_role("button", name="Count it again").tap()
+    # who thinks better of it has the last count again
+    page.locator("[data-keep-last]").tap()
+    expect(page.locator('[data-since="600"]')).to_be_visible()
+    page.get_by_role("button", name="Count it again").tap()
     count(page, day.box)
     page.locator("[data-all]").tap()
     expect(page.locator('[data-difference="0"]')).to_be_visible()

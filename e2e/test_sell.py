@@ -1,10 +1,13 @@
 """Selling at the stall with no signal: two taps a sale, offers by themselves, and everything undone."""
 
 import re
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 from playwright.sync_api import expect
 
+from .phone import ZONE
 from .shop import act, ask
 from .stall import EACH, Stall, opened_stall
 
@@ -200,6 +203,45 @@ def test_offers_that_cannot_be_used_together_stop_no_sale(phone, page, stall, ta
     assert (sale["amount"], sale["offers"]) == (1800, [])
 
 
+def test_an_offer_that_does_not_say_what_it_gives_stops_no_other(phone, page, stall, tap):
+    fields = {"name": "Two Everyday", "groups": ["Everyday"], "n": 2, "price": 1100}
+    other = act(phone, "describeNew", "offer", fields)
+    # as one that an earlier version let through
+    act(phone, "edit", "offer", other, {"price": None})
+    phone.screen.open("/sell")
+    for _ in range(3):
+        tap(tile(stall, LAWN))
+    total(page, 1500)
+    said = page.locator(f'[data-incomplete="{other}"]')
+    expect(said).to_contain_text("Two Everyday does not say what it gives, so it is not used")
+    expect(said.get_by_role("link")).to_have_attribute("href", f"/settings/offer/{other}")
+
+
+def test_a_stall_stays_open_past_midnight_until_it_is_looked_at_anew(phone, page, stall, tap):
+    day = ask(phone, "clock", "today")
+    late = datetime.fromisoformat(f"{day}T23:58").replace(tzinfo=ZoneInfo(ZONE))
+    page.clock.install(time=late)
+    phone.screen.open("/sell")
+    page.clock.set_system_time(late + timedelta(minutes=7))
+    tap(tile(stall, GRAND))
+    tap("[data-pay=cash]")
+    kept(page)
+    expect(page.locator(".sell-last-sale [data-undo]")).to_be_visible()
+    assert [sale["day"] for sale in sales(phone)] == [day]
+    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    expect(page.get_by_role("heading", name="Without a booking")).to_be_visible()
+
+
+def test_tiles_cost_what_another_phone_says_meanwhile(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    total(page, 900)
+    tap("[data-empty]")
+    act(phone, "edit", "product", stall.product[GRAND], {"price": 750})
+    expect(page.locator(f"{tile(stall, GRAND)} .number").first).to_have_text("€7.50")
+    tap(tile(stall, GRAND))
+    total(page, 750)
+
+
 def test_a_second_tap_on_cash_is_no_second_sale(phone, page, stall, tap):
     tap(tile(stall, GRAND))
     total(page, 900)
@@ -282,6 +324,50 @@ def test_a_sale_is_void_later_and_says_so(phone, page, stall, tap):
     page.locator("[data-void]").tap()
     expect(page.locator("[data-voided]")).to_be_visible()
     assert stall.left()[stall.product[GRAND]] == EACH
+
+
+def test_money_that_was_not_given_back_is_said_later_and_that_is_undone(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap("[data-pay=cash]")
+    sale = kept(page)
+    phone.screen.open(f"/sell/sale/{sale}")
+    page.get_by_role("button", name="Give back €9.00").tap()
+    phone.screen.said("€9.00 given back")
+    phone.screen.open(f"/sell/sale/{sale}")
+    page.locator("[data-void-refund]").tap()
+    phone.screen.said("Not given back")
+    expect(page.get_by_role("button", name="Give back €9.00")).to_be_enabled()
+    assert stall.left()[stall.product[GRAND]] == EACH - 1
+    page.locator(".notice").get_by_role("button", name="Undo").tap()
+    expect(page.locator("[data-given-back]")).to_have_attribute("data-given-back", "900")
+    assert stall.left()[stall.product[GRAND]] == EACH
+
+
+def test_money_given_back_in_a_swap_is_void_in_the_days_sales(phone, page, stall, tap):
+    swapped(page, stall, tap, GRAND, EVERYDAY)
+    tap("[data-pay=cash]")
+    kept(page)
+    phone.screen.open("/sell/today")
+    page.locator("[data-refund] [data-void-refund]").tap()
+    phone.screen.said("Not given back")
+    expect(page.locator("[data-refund][data-voided]")).to_be_visible()
+    assert ask(phone, "facts", "takingsOf", [*ask(phone, "facts", "factsOf", "refund")])["given_back"] == 0
+
+
+def test_cash_for_a_card_sale_comes_out_of_a_box_that_is_asked_for(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap("[data-pay=card]")
+    sale = kept(page)
+    tap(".more summary")
+    page.get_by_role("button", name="Close the stall on this phone").tap()
+    phone.screen.open(f"/sell/sale/{sale}")
+    expect(page.locator("#refund-box")).to_have_count(0)
+    page.locator("#refund-payment").select_option("cash")
+    expect(page.locator("#refund-box")).to_have_value(stall.box)
+    page.get_by_role("button", name="Give back €9.00").tap()
+    phone.screen.said("€9.00 given back")
+    [refund] = ask(phone, "facts", "factsOf", "refund")
+    assert (refund["box"], refund["payment"]) == (stall.box, "cash")
 
 
 def test_a_part_of_a_sale_is_given_back(phone, page, stall, tap):
@@ -381,6 +467,17 @@ def swapped(page, stall, tap, back, out):
     tap(tile(stall, back))
     page.get_by_role("button", name="Done").tap()
     tap(tile(stall, out))
+
+
+def test_what_came_back_without_anything_going_out_says_what_to_do(page, stall, tap):
+    tap(".more summary")
+    tap("[data-mode-of=swap]")
+    tap(tile(stall, EVERYDAY))
+    page.get_by_role("button", name="Done").tap()
+    expect(page.locator("[data-no-lines]")).to_contain_text("Tap what goes out for it")
+    expect(page.locator("[data-pay]")).to_have_count(0)
+    tap(tile(stall, LAWN))
+    expect(page.locator("[data-pay=none]")).to_be_visible()
 
 
 def test_the_difference_of_a_swap_is_paid_with_the_same_buttons(phone, page, stall, tap):

@@ -8,6 +8,7 @@ from playwright.sync_api import expect
 from tests.phones import uuid7
 
 from .one_batch import OneBatch
+from .scenario import SIZES
 from .shop import act, ask, exchange, pair
 
 PLACE = uuid7()
@@ -140,6 +141,65 @@ def test_only_what_was_changed_is_stated_anew(phone):
     screen.said("Green tin is saved on this phone")
     assert record(phone, "cash-box")["usual_float"] == 4550
     assert [change["fields"] for change in ask(phone, "store", "ownChanges")][1:] == [{"usual_float": 4550}]
+
+
+def test_a_draft_holds_what_was_typed_and_no_more(phone):
+    phone.screen.open("/settings")
+    act(phone, "describeNew", "place", {"name": "Home", "use": "home"})
+    size = act(phone, "describeNew", "piece", SIZES["Petite"])
+    cloth = act(phone, "describeNew", "cloth", {"name": "Fog gauze"})
+    fields = {"name": "Mini", "size": size, "cloth": cloth, "price": 450, "group": "Mini"}
+    product = act(phone, "describeNew", "product", fields)
+    screen = phone.screen.open(f"/settings/product/{product}")
+    field(screen, "name").fill("Mini bow")
+    screen.open("/settings")
+    act(phone, "edit", "product", product, {"price": 500})
+    screen.open(f"/settings/product/{product}")
+    expect(field(screen, "name")).to_have_value("Mini bow")
+    expect(field(screen, "price")).to_have_value("5.00")
+    # and what comes while it is open
+    act(phone, "edit", "product", product, {"group": "Small"})
+    save(screen)
+    screen.said("Mini bow is saved on this phone")
+    told = ask(phone, "records", "recordById", "product", product)
+    assert (told["name"], told["price"], told["group"]) == ("Mini bow", 500, "Small")
+
+
+def test_each_day_that_is_booked_has_a_form_of_its_own(phone):
+    phone.screen.open("/settings")
+    markets = {
+        name: act(phone, "describeNew", "market", {"name": name, "pitch": pitch})
+        for name, pitch in (("Quay", "12"), ("Green", "3"))
+    }
+    screen = phone.screen.open(f"/settings/booking/new?market={markets['Quay']}&days=2026-12-05")
+    expect(field(screen, "pitch")).to_have_value("12")
+    screen.open(f"/settings/booking/new?market={markets['Green']}&days=2026-12-12")
+    expect(field(screen, "pitch")).to_have_value("3")
+    save(screen)
+    screen.wait_for_title("Bookings")
+    kept = record(phone, "booking")
+    assert (kept["market"], kept["days"], kept["pitch"]) == (markets["Green"], ["2026-12-12"], "3")
+
+
+def test_a_booking_of_two_days_is_called_by_both(phone):
+    phone.screen.open("/settings")
+    act(phone, "describeNew", "booking", {"name": "", "days": ["2026-12-05", "2026-12-06"]})
+    expect(
+        phone.screen.open("/settings/booking").page.locator("[data-kind=booking] .to-record")
+    ).to_have_text("Stall, Sat 5 Dec to Sun 6 Dec")
+
+
+def test_what_is_archived_is_brought_back_later(phone):
+    phone.screen.open("/settings")
+    place = act(phone, "describeNew", "place", {"name": "Barn", "use": "home"})
+    act(phone, "putAway", "place", place)
+    page = phone.screen.open("/settings/place").page
+    expect(page.locator("[data-kind=place] .to-record")).to_have_count(0)
+    page.locator("[data-archived] summary").tap()
+    page.get_by_role("button", name="Bring back Barn").tap()
+    phone.screen.said("Barn is offered again")
+    expect(page.locator("[data-kind=place] .to-record")).to_have_text("Barn")
+    expect(page.locator("[data-archived]")).to_have_count(0)
 
 
 def test_a_half_typed_record_survives_a_reload(phone):

@@ -58,7 +58,7 @@ function Counting({ where, told, typed, type, values }) {
     <ul class="lines review-money" aria-label="Notes and coins">
       ${values.map((value) => html`<${Coin} key=${value} value=${value} count=${typed.counts[value]} total=${totals.get(value)} set=${(number) => set(value, number)} />`)}
     </ul>
-    ${told.kept && html`<p><button type="button" class="quiet" data-keep-last onClick=${() => type(null)}>Keep the last count</button></p>`}
+    ${typed.again && html`<p><button type="button" class="quiet" data-keep-last onClick=${() => type(null)}>Keep the last count</button></p>`}
     <div class="dock review-counted">
       <p class="total"><span>Counted</span> <output class="number" data-counted=${told.counted_total ?? 0}>${showMoney(told.counted_total ?? 0)}</output></p>
       <button type="button" class="main" data-all onClick=${() => type({ ...typed, told: true })}>Done counting</button>
@@ -124,7 +124,7 @@ function Kept({ where, told, type }) {
     ${told.since !== 0 && html`<p class="hint" data-since=${told.since}>${showMoney(Math.abs(told.since))} ${told.since > 0 ? 'came in' : 'went out'} after that count.</p>`}
     <div class="next-steps">
       <a class="button main" href=${reportOf(where.day, where.booking)}>The day's report</a>
-      <button type="button" onClick=${() => type(NOTHING_COUNTED)}>Count it again</button>
+      <button type="button" onClick=${() => type({ ...NOTHING_COUNTED, again: true })}>Count it again</button>
     </div>
     <${Counted} told=${told} />
   `;
