@@ -10,13 +10,13 @@ SALE_LINE = [
     Field("size", "id", "Its size", None),
     Field("name", "text", "What it was", "", most=60),
     Field("quantity", "count", "Pieces", lowest=1),
-    Field("total", "money", "What it came to", highest=1000000000000),
+    Field("total", "money", "What it came to", highest=LARGEST),
 ]
 SEWN = [
     Field("size", "text", "The size of the strips"),
     Field("cloth", "text", "The cloth of the strips", None),
     Field("product", "text", "The product they become", None),
-    Field("quantity", "count", "Pieces", lowest=1, highest=100000),
+    Field("quantity", "count", "Pieces", lowest=1, highest=LARGEST),
 ]
 SET_UP = [
     Field("id", "text", "The batch", ""),
@@ -32,28 +32,28 @@ DAY_SOLD = [
     Field("booking", "text", "The booking", None),
     Field("hours", "number", "Its hours", highest=1000),
     Field("said", "flag", "Whether somebody said them"),
-    Field("brought", "count", "Pieces that were there", highest=1000000000),
-    Field("rows", "list", "Each product that was there", most=500, fields=[
+    Field("brought", "count", "Pieces that were there", highest=LARGEST),
+    Field("rows", "list", "Each product that was there", most=100000, fields=[
         Field("product", "text", "The product"),
-        Field("sold", "count", "Pieces sold", highest=1000000000),
+        Field("sold", "count", "Pieces sold", highest=LARGEST),
         Field("hours", "number", "Hours that it was there, where not all day", None, highest=1000),
-        Field("asked", "count", "How often it was asked for with none left", 0, highest=1000000000),
+        Field("asked", "count", "How often it was asked for with none left", 0, highest=LARGEST),
         Field("sold_out", "flag", "Whether it had sold out at the end"),
     ]),
-    Field("kept", "list", "What offers left of full prices", [], most=500, fields=[
+    Field("kept", "list", "What offers left of full prices", [], most=100000, fields=[
         Field("size", "text", "The size"),
-        Field("full", "money", "At full price", highest=1000000000000),
-        Field("taken", "money", "What was taken", highest=1000000000000),
+        Field("full", "money", "At full price", highest=LARGEST),
+        Field("taken", "money", "What was taken", highest=LARGEST),
     ]),
-    Field("taken", "money", "Money taken", highest=1000000000000),
-    Field("by_card", "money", "By card", highest=1000000000000),
+    Field("taken", "money", "Money taken", highest=LARGEST),
+    Field("by_card", "money", "By card", highest=LARGEST),
 ]  # fmt: skip
 TAKEN = [
     Field("day", "day", "The local day"),
     Field("booking", "text", "The booking", None),
     Field("at", "instant", "When the last of it happened"),
-    Field("sales", "count", "Sales"),
-    Field("pieces", "count", "Pieces sold"),
+    Field("sales", "count", "Sales", highest=LARGEST),
+    Field("pieces", "count", "Pieces sold", highest=LARGEST),
     Field("taken", "money", "What was taken", highest=LARGEST),
     Field("given_back", "money", "What was given back", highest=LARGEST),
     Field("card", "money", "What was taken by card", highest=LARGEST),
@@ -98,11 +98,11 @@ ARGUMENTS = by_name([
     Field("places", "list", "Ids of places", None, item=Field("place", "text", "A place")),
     Field("basket", "object", "Lines, offers and discounts"),
     Field("returned", "list", "Lines that come back", [], most=60),
-    Field("amount", "money", "What was paid", highest=1000000000000),
+    Field("amount", "money", "What was paid", highest=LARGEST),
     Field("lines", "list", "Lines of a sale", most=60, fields=SALE_LINE),
     Field("refunds", "list", "What was given back of the sale before", [], most=1000, fields=[
         Field("lines", "list", "What came back", most=60, fields=SALE_LINE),
-        Field("amount", "money", "What was given back", highest=1000000000000),
+        Field("amount", "money", "What was given back", highest=LARGEST),
     ]),
     Field("back", "list", "Pieces of each that come back", None, most=60,
           item=Field("pieces", "count", "Pieces")),
@@ -111,7 +111,7 @@ ARGUMENTS = by_name([
           item=Field("value", "money", "A note or coin", lowest=1)),
     Field("plans", "list", "What a plan comes to in each cloth", most=100, fields=[
         Field("left_out", "count", "Strips that the cloth does not give"),
-        Field("cost", "money", "What it costs", None, highest=1000000000000),
+        Field("cost", "money", "What it costs", None, highest=LARGEST),
         Field("length_to_buy", "length", "What is bought", highest=10000000000),
     ]),
     Field("session", "text", "A count", ""),
@@ -162,7 +162,7 @@ ARGUMENTS = by_name([
     Field("made", "list", "Batches that are to be sewn for bookings", most=200, fields=[
         Field("booking", "text", "The booking"),
         Field("product", "text", "The product"),
-        Field("quantity", "count", "Pieces", lowest=1, highest=100000),
+        Field("quantity", "count", "Pieces", lowest=1, highest=LARGEST),
         Field("batches", "count", "Batches", lowest=1, highest=1000),
     ]),
     Field("capacity", "count", "Pieces that a box holds", highest=100000),
@@ -181,7 +181,7 @@ ARGUMENTS = by_name([
     Field("waiting", "list", "Strips that wait for a batch", [], most=100000, fields=[
         Field("size", "text", "Their size"),
         Field("cloth", "text", "The cloth they are of", None),
-        Field("quantity", "count", "How many", highest=1000000000),
+        Field("quantity", "count", "How many", highest=LARGEST),
     ]),
     Field("choices", "object", "What is chosen", {}),
     Field("placed", "list", "Strips of a mix, where each lies", most=2000, fields=[

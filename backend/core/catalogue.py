@@ -1,7 +1,8 @@
 """The list of calculators, and the one way to ask one."""
 
-from .declaring.errors import refuse
+from .declaring.errors import Problems, refuse
 from .declaring.reading import brief, read
+from .declaring.within import within
 
 # where each is declared: loaded when first asked, as a phone at its start waits for each module
 PACKAGE = __name__[: -len("catalogue")]
@@ -61,6 +62,18 @@ def answer(name, given):
     """
     calculator = calculator_named(name)
     return told(calculator, calculator.work(read(calculator.inputs, given)))
+
+
+def answer_of_facts(name, given):
+    """Answer what facts add up to, as `answer` does.
+
+    Each fact is within the limits of a record; what many add up to may be beyond
+    those of a calculator, and shuts no screen: it counts as the limit then.
+    """
+    try:
+        return answer(name, given)
+    except Problems:
+        return answer(name, within(calculator_named(name).inputs, given))
 
 
 def told(calculator, answered):

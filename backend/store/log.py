@@ -4,6 +4,8 @@ Whoever writes locks the business's head row first, so that numbers are given in
 the order of commits: a reader that has seen a number has seen all below it.
 """
 
+import uuid
+
 from sqlalchemy import JSON, and_, bindparam, func, insert, select, update
 
 from . import bulk
@@ -70,10 +72,22 @@ def known(connection, business, ids):
     return {row.id: row for row in rows if row.id is not None}
 
 
-def id_at(connection, business, seq):
-    """Find the id of the change of a number, None where there is none."""
-    wanted = select(TABLE.c.id).where(TABLE.c.business == business, TABLE.c.seq == seq)
-    return connection.scalar(wanted) if seq else None
+def mark_at(connection, business, seq, role):
+    """Name the change of a number: its id, None where there is none.
+
+    Who may not see it gets another name for it, from which its id cannot be told.
+    """
+    wanted = select(TABLE.c.id, TABLE.c.hidden).where(TABLE.c.business == business, TABLE.c.seq == seq)
+    found = connection.execute(wanted).one_or_none() if seq else None
+    if found is None or role == "owner" or not found.hidden:
+        return found and found.id
+    return str(uuid.uuid5(uuid.UUID(business), found.id))
+
+
+def kind_of(connection, business, id):
+    """Find the kind of a change by its id, None where the log has none."""
+    wanted = select(TABLE.c.kind).where(TABLE.c.business == business, TABLE.c.id == id)
+    return connection.scalar(wanted)
 
 
 def append(connection, business, rows):

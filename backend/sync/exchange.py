@@ -28,7 +28,7 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None, last=None
     if schema > SCHEMA:
         raise NewerSchema
     with reading() as connection:
-        stands = _stands(connection, device.business, epoch, cursor, last)
+        stands = _stands(connection, device, epoch, cursor, last)
     results = []
     seen = _seen(device, unsent, now)
     # one transaction for both: each waits for the disk
@@ -50,9 +50,11 @@ def _seen(device, unsent, now):
     return {"seen_at": now} | ({} if unsent is None else {"unsent": unsent})
 
 
-def _stands(connection, business, epoch, cursor, last):
+def _stands(connection, device, epoch, cursor, last):
     # whether the log goes on from where the phone stands: as long as it saw, and the same there
-    here, last_seq = log.head(connection, business)
+    here, last_seq = log.head(connection, device.business)
     if epoch != here or cursor > last_seq:
         return False
-    return last is None or not cursor or log.id_at(connection, business, cursor) == last
+    if last is None or not cursor:
+        return True
+    return log.mark_at(connection, device.business, cursor, device.role) == last

@@ -41,7 +41,7 @@ def pull(connection, device, after, taken=(), most=MOST_CHANGES):
     through = min(last_seq, after + most)
     page = Page(epoch, after, through, through < last_seq)
     _fill(page, connection, device, _around(after, through, taken))
-    page.last = log.id_at(connection, device.business, page.through)
+    page.last = log.mark_at(connection, device.business, page.through, device.role)
     return page
 
 

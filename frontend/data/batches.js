@@ -64,12 +64,12 @@ export async function startBatch(draft, lines, method = null) {
 export const batchInWords = ({ number }) => (number ? `Batch ${number}` : 'Batch');
 
 /** What is sewn in a batch: 24 × Everyday Seagrass lawn. */
-export const sewnInWords = ({ lines = [] }) =>
-  lines
+export const sewnInWords = ({ lines }) =>
+  (lines ?? [])
     .map(({ size, cloth, product, quantity }) => `${quantity} × ${nameOf('product', product ? recordById('product', product) : { size, cloth })}`)
     .join(', ');
 
-const linesAsSewn = (lines) => lines.map(({ size, cloth, product, quantity }) => ({ size, cloth, product, quantity }));
+const linesAsSewn = (lines) => (lines ?? []).map(({ size, cloth, product, quantity }) => ({ size, cloth, product, quantity }));
 export const asSewn = ({ lines, people }) => ({ lines: linesAsSewn(lines), people });
 const asSetUp = ({ id, number, needle, bobbin, method, needed, lines }) => ({
   id,

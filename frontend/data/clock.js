@@ -8,6 +8,9 @@ export { newId };
 /** Beyond this a clock counts as wrong: it is said, and set right even if it then goes back. */
 export const CLOCK_OFF_MS = 2 * 60 * 1000;
 
+// a stamp has four digits for what was stamped in one millisecond
+const MOST_COUNTED = 9999;
+
 /** This phone's own id, made on its first minute.
     @returns {string} */
 export function deviceId() {
@@ -54,7 +57,9 @@ export function nextStamp(last = recall('clock', { ms: 0, counter: -1 })) {
   const time = now();
   const back = (last.at ?? last.ms) - time > CLOCK_OFF_MS;
   const at = back ? time : Math.max(time, last.at ?? last.ms);
-  const ms = last.ms - time > CLOCK_OFF_MS ? time : Math.max(time, last.ms);
+  const heard = last.ms - time > CLOCK_OFF_MS ? time : Math.max(time, last.ms);
+  // of a millisecond that another phone counted out the next one is later
+  const ms = heard === last.ms && last.counter >= MOST_COUNTED ? heard + 1 : heard;
   const counter = ms === last.ms ? last.counter + 1 : 0;
   const clock = { at, ms, counter, set_right: back ? time : last.set_right };
   return { at, stamp: stampOf(ms, counter), clock };

@@ -2,7 +2,7 @@
 import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
-import { zone } from './clock.js';
+import { today, zone } from './clock.js';
 import { daysOfFacts, factsOfDay } from './facts.js';
 import { keepIn, keptIn, printOf, endOfLog } from './kept-answers.js';
 import { recordsOf } from './records.js';
@@ -73,7 +73,8 @@ const sizesOf = (products) => Object.fromEntries(Object.entries(products).map(([
 
 // those from a day on, each with the facts since the day of a market before it, as the stock of a stall is counted from there
 async function marketDays(earliest) {
-  const days = await daysOfFacts();
+  // what is said of a day to come tells nothing of it yet
+  const days = (await daysOfFacts()).filter((day) => day <= today());
   const found = [];
   let since = [];
   for (const day of days) {

@@ -138,6 +138,57 @@ def open_folds(facts, sessions):
     answer("doubtful", facts=facts, received=received, voids=voids, dearest=600, records=records)
 
 
+BOOKING, MARKET = FEW_IDS[4], FEW_IDS[5]
+RECORDS = {
+    "business": {FEW_IDS[0]: {"name": "Tern & Tansy", "currency": "EUR"}},
+    "place": {PLACE: {"name": "Quay stall", "use": "stall"}},
+    "piece": {id: {"name": "Everyday", "loop": 165, "fullness": 2.8, "tube_width": 45} for id in FEW_IDS},
+    "cloth": {id: {"name": "Fog gauze", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2} for id in FEW_IDS},
+    "product": {id: product | {"price": 600, "group": "Everyday"} for id, product in PRODUCTS.items()},
+    "batch": BATCHES,
+    "market": {MARKET: {"name": "Quay", "place": PLACE, "opens": "09:00", "closes": "15:00"}},
+    "booking": {id: {"market": MARKET, "days": [DAY]} for id in FEW_IDS}
+    | {BOOKING: {"market": MARKET, "days": ["2026-05-16"]}},
+    "offer": {id: {"name": "Three", "groups": ["Everyday"], "n": 3, "price": 1500} for id in FEW_IDS},
+}  # fmt: skip
+FILES = ("takings", "purchases", "expenses", "stock", "figures")
+NOON = 1_778_320_800_000
+
+
+def open_what_is_decided(facts):
+    """Ask all that the screens of batches, costs, prices, markets, years and of what to do next ask."""
+    held = answer("fold_stock", facts=facts, at=None, places=None)
+    stock = answer("list_stock", held=held)
+    made_of = {"facts": facts, "records": RECORDS}
+    products = {**made_of, "product_ids": FEW_IDS}
+    answer("cost_of_goods", **products, day=DAY)
+    answer("prices_of_goods", **products, day=DAY, choices={})
+    each = answer("costs_each", **products)
+    costs = {id: each[id] and each[id]["cost_each"] for id in each}
+    goods = answer("goods_costs", **made_of)["goods"]
+    booked = {**made_of, "costs": goods}
+    booked["sums"] = answer("day_sums", facts=facts, voids=held["voids"])
+    answer("markets_told", **booked, day=DAY)
+    answer("booking_told", **booked, booking=FEW_IDS[0], voids=held["voids"])
+    answer("offer_days", **booked, offer=FEW_IDS[0])
+    answer("year_told", **booked, year=DAY[:4], day=DAY)
+    for file in FILES:
+        then = stock if file == "stock" else None
+        answer("year_file", **booked, file=file, year=DAY[:4], day=DAY, stock=then, at=NOON, currency="EUR")
+    sold = answer("sold_at_market", **made_of, day=DAY, booking=FEW_IDS[0], noon=NOON)
+    days = [{"day": DAY, "booking": FEW_IDS[0], **sold}] if sold else []
+    ahead = {"days_sold": days, "records": RECORDS, "costs": costs, "stock": stock, "choices": {"guess": 20}}
+    answer("next_market", **ahead, booking=BOOKING)
+    waiting = answer("waiting_strips", facts=facts, batches=BATCHES, products=PRODUCTS)
+    answer("next_sewing", **ahead | {"choices": {}}, facts=facts, waiting=waiting, day=DAY)
+    laps = [fact for fact in facts if fact["kind"] == "batch-step"]
+    for batch in BATCHES.values():
+        timed = {"batch": batch | {"people": 1}, "method_steps": [], "laps": laps}
+        answer("batch_standing", **timed)
+        answer("finish_time", **timed, before=laps, tray=12, now=NOON)
+    answer("times_of_methods", **made_of)
+
+
 def parts_of(facts, kind, *names):
     return [{name: fact[name] for name in names if name in fact} for fact in facts if fact["kind"] == kind]
 
@@ -147,10 +198,12 @@ def test_whatever_push_accepts_every_screen_opens(how_many):
         facts = accepted_facts(seed, BATCH)
         try:
             open_every_screen(facts)
+            open_what_is_decided(facts)
         except AssertionError as refused:
             # one alone, so that it can be named
             for fact in facts:
                 open_every_screen([fact])
+                open_what_is_decided([fact])
             raise refused
 
 

@@ -1,6 +1,6 @@
 """What a piece of some goods costs, from the records: every figure with where it came from."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..declaring.errors import note, refuse
 from ..declaring.spec import by_name
 from ..numbers.money import to_hundredths
@@ -84,7 +84,7 @@ def cost_from(recorded, product_ids, day, tax_on_top):
         "points": _points(recorded, product_ids),
     }
     asked["tax_percent"] = 0 if tax_on_top else recorded.business()["tax_percent"] or 0
-    told = answer("unit-cost", asked)
+    told = answer_of_facts("unit-cost", asked)
     result = told["result"]
     pieces = carrying(made, good)
     for part, material in zip(parts, result["materials"]):

@@ -1,6 +1,6 @@
 """What the pieces made took of elastic, thread and other supplies: uses of each, as unit-cost takes them."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..declaring.errors import Problems, note
 from ..making.seams import thread_in
 from ..records.descriptions import ELASTIC_NAMES
@@ -98,7 +98,7 @@ def elastic_of(recorded, piece):
     asked = {name: elastic[name] for name in ELASTIC_NAMES if elastic[name] is not None}
     asked["loop"] = piece["loop"]
     try:
-        return id, answer("elastic-cut-length", asked)["result"]["cut_length"]
+        return id, answer_of_facts("elastic-cut-length", asked)["result"]["cut_length"]
     except Problems:
         return None, 0.0
 

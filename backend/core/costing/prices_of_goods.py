@@ -1,6 +1,6 @@
 """What each price of some goods leaves, at the stall, in shops, in offers, and at markets."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..declaring.reading import read
 from ..declaring.spec import by_name
 from ..numbers.rounding import half_up
@@ -55,7 +55,7 @@ def prices_of_goods(facts, records, product_ids, day, choices):
 def _priced(price, chosen, offer=None):
     asked = {"price": price, "offer": offer}
     asked.update(chosen)
-    return answer("price", asked)["result"]
+    return answer_of_facts("price", asked)["result"]
 
 
 def _point(point, chosen):
@@ -70,7 +70,7 @@ def _offer(recorded, id, offer, price, chosen):
     row.update(_priced(price, chosen, {"n": offer["n"], "price": offer["price"]})["offer"])
     uses = _uses(recorded, id, offer["n"], offer["price"], chosen)
     if uses:
-        row["used"] = answer("offer-check", {"uses": uses})["result"]
+        row["used"] = answer_of_facts("offer-check", {"uses": uses})["result"]
         row["used"]["times"] = len(uses)
     return row
 
@@ -104,5 +104,5 @@ def _market(id, market, price, business, chosen):
     net = _priced(price, chosen)["net"]
     asked["mix"] = [{"name": market["name"], "price": net, "variable": chosen["variable"], "share": 1}]
     asked["per_km"] = per_km
-    row["pieces"] = answer("break-even", asked)["result"]["pieces"]
+    row["pieces"] = answer_of_facts("break-even", asked)["result"]["pieces"]
     return row

@@ -33,7 +33,7 @@ MATERIAL = [
 ]
 
 INPUTS = [
-    Field("materials", "list", "The materials", fields=MATERIAL, most=20, group="Materials"),
+    Field("materials", "list", "The materials", fields=MATERIAL, most=200, group="Materials"),
     Field("made", "count", "Pieces made", lowest=1, example=48, group="The batch"),
     Field("good", "count", "Good ones among them", example=47, group="The batch"),
     Field("normal_loss", "percent", "Share that is usually spoilt", 5, highest=99, group="The batch"),

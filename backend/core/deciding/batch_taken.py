@@ -1,6 +1,6 @@
 """What a batch of a product takes, from the records: pieces, minutes, thread, cloth and elastic."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..costing.cloth_used import EXACT, area_of_strip
 from ..costing.material_used import elastic_of
 from ..declaring.errors import Problems
@@ -95,7 +95,7 @@ class Taken:
         steps = method["steps"] if method else []
         told = time_given({"lines": [{"quantity": pieces}]}, steps, [], self.before, TRAY)
         rows = told["given"]["steps"]
-        found = answer("batch-time", told["given"])["result"]["steps"]
+        found = answer_of_facts("batch-time", told["given"])["result"]["steps"]
         minutes = change = 0.0
         for row, step in zip(rows, found):
             if row["per"] in OF_A_COLOUR:
@@ -113,7 +113,7 @@ class Taken:
             bolt = self.recorded.record("cloth", cloth)
             asked = {name: bolt[name] for name in CLOTH_NAMES if bolt[name] is not None}
             asked.update({"strip_length": length, "strip_width": width, "quantity": pieces})
-            rows = answer("fabric-per-dozen", asked)["result"]
+            rows = answer_of_facts("fabric-per-dozen", asked)["result"]
             return rows["washed_length"] * rows["usable_width"]
         except Problems:
             return area_of_strip(self.recorded, size) * pieces

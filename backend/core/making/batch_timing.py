@@ -1,6 +1,6 @@
 """How long a batch still takes: by its own laps, else by those of batches before, else by a guess."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from .batch_standing import batch_pieces, batch_standing, laps_in_order
 from .usual_steps import guessed_minutes, usual_steps
 from .windows import laid_into
@@ -66,7 +66,7 @@ def finish_time(batch, method_steps, laps, before, tray, now):
     count)}; finish None where nothing is left.
     """
     told = time_given(batch, method_steps, laps, before, tray)
-    result = answer("batch-time", told["given"])["result"]
+    result = answer_of_facts("batch-time", told["given"])["result"]
     standing = batch_standing(batch, method_steps, laps)
     left, sources = 0.0, {LAPS: 0, BEFORE: 0, GUESS: 0}
     for number in range(len(standing["steps"])):

@@ -1,6 +1,6 @@
 """The seams of a piece, and the thread that they take."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..planning.strips import strip_of
 
 
@@ -18,4 +18,4 @@ def thread_in(piece):
     """Tell the needle and the bobbin thread of one piece in mm, as {"needle", "bobbin", "total"}."""
     one = {"colour": "thread", "length": 1000000}
     asked = {"seams": seams_of(piece), "colours": [{"needle": "thread", "quantity": 1}], "spools": [one]}
-    return answer("thread", asked)["result"]["each"]
+    return answer_of_facts("thread", asked)["result"]["each"]

@@ -1,6 +1,6 @@
 """The minutes in a piece, step by step and method by method, from laps; and which method takes least."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..declaring.spec import by_name
 from ..records.recorded import Recorded
 from .batch_time import STEP
@@ -106,7 +106,7 @@ def _step(step, laps):
         observed = [{"minutes": lap["minutes"], "pieces": lap["pieces"]} for lap in counted]
         told["row"] = {"name": step["name"], "per": step["per"], "observed": observed}
         told["row"]["allowance"] = step.get("allowance", ALLOWANCE)
-        found = answer("batch-time", {"steps": [told["row"]]})["result"]["steps"][0]
+        found = answer_of_facts("batch-time", {"steps": [told["row"]]})["result"]["steps"][0]
         told.update({name: found[name] for name in ("observed", "precision", "needed")})
         told["left_out"] = len(found["left_out"])
         each = [
@@ -117,7 +117,9 @@ def _step(step, laps):
 
 
 def _piece_minutes(steps):
-    return answer("batch-time", {"steps": [step["row"] for step in steps]})["result"]["piece_minutes"]
+    return answer_of_facts("batch-time", {"steps": [step["row"] for step in steps]})["result"][
+        "piece_minutes"
+    ]
 
 
 def _sitting(batch, steps):
@@ -132,7 +134,7 @@ def _compared(methods):
     if len(found) < 2:
         return None
     asked = [{"name": method["name"], "rows": method["rows"]} for method in found][:MOST_METHODS]
-    return answer("method-compare", {"methods": asked})["result"]
+    return answer_of_facts("method-compare", {"methods": asked})["result"]
 
 
 def _without_rows(method):

@@ -1,6 +1,6 @@
 """One booking opened to its parts, and the time of day at which it had paid for itself."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..costing.time_taken import wage_of
 from ..deciding.market_result import INPUTS
 from ..declaring.spec import by_name
@@ -29,7 +29,7 @@ def booking_told(facts, records, sums, costs, booking, voids):
     if told["own_minutes"]:
         wage = wage_of(ledger.recorded, None, max(told["days"]))
         asked = _alone([result_row(told)], wage or 0, 0)
-        row = answer("market-result", asked)["result"]["bookings"][0]
+        row = answer_of_facts("market-result", asked)["result"]["bookings"][0]
         told.update({"per_hour": row["per_hour"], "after_wage": None if wage is None else row["after_wage"]})
     sales = _sales(ledger, facts, booking, voids)
     told["broke_even_at"] = _broke_even_at(ledger, told, sales) if len(sales) <= MOST_SALES else None
@@ -64,7 +64,7 @@ def _broke_even_at(ledger, told, sales):
     # a card costs its share of what is paid, tax and all
     asked = _alone([row], 0, min(100, (ledger.business["card_fee"] or 0) * ledger.taxed))
     asked["sales"] = sales
-    return answer("market-result", asked)["result"]["broke_even_at"]
+    return answer_of_facts("market-result", asked)["result"]["broke_even_at"]
 
 
 def _alone(rows, wage, card_fee):

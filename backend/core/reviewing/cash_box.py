@@ -1,6 +1,6 @@
 """The cash-up of a box for a day: its facts gathered, and what `cash-up` makes of them."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..counting.keys import moment_of
 from ..numbers.ordering import in_order
 from ..records.kinds import CASH_PARTS
@@ -37,7 +37,7 @@ def cash_up_of(facts, voids, day, box, usual_float, counted):
     given = _gathered(until, started["amount"] if started else usual_float)
     rows = (_rows_of(kept) if kept else []) if counted is None else counted
     given["counted"] = in_order(rows, lambda row: -row["value"])
-    told = answer("cash-up", given)
+    told = answer_of_facts("cash-up", given)
     given.update(told["result"])
     given.update({
         "box": box,

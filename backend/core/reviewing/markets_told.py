@@ -1,6 +1,6 @@
 """What each market is worth, from the records: what an hour there earns, and what pays for a day there."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..costing.time_taken import wage_of
 from ..deciding.market_result import INPUTS
 from ..declaring.errors import note, refuse
@@ -37,7 +37,7 @@ def markets_told(facts, records, sums, costs, day):
     over = [ledger.booking(id) for id in _over(ledger, day)]
     wage = wage_of(ledger.recorded, None, day)
     timed = [booking for booking in over if booking["own_minutes"]][-MOST_BOOKINGS:]
-    judged = answer("market-result", _asked(timed, wage))["result"] if timed else None
+    judged = answer_of_facts("market-result", _asked(timed, wage))["result"] if timed else None
     keys, by_key = [], {}
     for booking in over:
         key = key_of(booking)
@@ -119,7 +119,7 @@ def _break_even(ledger, record, ours, over, wage):
         "mix": [piece],
         "past": [max(0, booking["takings"] - booking["refunds"]) for booking in sold][-MOST_PAST:] or None,
     }
-    result = answer("break-even", asked)["result"]
+    result = answer_of_facts("break-even", asked)["result"]
     return {
         "pieces": result["pieces"],
         "takings": result["takings"],

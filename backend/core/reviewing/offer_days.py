@@ -1,6 +1,6 @@
 """Market days on which an offer was used, against days at the same markets on which it was not."""
 
-from ..catalogue import answer
+from ..catalogue import answer_of_facts
 from ..costing.offer_check import INPUTS
 from ..declaring.spec import by_name
 from ..numbers.rounding import half_up
@@ -53,7 +53,7 @@ def offer_days(facts, records, sums, costs, offer):
         for _, uncosted in latest:
             told["uncosted"] += max(0, uncosted)
     told["markets"] = [markets[id] for id in ledger.recorded.ids("market") if id in markets]
-    told["measures"] = answer("offer-check", asked)["result"]["days"]
+    told["measures"] = answer_of_facts("offer-check", asked)["result"]["days"]
     return told
 
 
