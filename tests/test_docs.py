@@ -32,6 +32,9 @@ TEXTS = {".css", ".html", ".js", ".json", ".md", ".py", ".svg", ".toml", ".txt",
 LEFT_BEHIND = re.compile(r"\b(TODO|FIXME|XXX|HACK)\b")  # this line is the one place they may stand
 MACHINE_PATHS = re.compile(r"(?<![\w.])/(?:home|root|Users|work|tmp/venv)/")  # and these
 
+EXPORTED = re.compile(r"^export (?:async )?(?:function\*?|const|let|class) (\w+)", re.MULTILINE)
+CALL = re.compile(r"(\w+)(\(.*\))?")
+
 CORE_MODULES = [
     ".".join(path.relative_to(ROOT).with_suffix("").parts)
     for path in sorted((ROOT / "backend/core").rglob("*.py"))
@@ -61,6 +64,13 @@ def commands():
     """Read the commands of the table in DEVELOPERS.md."""
     rows = DEVELOPERS.partition("## Commands")[2].partition("\n## ")[0]
     return re.findall(r"^\| .* \| `(.+)` \|$", rows, re.MULTILINE)
+
+
+def rows_for_screens():
+    """Read the rows of the table of functions that screens call."""
+    text = (ROOT / "frontend/data/README.md").read_text(encoding="utf-8")
+    rows = text.partition("## For screens")[2].partition("\n## ")[0]
+    return re.findall(r"^\| (?!to \||---)(.*) \|$", rows, re.MULTILINE)
 
 
 def subcommands():
@@ -119,6 +129,18 @@ def test_every_path_and_picture_a_document_names_is_there(document):
     missing = [name for name in named if not (ROOT / name).exists()]
     missing += [name for name in linked if not (base / name).exists()]
     assert missing == []
+
+
+@pytest.mark.parametrize("row", rows_for_screens(), ids=lambda row: row.partition(" |")[0])
+def test_every_function_for_screens_is_exported_by_a_file_its_row_names(row):
+    quoted = re.findall(r"`([^`]+)`", row)
+    named = [name if "/" in name else f"data/{name}" for name in quoted if name.endswith(".js")]
+    files = [ROOT / "frontend" / name for name in named]
+    exported = {name for file in files for name in EXPORTED.findall(file.read_text(encoding="utf-8"))}
+    told = [call for call in (CALL.fullmatch(text) for text in quoted) if call]
+    # a row may say more of what a function takes
+    taken = {name for call in told for name in re.findall(r"\w+", call[2] or "")}
+    assert {call[1] for call in told} - taken - exported == set()
 
 
 def test_every_calculator_is_named_in_the_readme():
