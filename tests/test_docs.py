@@ -66,6 +66,23 @@ def commands():
     return re.findall(r"^\| .* \| `(.+)` \|$", rows, re.MULTILINE)
 
 
+def modules_of(room):
+    """Name the modules of a folder, without what makes it a package."""
+    return [path.name for path in sorted(room.glob("*.py")) if path.name != "__init__.py"]
+
+
+def rooms_with_a_table():
+    """List the folders of the backend whose README names a module of theirs in a table."""
+    return [
+        readme.parent
+        for readme in sorted((ROOT / "backend").rglob("README.md"))
+        if any(
+            re.search(rf"^\|.*`{re.escape(name)}`", readme.read_text(encoding="utf-8"), re.MULTILINE)
+            for name in modules_of(readme.parent)
+        )
+    ]
+
+
 def rows_for_screens():
     """Read the rows of the table of functions that screens call."""
     text = (ROOT / "frontend/data/README.md").read_text(encoding="utf-8")
@@ -129,6 +146,12 @@ def test_every_path_and_picture_a_document_names_is_there(document):
     missing = [name for name in named if not (ROOT / name).exists()]
     missing += [name for name in linked if not (base / name).exists()]
     assert missing == []
+
+
+@pytest.mark.parametrize("room", rooms_with_a_table(), ids=lambda room: room.relative_to(ROOT).as_posix())
+def test_a_room_whose_readme_has_a_table_of_files_names_each_of_them(room):
+    text = (room / "README.md").read_text(encoding="utf-8")
+    assert [name for name in modules_of(room) if f"`{name}`" not in text] == []
 
 
 @pytest.mark.parametrize("row", rows_for_screens(), ids=lambda row: row.partition(" |")[0])
