@@ -37,9 +37,6 @@ FIELDS = [
 ]
 
 
-STATUSES = ["accepted", "duplicate", "rejected"]
-
-
 # each part of a change in the document; the exchange judges it itself
 SORTS = {"id": ma.fields.UUID, "object": ma.fields.Dict, "text": ma.fields.String}
 
