@@ -83,7 +83,7 @@ function AtIt({ batch, standing, safety, who }) {
     <${Laps} batch=${batch} laps=${standing.laps} again=${again} />
     <section class="plain">
       <h2>Where it stands</h2>
-      <ol class="lines make-stands">${standing.steps.map(
+      <ol class="lines">${standing.steps.map(
         (row, index) => html`
         <li key=${row.name} data-step-of=${row.name} data-done=${row.done} data-at=${index === number || undefined}>
           <${Bar} row=${row} tray=${trayNow()} now=${here?.step === row.name ? here.pieces : 0} />
