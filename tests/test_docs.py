@@ -112,12 +112,6 @@ def test_the_top_level_holds_what_it_should_and_nothing_else():
     assert {path.parts[0] for path in ours()} == TOP_LEVEL
 
 
-def test_every_boundary_of_the_backend_explains_itself():
-    folders = [path for path in (ROOT / "backend").iterdir() if (path / "__init__.py").exists()]
-    assert len(folders) >= 3
-    assert [folder.name for folder in folders if not (folder / "README.md").exists()] == []
-
-
 @pytest.mark.parametrize(
     "pattern", [LEFT_BEHIND, MACHINE_PATHS], ids=["notes to self", "paths of one machine"]
 )
