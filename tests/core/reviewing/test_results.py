@@ -17,7 +17,8 @@ from backend.core.reviewing.markets_told import markets_told
 from backend.core.reviewing.year_files import FILES, year_file
 from backend.core.reviewing.year_told import CHARGES, FIGURES, year_told
 from tests.core.costing import one_batch
-from tests.core.costing.one_batch import fact, named
+from tests.core.costing.one_batch import fact
+from tests.core.ids import named
 from tests.core.reviewing.booked import DAYS, FACTS, RECORDS, WAGE, costs, taken
 from tests.core.reviewing.market_day import facts_of_a_day
 
