@@ -1,11 +1,11 @@
 """How long a batch still takes: by its own laps, else by those of batches before, else by a guess."""
 
 from ..catalogue import answer
+from ..numbers.calendar import MINUTE_MS
 from .batch_standing import batch_pieces, batch_standing, laps_in_order
 from .usual_steps import guessed_minutes, usual_steps
 from .windows import laid_into
 
-MS_PER_MINUTE = 60000
 # as many laps as `batch-time` takes of a step: the latest
 MOST_LAPS = 200
 BREAK_EVERY = 55  # minutes of work
@@ -50,7 +50,7 @@ def _observed(facts):
     observed = {}
     for lap in laps_in_order(facts):
         if not lap["disturbed"]:
-            row = {"minutes": lap["took_ms"] / MS_PER_MINUTE, "pieces": lap["pieces"]}
+            row = {"minutes": lap["took_ms"] / MINUTE_MS, "pieces": lap["pieces"]}
             observed.setdefault(lap["step"], []).append(row)
     return observed
 

@@ -2,11 +2,12 @@
 
 from ..catalogue import answer
 from ..declaring.spec import by_name
+from ..numbers.calendar import MINUTE_MS
 from ..records.recorded import Recorded
 from .batch_time import STEP
 from .method_compare import INPUTS as COMPARED
 from .method_compare import METHOD
-from .paces import MINUTE_MS, minutes_of, paces_of
+from .paces import minutes_of, paces_of
 from .usual_steps import ALLOWANCE, usual_steps
 
 MOST_LAPS = by_name(STEP)["observed"].most
