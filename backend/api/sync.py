@@ -15,10 +15,10 @@ from ..core.records.envelope import ENVELOPE
 from ..sync import texts
 from ..sync.exchange import MOST_PUSHED, NewerSchema, exchange
 from ..sync.pull import MOST_CHANGES
-from ..sync.words import errors_of
+from ..sync.words import word
 from . import guard
 from .bodies import MOST_EXCHANGED_BYTES, BodyParser, read_body
-from .problems import documented
+from .problems import documented, worded
 from .schemas import Asked, Told
 
 NEWER = "this phone's records are of a newer version than the server's: update the server"
@@ -188,7 +188,7 @@ def told_result(result):
     if result.at is not None:
         told["at"] = result.at
     if result.problems:
-        told["errors"] = errors_of(result.problems)
+        told["errors"] = worded(result.problems, word)
     return told
 
 
