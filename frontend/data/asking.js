@@ -55,6 +55,13 @@ export function declared() {
   return described;
 }
 
+/** The kinds of fact by which one of a kind is said never to have happened, by a link of theirs to it.
+    @param {string} name */
+export const kindsVoiding = (name) => [...kinds.values()].filter((kind) => kind.voids && linkOf(kind).links === name);
+
+/** @param {any} kind */
+const linkOf = ({ voids, fields }) => fields.find((/** @type {any} */ field) => field.name === voids);
+
 /** One kind of record's declaration; undefined for one of a newer version.
     @param {string} name */
 export function kindNamed(name) {
