@@ -31,7 +31,11 @@ export const timeInWords = (at) => new Date(at).toLocaleTimeString([], { hour: '
 /** A time at a booking: 14:05; with its day, where that has several. */
 export const timeAtBooking = (at, id) => `${timeInWords(at)}${recordById('booking', id)?.days?.length > 1 ? ` on ${dayInWords(dayOf(at))}` : ''}`;
 
-/** A record's name; products and bookings are called after what they link to, where the core declares it as it says. */
+/** What a batch is called. */
+export const batchInWords = ({ number }) => (number ? `Batch ${number}` : 'Batch');
+
+/** A record's name; without one it is called after what it links to, as the core declares. Batches, plans and bookings
+    are named here: by a number, what they are for, or a day as this phone writes it. */
 export function nameOf(kind, record) {
   if (!record) return '';
   if (record.name) return record.name;
@@ -40,7 +44,7 @@ export function nameOf(kind, record) {
     const names = naming.after.map((link) => recordById(link.kind, record[link.field])?.name);
     return names.filter(Boolean).join(naming.joiner) || naming.otherwise;
   }
-  if (kind === 'batch') return `Batch ${record.number ?? ''}`.trim();
+  if (kind === 'batch') return batchInWords(record);
   if (kind === 'plan')
     return [record.use === 'pack' ? 'Packing plan' : 'Sewing plan', nameOf('booking', recordById('booking', record.booking))]
       .filter(Boolean)

@@ -2,10 +2,10 @@
 import { useEffect, useReducer, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { batchInWords, dropBatch, finishTime, isOpen, sewnInWords, standingOf } from '../../data/batches.js';
+import { dropBatch, finishTime, isOpen, sewnInWords, standingOf } from '../../data/batches.js';
 import { dayOf, today } from '../../data/clock.js';
 import { beginLap, changeLap, clockInWords, dropLap, endLap, keepTray, lapNow, pauseLap, resumeLap, tick, trayNow } from '../../data/laps.js';
-import { dayInWords, momentInWords, nameOf, timeInWords } from '../../data/naming.js';
+import { batchInWords, dayInWords, momentInWords, nameOf, timeInWords } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { recall, remember } from '../../data/store.js';
 import { Choice } from '../parts/choice.js';
