@@ -1,5 +1,5 @@
 /* What records are called on the screens. */
-import { kindNamed } from './asking.js';
+import { fieldOf, kindNamed } from './asking.js';
 import { dayOf } from './clock.js';
 import { recordById } from './records.js';
 import { written } from './written.js';
@@ -30,6 +30,12 @@ export const timeInWords = (at) => new Date(at).toLocaleTimeString([], { hour: '
 
 /** A time at a booking: 14:05; with its day, where that has several. */
 export const timeAtBooking = (at, id) => `${timeInWords(at)}${recordById('booking', id)?.days?.length > 1 ? ` on ${dayInWords(dayOf(at))}` : ''}`;
+
+/** What cloth that comes home or is left over on a day is called: its name with the day behind it, as long as it may be. */
+export function nameWithDay(name, day) {
+  const behind = `, ${dateInWords(day)}`;
+  return `${name.slice(0, fieldOf('remnant', 'name').most - behind.length)}${behind}`;
+}
 
 /** What a batch is called. */
 export const batchInWords = ({ number }) => (number ? `Batch ${number}` : 'Batch');
