@@ -72,11 +72,11 @@ ROOMS_OF_CUTTING = {
     "placed": set(),
     "roll_costs": set(),
     "rows": {"knapsack"},
-    "remnant": {"knapsack", "rows"},
+    "remnant": {"placed", "knapsack", "rows"},
     "layout": {"placed", "knapsack", "rows"},
     "cutting_layout": {"layout"},
     "elastic_rolls": {"rows", "roll_costs"},
-    "remnant_best_mix": {"placed", "remnant"},
+    "remnant_best_mix": {"remnant"},
 }
 # a library that only some parts may know; a part is a package or a module at the top
 KEEPERS = {
