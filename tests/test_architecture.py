@@ -61,7 +61,7 @@ ROOMS = {
         "selling",
         "counting",
     },
-    "presenting": {"numbers", "declaring", "catalogue", "records", "safety", "counting"},
+    "presenting": {"numbers", "declaring", "catalogue", "records", "safety", "costing", "counting"},
     "inventing": {"numbers", "declaring", "catalogue", "records", "counting"},
     "arguments": {"numbers", "declaring"},
     "bridge": {"numbers", "declaring", "arguments"},

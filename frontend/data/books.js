@@ -6,14 +6,12 @@ import { daysChanged } from './changed-days.js';
 import { today } from './clock.js';
 import { factsOf, factsOfDay } from './facts.js';
 import { currency } from './preferences.js';
-import { factsOfCosts } from './facts-of-costs.js';
+import { factsReadBy } from './facts-of-costs.js';
 import { askKept, endOfLog } from './kept-answers.js';
 import { recordById, recordsOf } from './records.js';
 import { stock, stockAt, voids } from './stock.js';
 import { keepTotals, total } from './store.js';
 
-const OF_GOODS = ['cut', 'batch-result', 'purchase', 'cut-void', 'batch-void', 'purchase-void', 'left-out'];
-const OF_COSTS = ['expense', 'work-time', 'wage-set', 'purchase', 'expense-void', 'purchase-void', 'left-out'];
 const KINDS_OF_GOODS = ['piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch'];
 const KINDS_OF_MARKETS = ['business', 'market', 'booking', 'product'];
 const KINDS_OF_FILES = ['piece', 'cloth', 'elastic', 'thread', 'supply', 'place'];
@@ -96,11 +94,11 @@ export async function keepBooks(stopped) {
 async function booked(kinds = []) {
   const sums = await upToDate();
   const costs = await costsOfGoods();
-  return { facts: await factsOfCosts(OF_COSTS), records: recordsOf([...KINDS_OF_MARKETS, ...kinds]), sums, costs };
+  return { facts: await factsReadBy('ledger'), records: recordsOf([...KINDS_OF_MARKETS, ...kinds]), sums, costs };
 }
 
 async function costsOfGoods() {
-  const gather = async () => ({ facts: await factsOfCosts(OF_GOODS), records: recordsOf(KINDS_OF_GOODS) });
+  const gather = async () => ({ facts: await factsReadBy('goods_costs'), records: recordsOf(KINDS_OF_GOODS) });
   return (await askKept('goods', 'goods_costs', [], gather)).goods;
 }
 
