@@ -15,7 +15,8 @@ import { keepTotals, total } from './store.js';
 const KINDS_OF_GOODS = ['piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch'];
 const KINDS_OF_MARKETS = ['business', 'market', 'booking', 'product'];
 const KINDS_OF_FILES = ['piece', 'cloth', 'elastic', 'thread', 'supply', 'place'];
-const SUMMED = ['kind', 'id', 'at', 'day', 'booking', 'place', 'amount', 'payment', 'goods'];
+// which fields of a fact, and of the goods in it, say when, where, whether and how many
+const SUMMED = ['day', 'id', 'choice', 'count'];
 const DAYS_AT_ONCE = 4;
 const BOOKS = 'books';
 const version = document.documentElement.dataset.version;
@@ -149,10 +150,14 @@ async function sumsOf(days, stopped) {
   return sums;
 }
 
-// what of a fact sums are made of
+// what of a fact sums are made of, by its declaration
 function slimmed(fact) {
-  const lists = ['lines', 'returned'].filter((name) => fact[name]);
-  const goods = ({ product, size, quantity }) => ({ product, size, quantity });
-  const rows = Object.fromEntries(lists.map((name) => [name, fact[name].map(goods)]));
-  return { ...Object.fromEntries(SUMMED.map((name) => [name, fact[name]])), ...rows };
+  const { fields } = kindNamed(fact.kind);
+  const lists = fields.filter((field) => fact[field.name] && isOfGoods(field));
+  const goods = lists.map(({ name, fields: parts }) => [name, fact[name].map((row) => summedOf(row, parts))]);
+  const { kind, id, at, amount } = fact;
+  return { kind, id, at, amount, ...summedOf(fact, fields), ...Object.fromEntries(goods) };
 }
+
+const isOfGoods = ({ fields = [] }) => fields.some(({ name }) => name === 'product');
+const summedOf = (row, fields) => Object.fromEntries(fields.filter(({ quantity }) => SUMMED.includes(quantity)).map(({ name }) => [name, row[name]]));
