@@ -51,12 +51,14 @@ def copy_tree(root):
 
 
 def follow_the_steps(root):
-    """Add the calculator to a tree: three files, and a line in each of three."""
+    """Add the calculator to a tree: three files, and a line in each of four."""
     cases, module, line, screen, names = map(quoted, steps())
     for [path, *_], suffix in ((cases, "json"), (module, "py"), (screen, "js")):
         [file] = ADDED.glob(f"*.{suffix}")
         assert not (root / path).exists()
         shutil.copy(file, root / path)
+    templates, wording = module[2:4]
+    insert(root / wording, rf"{templates} = {{\n", '    "no_join": "one strip goes all the way round",\n')
     entry, table, catalogue = line
     insert(root / catalogue, rf"(?<={table} = \[\n)(?:.+\n)+?(?=\])", f"    {entry}\n")
     readme, changelog = names
@@ -117,7 +119,7 @@ def test_the_tables_of_the_core_and_of_the_api_run_on_it(project):
     told = subprocess.run(
         [sys.executable, "-m", "pytest", "-q", "-n0", "-p", "no:cacheprovider", "tests/core", "tests/api",
          "tests/shell", "tests/test_docs.py", "tests/test_architecture.py",
-         "-k", f"{NAME} or {MODULE} or named_in_the_readme"],
+         "-k", f"{NAME} or {MODULE} or named_in_the_readme or has_words or with_words"],
         cwd=project, capture_output=True, text=True,
     )  # fmt: skip
     assert told.returncode == 0, told.stdout
@@ -169,6 +171,14 @@ def test_what_is_wrong_is_said_beside_its_field(phone):
     screen.fill({"width": "0", "length": "wide"})
     expect(screen.problem_at("width")).to_contain_text("at least 1 cm")
     expect(screen.problem_at("length")).to_be_visible()
+
+
+def test_what_it_notes_is_said_in_its_words(phone):
+    screen = phone.screen.open(f"/buy/{NAME}")
+    screen.fill(
+        {"width": "20", "length": "15.5", "bolt_width": "112", "shrink_length": "0", "shrink_width": "0"}
+    )
+    expect(screen.page.locator("[data-note=no_join]")).to_have_text("one strip goes all the way round")
 
 
 def test_why_opens_its_formula_with_her_numbers(phone):

@@ -32,6 +32,9 @@ TEXTS = {".css", ".html", ".js", ".json", ".md", ".py", ".svg", ".toml", ".txt",
 LEFT_BEHIND = re.compile(r"\b(TODO|FIXME|XXX|HACK)\b")  # this line is the one place they may stand
 MACHINE_PATHS = re.compile(r"(?<![\w.])/(?:home|root|Users|work|tmp/venv)/")  # and these
 
+EXPORTED = re.compile(r"^export (?:async )?(?:function\*?|const|let|class) (\w+)", re.MULTILINE)
+CALL = re.compile(r"(\w+)(\(.*\))?")
+
 CORE_MODULES = [
     ".".join(path.relative_to(ROOT).with_suffix("").parts)
     for path in sorted((ROOT / "backend/core").rglob("*.py"))
@@ -63,6 +66,30 @@ def commands():
     return re.findall(r"^\| .* \| `(.+)` \|$", rows, re.MULTILINE)
 
 
+def modules_of(room):
+    """Name the modules of a folder, without what makes it a package."""
+    return [path.name for path in sorted(room.glob("*.py")) if path.name != "__init__.py"]
+
+
+def rooms_with_a_table():
+    """List the folders of the backend whose README names a module of theirs in a table."""
+    return [
+        readme.parent
+        for readme in sorted((ROOT / "backend").rglob("README.md"))
+        if any(
+            re.search(rf"^\|.*`{re.escape(name)}`", readme.read_text(encoding="utf-8"), re.MULTILINE)
+            for name in modules_of(readme.parent)
+        )
+    ]
+
+
+def rows_for_screens():
+    """Read the rows of the table of functions that screens call."""
+    text = (ROOT / "frontend/data/README.md").read_text(encoding="utf-8")
+    rows = text.partition("## For screens")[2].partition("\n## ")[0]
+    return re.findall(r"^\| (?!to \||---)(.*) \|$", rows, re.MULTILINE)
+
+
 def subcommands():
     """Read every command of `boltfair`, with the long options of it and of its own subcommands."""
     return {name: options_of(command) for name, command in parts_of(make_parser()).items()}
@@ -83,12 +110,6 @@ def options_of(parser):
 
 def test_the_top_level_holds_what_it_should_and_nothing_else():
     assert {path.parts[0] for path in ours()} == TOP_LEVEL
-
-
-def test_every_boundary_of_the_backend_explains_itself():
-    folders = [path for path in (ROOT / "backend").iterdir() if (path / "__init__.py").exists()]
-    assert len(folders) >= 3
-    assert [folder.name for folder in folders if not (folder / "README.md").exists()] == []
 
 
 @pytest.mark.parametrize(
@@ -119,6 +140,24 @@ def test_every_path_and_picture_a_document_names_is_there(document):
     missing = [name for name in named if not (ROOT / name).exists()]
     missing += [name for name in linked if not (base / name).exists()]
     assert missing == []
+
+
+@pytest.mark.parametrize("room", rooms_with_a_table(), ids=lambda room: room.relative_to(ROOT).as_posix())
+def test_a_room_whose_readme_has_a_table_of_files_names_each_of_them(room):
+    text = (room / "README.md").read_text(encoding="utf-8")
+    assert [name for name in modules_of(room) if f"`{name}`" not in text] == []
+
+
+@pytest.mark.parametrize("row", rows_for_screens(), ids=lambda row: row.partition(" |")[0])
+def test_every_function_for_screens_is_exported_by_a_file_its_row_names(row):
+    quoted = re.findall(r"`([^`]+)`", row)
+    named = [name if "/" in name else f"data/{name}" for name in quoted if name.endswith(".js")]
+    files = [ROOT / "frontend" / name for name in named]
+    exported = {name for file in files for name in EXPORTED.findall(file.read_text(encoding="utf-8"))}
+    told = [call for call in (CALL.fullmatch(text) for text in quoted) if call]
+    # a row may say more of what a function takes
+    taken = {name for call in told for name in re.findall(r"\w+", call[2] or "")}
+    assert {call[1] for call in told} - taken - exported == set()
 
 
 def test_every_calculator_is_named_in_the_readme():

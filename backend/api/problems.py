@@ -89,8 +89,8 @@ def problem_reply(status, title, detail, type="about:blank", **more):
     return current_app.response_class(current_app.json.dumps(told | more), status, mimetype=MEDIA_TYPE)
 
 
-def worded(problems):
-    """Word problems in base units, as {field: [messages]}."""
+def worded(problems, word=word):
+    """Word problems in base units, as {field: [messages]}; `word` words one."""
     messages = {}
     for item in problems:
         messages.setdefault(item["field"], []).append(word(item))

@@ -15,10 +15,10 @@ from ..core.records.envelope import ENVELOPE
 from ..sync import texts
 from ..sync.exchange import MOST_PUSHED, NewerSchema, exchange
 from ..sync.pull import MOST_CHANGES
-from ..sync.words import errors_of
+from ..sync.words import word
 from . import guard
 from .bodies import MOST_EXCHANGED_BYTES, BodyParser, read_body
-from .problems import documented
+from .problems import documented, worded
 from .schemas import Asked, Told
 
 NEWER = "this phone's records are of a newer version than the server's: update the server"
@@ -35,9 +35,6 @@ FIELDS = [
     Field("changes", "list", "What the phone made, oldest first", most=MOST_PUSHED),
     Field("unsent", "count", "Waiting to send on the phone beside these", None, highest=10_000_000),
 ]
-
-
-STATUSES = ["accepted", "duplicate", "rejected"]
 
 
 # each part of a change in the document; the exchange judges it itself
@@ -191,7 +188,7 @@ def told_result(result):
     if result.at is not None:
         told["at"] = result.at
     if result.problems:
-        told["errors"] = errors_of(result.problems)
+        told["errors"] = worded(result.problems, word)
     return told
 
 

@@ -1,5 +1,6 @@
 """What bookings, markets and years came to: the tables' facts and records, worked out by the core."""
 
+from ..core.costing.facts_read import FACTS_READ
 from ..core.costing.goods_costs import goods_costs
 from ..core.counting.held import fold_stock
 from ..core.counting.stock_on_hand import list_stock
@@ -12,8 +13,6 @@ from ..core.reviewing.year_told import year_told
 from .records import every
 from .takings import summed_facts, voids_of_takings
 
-OF_GOODS = ("cut", "batch-result", "purchase", "cut-void", "batch-void", "purchase-void", "left-out")
-OF_COSTS = ("expense", "work-time", "wage-set", "purchase", "expense-void", "purchase-void", "left-out")
 MADE_OF = ("piece", "cloth", "remnant", "elastic", "thread", "supply", "product", "batch")
 SOLD_AT = ("business", "market", "booking", "overhead", "place")
 
@@ -25,8 +24,8 @@ class Books:
         self.connection, self.business = connection, business
         self.records = {kind: self._described(kind) for kind in MADE_OF + SOLD_AT}
         sums = day_sums(list(summed_facts(connection, business)), voids_of_takings(connection, business))
-        costs = goods_costs(self._facts(OF_GOODS), self.records)["goods"]
-        self.made_of = (self._facts(OF_COSTS), self.records, sums, costs)
+        costs = goods_costs(self._facts(FACTS_READ["goods_costs"]), self.records)["goods"]
+        self.made_of = (self._facts(FACTS_READ["ledger"]), self.records, sums, costs)
 
     def _described(self, kind):
         return {row["id"]: row for row in every(self.connection, self.business, kind)}

@@ -11,14 +11,6 @@ TEMPLATES = {
 }
 
 
-def errors_of(problems):
-    """Word problems in base units, as {field: [messages]}."""
-    errors = {}
-    for item in problems:
-        errors.setdefault(item["field"], []).append(word(item))
-    return errors
-
-
 def word(item):
     """Word one problem."""
     return TEMPLATES.get(item["rule"]) or wording.word(item)

@@ -1,6 +1,6 @@
 """binding-length: the strips that bind the edge of a piece, and the cloth they take."""
 
-from ..declaring.errors import refuse
+from ..declaring.errors import note, refuse
 from ..declaring.spec import Calculator, Field, by_name
 from ..numbers.rounding import ceil, step_up
 from .fabric_per_dozen import CLOTH, usable_width
@@ -37,7 +37,7 @@ def work(given):
     """Work out the binding for all four sides, in straight strips joined on the diagonal.
 
     Each join takes the width of a strip, since the strips cross there at a right angle.
-    Returns: lengths in mm.
+    Returns: lengths in mm, and a note where one strip is enough.
     Raises: Problems on strip_width if a strip is no longer than it is wide.
     Source: geometry.
     """
@@ -54,7 +54,7 @@ def work(given):
         "usable_width": across,
         "length_needed": needed,
     }
-    return result, []
+    return result, [] if strips > 1 else [note("strips", "no_join")]
 
 
 CALCULATOR = Calculator(

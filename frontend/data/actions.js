@@ -63,9 +63,9 @@ export async function correct({ id, kind, record, fields: before }, fields) {
   await keep([{ kind, fields: await check(kind, about, !record), record, replaces: id }], [id]);
 }
 
-/** Forget a change that the server would not take; for a moment it can be taken back. */
+/** Forget a change that the server would not take; for a moment it can be put back. */
 export const letGo = (id) => dropChanges([id]);
-export const takeBack = (change) => keepChanges([change], recall('clock'));
+export const putBack = (change) => keepChanges([change], recall('clock'));
 
 function pick(fields, names) {
   return Object.fromEntries(names.filter((name) => name in fields).map((name) => [name, fields[name]]));

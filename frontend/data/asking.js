@@ -55,6 +55,16 @@ export function declared() {
   return described;
 }
 
+/** The declaration of a kind's field, or by further names of one in the rows of it.
+    @param {string} kind
+    @param {string[]} names */
+export const fieldOf = (kind, ...names) =>
+  names.reduce((within, name) => within.fields.find((/** @type {any} */ field) => field.name === name), kindNamed(kind));
+
+/** The kinds of fact by which one of a kind is said never to have happened, by a link of theirs to it.
+    @param {string} name */
+export const kindsVoiding = (name) => [...kinds.values()].filter(({ name: kind, voids }) => voids && fieldOf(kind, voids).links === name);
+
 /** One kind of record's declaration; undefined for one of a newer version.
     @param {string} name */
 export function kindNamed(name) {

@@ -60,9 +60,6 @@ export async function startBatch(draft, lines, method = null) {
   return id;
 }
 
-/** What a batch is called. */
-export const batchInWords = ({ number }) => (number ? `Batch ${number}` : 'Batch');
-
 /** What is sewn in a batch: 24 × Everyday Seagrass lawn. */
 export const sewnInWords = ({ lines }) =>
   (lines ?? [])

@@ -6,18 +6,17 @@ import { daysChanged } from './changed-days.js';
 import { today } from './clock.js';
 import { factsOf, factsOfDay } from './facts.js';
 import { currency } from './preferences.js';
-import { factsOfCosts } from './facts-of-costs.js';
+import { factsReadBy } from './facts-of-costs.js';
 import { askKept, endOfLog } from './kept-answers.js';
 import { recordById, recordsOf } from './records.js';
 import { stock, stockAt, voids } from './stock.js';
 import { keepTotals, total } from './store.js';
 
-const OF_GOODS = ['cut', 'batch-result', 'purchase', 'cut-void', 'batch-void', 'purchase-void', 'left-out'];
-const OF_COSTS = ['expense', 'work-time', 'wage-set', 'purchase', 'expense-void', 'purchase-void', 'left-out'];
 const KINDS_OF_GOODS = ['piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch'];
 const KINDS_OF_MARKETS = ['business', 'market', 'booking', 'product'];
 const KINDS_OF_FILES = ['piece', 'cloth', 'elastic', 'thread', 'supply', 'place'];
-const SUMMED = ['kind', 'id', 'at', 'day', 'booking', 'place', 'amount', 'payment', 'goods'];
+// which fields of a fact, and of the goods in it, say when, where, whether and how many
+const SUMMED = ['day', 'id', 'choice', 'count'];
 const DAYS_AT_ONCE = 4;
 const BOOKS = 'books';
 const version = document.documentElement.dataset.version;
@@ -96,11 +95,11 @@ export async function keepBooks(stopped) {
 async function booked(kinds = []) {
   const sums = await upToDate();
   const costs = await costsOfGoods();
-  return { facts: await factsOfCosts(OF_COSTS), records: recordsOf([...KINDS_OF_MARKETS, ...kinds]), sums, costs };
+  return { facts: await factsReadBy('ledger'), records: recordsOf([...KINDS_OF_MARKETS, ...kinds]), sums, costs };
 }
 
 async function costsOfGoods() {
-  const gather = async () => ({ facts: await factsOfCosts(OF_GOODS), records: recordsOf(KINDS_OF_GOODS) });
+  const gather = async () => ({ facts: await factsReadBy('goods_costs'), records: recordsOf(KINDS_OF_GOODS) });
   return (await askKept('goods', 'goods_costs', [], gather)).goods;
 }
 
@@ -151,10 +150,14 @@ async function sumsOf(days, stopped) {
   return sums;
 }
 
-// what of a fact sums are made of
+// what of a fact sums are made of, by its declaration
 function slimmed(fact) {
-  const lists = ['lines', 'returned'].filter((name) => fact[name]);
-  const goods = ({ product, size, quantity }) => ({ product, size, quantity });
-  const rows = Object.fromEntries(lists.map((name) => [name, fact[name].map(goods)]));
-  return { ...Object.fromEntries(SUMMED.map((name) => [name, fact[name]])), ...rows };
+  const { fields } = kindNamed(fact.kind);
+  const lists = fields.filter((field) => fact[field.name] && isOfGoods(field));
+  const goods = lists.map(({ name, fields: parts }) => [name, fact[name].map((row) => summedOf(row, parts))]);
+  const { kind, id, at, amount } = fact;
+  return { kind, id, at, amount, ...summedOf(fact, fields), ...Object.fromEntries(goods) };
 }
+
+const isOfGoods = ({ fields = [] }) => fields.some(({ name }) => name === 'product');
+const summedOf = (row, fields) => Object.fromEntries(fields.filter(({ quantity }) => SUMMED.includes(quantity)).map(({ name }) => [name, row[name]]));

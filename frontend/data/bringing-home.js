@@ -2,13 +2,10 @@
 import { keepTogether } from './actions.js';
 import { ask } from './asking.js';
 import { changed, clothOfLine, cutting, keepCutting, wantedOf, withWanted } from './cutting.js';
-import { dateInWords } from './naming.js';
+import { nameWithDay } from './naming.js';
 import { today } from './clock.js';
 import { materialOfLine, purchaseOf, voidsOfLine } from './purchases.js';
 import { recordById } from './records.js';
-
-// with the day behind it, as long as a name may be
-const MOST_NAME = 44;
 
 /** The cloth at home that a line was bought as; null where there is none, or no longer. */
 export function homeOf(line) {
@@ -26,7 +23,7 @@ export async function bought(line, paid = {}) {
   const known = recordById('remnant', line.id);
   const edited = [['list-line', line.id, { ...paid, bought: true }], ...packsAtHome(line.id, now.packs ?? 0)];
   if (known) edited.push(['remnant', line.id, { ...sides, archived: !sides }]);
-  const name = `${line.name.slice(0, MOST_NAME)}, ${dateInWords(today())}`;
+  const name = nameWithDay(line.name, today());
   const purchase = purchaseOf(now);
   await keepTogether({
     facts: [...(now.bought ? await voidsOfLine(line) : []), ...(purchase ? [['purchase', purchase]] : [])],

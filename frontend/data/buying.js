@@ -1,6 +1,6 @@
 /* What to buy for all that is planned: the list and its layouts, and which cloth is the better buy. */
 import { keepTogether } from './actions.js';
-import { ask, askOnce } from './asking.js';
+import { ask, askOnce, fieldOf } from './asking.js';
 import { calculatorNamed } from './calculating.js';
 import { changed, measuredCloths, piecesOn, planned, withWanted } from './cutting.js';
 import { boughtInWords, sizesWith } from './elastic.js';
@@ -8,7 +8,6 @@ import { recordById, records } from './records.js';
 import { search } from './searching.js';
 import { recall, remember } from './store.js';
 
-const MOST_WORDS = 80;
 // a cloth among others is looked at no longer than this; its cost is then the best found
 const STEPS_A_CLOTH = 6000;
 
@@ -77,11 +76,13 @@ export async function putListOn(list) {
   const before = Object.keys(layouts()).filter((id) => isOpen(id));
   const lines = [...clothLines(list), ...(await elasticLines(list))];
   const ids = await keepTogether({
-    described: lines.map(({ line }) => ['list-line', { ...line, for_what: line.for_what.slice(0, MOST_WORDS) }]),
+    described: lines.map(({ line }) => ['list-line', { ...line, for_what: line.for_what.slice(0, mostOf('for_what')) }]),
     edited: before.map((id) => ['list-line', id, { archived: true }]),
   });
   await remember('layouts', Object.fromEntries(lines.map(({ layout }, index) => [ids[index], layout])));
 }
+
+const mostOf = (field) => fieldOf('list-line', field).most;
 
 function clothLines({ cloths, strips, given, result }) {
   return result.cloths_to_buy.map(({ cloth, pieces, length_to_buy, cost }) => ({
@@ -104,7 +105,13 @@ function elasticLines(list) {
       const { id, name } = recordById('elastic', list.rolls[roll].elastic);
       const what = await boughtInWords(count, roll_length);
       return {
-        line: { name: `${name.slice(0, MOST_WORDS - what.length - 2)}: ${what}`, ...forSizes(sizesWith(list, id)), elastic: id, packs: count, cost },
+        line: {
+          name: `${name.slice(0, mostOf('name') - what.length - 2)}: ${what}`,
+          ...forSizes(sizesWith(list, id)),
+          elastic: id,
+          packs: count,
+          cost,
+        },
         layout: null,
       };
     }),

@@ -3,27 +3,13 @@ import { keepTogether, state } from './actions.js';
 import { ask } from './asking.js';
 import { today } from './clock.js';
 import { factsOf } from './facts.js';
-import { factsOfCosts } from './facts-of-costs.js';
+import { factsReadBy } from './facts-of-costs.js';
 import { keptOf } from './kept-answers.js';
 import { nameOf } from './naming.js';
 import { notVoided } from './purchases.js';
 import { recordById, records, recordsOf } from './records.js';
 import { recall, remember } from './store.js';
 
-// what a cost is made of, and what says that it never happened
-const FACTS = [
-  'cut',
-  'batch-step',
-  'batch-result',
-  'work-time',
-  'purchase',
-  'wage-set',
-  'cut-void',
-  'batch-step-void',
-  'batch-void',
-  'purchase-void',
-  'left-out',
-];
 // most of what is asked is read once for so many; other questions come in between
 const AT_ONCE = 5;
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch', 'overhead'];
@@ -52,25 +38,25 @@ export const keepPriceChoices = (choices) => remember('costing', { ...recall('co
 
 /** What a piece of some products costs, as the core's `cost_of_goods` tells; null where no batch made any. */
 export async function costOf(goods) {
-  return ask('cost_of_goods', { facts: await factsOfCosts(FACTS), records: recordsOf(KINDS), product_ids: goods, day: today() });
+  return ask('cost_of_goods', { facts: await factsReadBy('cost_of_goods'), records: recordsOf(KINDS), product_ids: goods, day: today() });
 }
 
 /** What their prices leave, as `prices_of_goods` tells. */
 export async function pricesOf(goods, choices) {
   const sales = (await factsOf('sale')).filter(({ offers }) => offers?.length);
-  const facts = [...(await factsOfCosts(FACTS)), ...sales, ...(await factsOf('void'))];
+  const facts = [...(await factsReadBy('cost_of_goods')), ...sales, ...(await factsOf('void'))];
   return ask('prices_of_goods', { facts, records: recordsOf([...KINDS, ...OF_PRICES]), product_ids: goods, day: today(), choices });
 }
 
 /** What one of each product costs: {product: {cost_each, cash_each (without labour), unbought}, null where no batch made any}; remembered
     until what it is made of changes. `show` is told how many of how many are there, where it takes longer. */
 export async function costsEach(show) {
-  const gather = async () => [(await factsOfCosts(FACTS)).map(({ id }) => id), recordsOf(KINDS)];
+  const gather = async () => [(await factsReadBy('cost_of_goods')).map(({ id }) => id), recordsOf(KINDS)];
   return keptOf('costs-each', [], gather, ([, described]) => askEach(described, show));
 }
 
 async function askEach(described, show) {
-  const asked = { facts: await factsOfCosts(FACTS), records: described };
+  const asked = { facts: await factsReadBy('cost_of_goods'), records: described };
   const products = records('product').map(({ id }) => id);
   const costs = {};
   for (let done = 0; done < products.length; done += AT_ONCE) {

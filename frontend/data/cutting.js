@@ -5,7 +5,7 @@ import { calculatorNamed, declared, kindNamed, lengthsInWords } from './calculat
 import { newId, today } from './clock.js';
 import { voidCuts } from './cuts.js';
 import { factsOf } from './facts.js';
-import { dateInWords, nameOf } from './naming.js';
+import { nameOf, nameWithDay } from './naming.js';
 import { firstUnit } from './preferences.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
@@ -17,8 +17,6 @@ export const PLAN = 'cutting';
 export const REMNANT = 'remnant-cutting';
 const CUTS = { [PLAN]: '/make/cutting/steps', [REMNANT]: '/make/remnant/steps' };
 const NOTHING = { wanted: [], leftOut: [], ways: {}, stages: 2, tool: 'rotary cutter', layout: null, made: 0, good: {}, kept: null, after: [] };
-// with the day behind it, as long as a name may be
-const MOST_NAME = 44;
 
 /** The cutting as it was left: {wanted: [{size, cloth, quantity}], leftOut (ids of remnants not to be cut),
     ways ({cloth: how it is cut}), stages (3 where low strips may be stacked), tool, layout (null until one is found), made (cuts made so far),
@@ -246,11 +244,7 @@ export async function recordCut(plan, of = PLAN) {
     }));
   await keepTogether({
     facts: cuts.map(({ id, ...cut }) => ['cut', { day: today(), ...cut }, id]),
-    described: offcuts.map(({ id, name, cloth, width, length }) => [
-      'remnant',
-      { name: `${name.slice(0, MOST_NAME)}, ${dateInWords(today())}`, cloth, width, length },
-      id,
-    ]),
+    described: offcuts.map(({ id, name, cloth, width, length }) => ['remnant', { name: nameWithDay(name, today()), cloth, width, length }, id]),
     edited: cloths.filter(({ source }) => source.remnant).map(({ source }) => ['remnant', source.remnant, { archived: true }]),
   });
   await keepCutting(null, of);

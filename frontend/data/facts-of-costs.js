@@ -1,36 +1,24 @@
 /* The facts that costs and results are made of, kept apart from the log up to a number of it: to look for each kind in
    the log takes all of it into the hand again and again. Owners' phones alone ask for them. */
+import { declared } from './asking.js';
 import { factsBetween } from './changed-days.js';
 import { endOfLog } from './kept-answers.js';
 import { withOwnFacts } from './stock.js';
 import { keepTotals, total } from './store.js';
 
-// what was cut, sewn, bought, spent and paid, and what says that it never happened
-const OF_COSTS = [
-  'cut',
-  'batch-step',
-  'batch-result',
-  'work-time',
-  'purchase',
-  'expense',
-  'wage-set',
-  'cut-void',
-  'batch-step-void',
-  'batch-void',
-  'purchase-void',
-  'expense-void',
-  'left-out',
-];
 const SLOT = 'facts-of-costs';
 const version = document.documentElement.dataset.version;
 
 /** Those of some of these kinds, the latest first, pulled and own together, each once. */
-export async function factsOfCosts(kinds) {
-  const other = kinds.find((kind) => !OF_COSTS.includes(kind));
+async function factsOfCosts(kinds) {
+  const other = kinds.find((kind) => !read().has(kind));
   if (other) throw new Error(`${other} is not among the facts of costs`);
   const all = await upToDate();
   return all.filter(({ kind }) => kinds.includes(kind));
 }
+
+/** Those that the core reads to work something out, as it declares by `name`. */
+export const factsReadBy = (name) => factsOfCosts(declared().facts_read[name]);
 
 /** Those of one of these kinds, as `factsOf` tells them. */
 export const factsOfCost = (kind) => factsOfCosts([kind]);
@@ -61,7 +49,14 @@ async function readOn(stood) {
   return pulled;
 }
 
-const isOfCosts = ({ kind }) => OF_COSTS.includes(kind);
+// all that any of what works them out reads
+let known = null;
+function read() {
+  known ??= new Set(Object.values(declared().facts_read).flat());
+  return known;
+}
+
+const isOfCosts = ({ kind }) => read().has(kind);
 
 // a text, which a start reads sooner than objects
 function kept(cursor) {

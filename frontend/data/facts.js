@@ -1,6 +1,6 @@
 /* Facts, pulled and own together, each once; what was rejected is under "to check" instead. */
 import { call } from '../core/core-client.js';
-import { declared } from './calculating.js';
+import { kindsVoiding } from './asking.js';
 import { factsIn } from './readable.js';
 import { ownFacts, voids, withOwnFacts } from './stock.js';
 import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind, subscribe } from './store.js';
@@ -19,7 +19,7 @@ export async function factsOf(kind) {
 /** Facts of a kind, the latest first, each with whether another says that it never happened: [{…fact, never}]. `of` reads
     the facts of a kind. */
 export async function factsWithVoids(name, of = factsOf) {
-  const voiding = declared().kinds.filter(({ voids, fields }) => voids && fields.find((field) => field.name === voids).links === name);
+  const voiding = kindsVoiding(name);
   const [leftOut, facts, ...voided] = await Promise.all([voids(), of(name), ...voiding.map((kind) => of(kind.name))]);
   const voiders = voided.flatMap((made, index) => made.filter(({ id }) => !leftOut[id]).map((fact) => fact[voiding[index].voids]));
   const never = new Set(voiders);

@@ -2,10 +2,10 @@
    a kill and a reload. It is timed by two clocks: the wall's, which runs on while the phone sleeps and may be set
    otherwise, and the page's, which never goes back. */
 import { state, stateAll } from './actions.js';
+import { fieldOf } from './asking.js';
 import { today } from './clock.js';
 import { recall, remember } from './store.js';
 
-const LONGEST_MS = 24 * 3600 * 1000;
 // what two clocks may be apart without one of them having been set
 const APART_MS = 2000;
 
@@ -19,13 +19,14 @@ document.addEventListener('visibilitychange', () => {
 export const lapNow = () => recall('lap');
 const keepLap = (lap) => remember('lap', lap);
 
+const longestMs = () => fieldOf('batch-step', 'laps', 'took_ms').highest;
 const clocks = () => ({ wall: Date.now(), page: performance.now(), origin: performance.timeOrigin });
 
 /** How long a lap has taken, ms, and whether a clock was set meanwhile so that nobody can know. */
 export function elapsed({ counted, since }, here = clocks(), slept = unseen) {
   if (!since) return { ms: counted, unsure: false };
   const wall = here.wall - since.wall;
-  if (here.origin !== since.origin) return { ms: counted + Math.max(wall, 0), unsure: wall < 0 || wall > LONGEST_MS };
+  if (here.origin !== since.origin) return { ms: counted + Math.max(wall, 0), unsure: wall < 0 || wall > longestMs() };
   const page = here.page - since.page;
   // a page in sight does not sleep: a wall clock ahead of it was set; one behind it was set, too
   const set = wall < page - APART_MS || (!slept && wall > page + APART_MS);
@@ -60,8 +61,8 @@ export const dropLap = () => keepLap(null);
 /** End a lap: it is recorded, and the next one of as many `pieces` runs from the same moment; 0 for none. */
 export function endLap(lap, pieces) {
   const { ms, unsure } = elapsed(lap);
-  const took = Math.min(Math.max(Math.round(ms), 1), LONGEST_MS);
-  const disturbed = lap.disturbed || unsure || ms > LONGEST_MS;
+  const took = Math.min(Math.max(Math.round(ms), 1), longestMs());
+  const disturbed = lap.disturbed || unsure || ms > longestMs();
   const { batch, step, person } = lap;
   const fields = { day: today(), batch, step, person, laps: [{ pieces: lap.pieces, took_ms: took, disturbed }] };
   return state('batch-step', fields, { lap: pieces ? freshLap({ ...lap, pieces }) : null });

@@ -1,5 +1,5 @@
 /* What records are called on the screens. */
-import { kindNamed } from './asking.js';
+import { fieldOf, kindNamed } from './asking.js';
 import { dayOf } from './clock.js';
 import { recordById } from './records.js';
 import { written } from './written.js';
@@ -31,7 +31,17 @@ export const timeInWords = (at) => new Date(at).toLocaleTimeString([], { hour: '
 /** A time at a booking: 14:05; with its day, where that has several. */
 export const timeAtBooking = (at, id) => `${timeInWords(at)}${recordById('booking', id)?.days?.length > 1 ? ` on ${dayInWords(dayOf(at))}` : ''}`;
 
-/** A record's name; products and bookings are called after what they link to, where the core declares it as it says. */
+/** What cloth that comes home or is left over on a day is called: its name with the day behind it, as long as it may be. */
+export function nameWithDay(name, day) {
+  const behind = `, ${dateInWords(day)}`;
+  return `${name.slice(0, fieldOf('remnant', 'name').most - behind.length)}${behind}`;
+}
+
+/** What a batch is called. */
+export const batchInWords = ({ number }) => (number ? `Batch ${number}` : 'Batch');
+
+/** A record's name; without one it is called after what it links to, as the core declares. Batches, plans and bookings
+    are named here: by a number, what they are for, or a day as this phone writes it. */
 export function nameOf(kind, record) {
   if (!record) return '';
   if (record.name) return record.name;
@@ -40,7 +50,7 @@ export function nameOf(kind, record) {
     const names = naming.after.map((link) => recordById(link.kind, record[link.field])?.name);
     return names.filter(Boolean).join(naming.joiner) || naming.otherwise;
   }
-  if (kind === 'batch') return `Batch ${record.number ?? ''}`.trim();
+  if (kind === 'batch') return batchInWords(record);
   if (kind === 'plan')
     return [record.use === 'pack' ? 'Packing plan' : 'Sewing plan', nameOf('booking', recordById('booking', record.booking))]
       .filter(Boolean)

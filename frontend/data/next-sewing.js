@@ -1,7 +1,7 @@
 /* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
 import { openBatches } from './batches.js';
 import { today, zone } from './clock.js';
-import { factsOfCost, factsOfCosts } from './facts-of-costs.js';
+import { factsOfCost, factsReadBy } from './facts-of-costs.js';
 import { keepIn, keptIn, keptOf, printOf, endOfLog } from './kept-answers.js';
 import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought } from './next-market.js';
 import { recordsOf } from './records.js';
@@ -10,10 +10,9 @@ import { keepSewingPlans, stripsToSew } from './sewing-plans.js';
 import { recall, remember } from './store.js';
 import { chosenThreads } from './threads.js';
 
-// the latest laps tell how long it takes; all of what is paid, and what never happened
+// the latest laps tell how long it takes; all of what is paid, and what never happened, is read
 const MOST_LAPS = 400;
 const FOUND = 'sewing-found';
-const FACTS = ['wage-set', 'batch-result', 'batch-void', 'batch-step-void', 'left-out'];
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'product', 'method', 'batch', 'market', 'booking', 'place'];
 
 /** What is chosen: {buy, pieces, minutes_each, week_minutes, guess}, each as far as it was chosen; a guess is that of the next
@@ -34,11 +33,12 @@ export function sewingAsked(choices, show, showBefore) {
 
 async function question(choices, show) {
   const { days_sold, costs, stock } = await soldAndThere(show);
-  const [laps, waiting, others] = await Promise.all([factsOfCost('batch-step'), stripsToSew(factsOfCost), factsOfCosts(FACTS)]);
+  const [facts, waiting] = await Promise.all([factsReadBy('next_sewing'), stripsToSew(factsOfCost)]);
   const open = new Set(openBatches().map(({ id }) => id));
-  const ofOpen = others.filter(({ kind, batch }) => kind !== 'batch-result' || open.has(batch));
+  const laps = facts.filter(({ kind }) => kind === 'batch-step');
+  const others = facts.filter(({ kind, batch }) => kind !== 'batch-step' && (kind !== 'batch-result' || open.has(batch)));
   const asked = {
-    facts: [...laps.slice(0, MOST_LAPS), ...ofOpen],
+    facts: [...laps.slice(0, MOST_LAPS), ...others],
     days_sold,
     records: recordsOf(KINDS),
     costs: costsOf(costs, 'cash_each'),

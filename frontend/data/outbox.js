@@ -5,7 +5,9 @@
 /** The stores that it takes; a transaction on it needs both.
     @type {('outbox' | 'outbox-chunks')[]} */
 export const OUTBOX = ['outbox', 'outbox-chunks'];
-const MOST_IN_CHUNK = 500;
+/** How many changes a chunk has at most, here and in the log: one record is far quicker to write and to read
+    than a record a change. */
+export const MOST_IN_CHUNK = 500;
 // there are far fewer edits than facts
 const LOOKED_AT = 2 * MOST_IN_CHUNK;
 

@@ -1,5 +1,6 @@
 /* What was bought and what else was spent, for owners: purchases, expenses, and taking either back. */
 import { state } from './actions.js';
+import { kindsVoiding } from './asking.js';
 import { kindNamed, valuesFor } from './calculating.js';
 import { today } from './clock.js';
 import { clothOfLine } from './cutting.js';
@@ -48,7 +49,10 @@ export async function voidsOfLine(line) {
 }
 
 /** Say that a purchase or an expense is void. */
-export const makeVoid = ({ kind, id }) => state(`${kind}-void`, { day: today(), [kind]: id, reason: '' });
+export function makeVoid({ kind, id }) {
+  const [voiding] = kindsVoiding(kind);
+  return state(voiding.name, { day: today(), [voiding.voids]: id, reason: '' });
+}
 
 /** Record a fact again that was just made void. */
 export const recordAgain = (fact) => state(fact.kind, valuesFor(kindNamed(fact.kind).fields, fact));

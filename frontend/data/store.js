@@ -7,7 +7,7 @@
 import { deleteDB, openDB } from 'idb';
 import { turnToNewLeaf } from './new-leaf.js';
 import { follow, giveFreeWhenLeft, openAnew, takeCarried } from './reopening.js';
-import { changeOutbox, factsInChunk, inOutbox, isFact, OUTBOX, packChunk, refillOutbox, repack } from './outbox.js';
+import { changeOutbox, factsInChunk, inOutbox, isFact, MOST_IN_CHUNK, OUTBOX, packChunk, refillOutbox, repack } from './outbox.js';
 
 export { isFact };
 
@@ -26,8 +26,6 @@ const VERSION = 4;
 const STORES = [...OUTBOX, 'log', 'descriptions', 'totals', 'remembered'];
 /** @type {StoreName[]} */
 const PULLED = ['log', 'descriptions', 'totals'];
-// a chunk of the log is one record: far quicker to write and to read than a record a change
-const MOST_IN_CHUNK = 500;
 // errors of a connection that is no more, whether or not the browser has told so
 const LOST = ['InvalidStateError', 'UnknownError'];
 

@@ -139,11 +139,12 @@ def open_folds(facts, sessions):
 
 
 BOOKING, MARKET = FEW_IDS[4], FEW_IDS[5]
+CLOTH = {"name": "Fog gauze", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2}
 RECORDS = {
     "business": {FEW_IDS[0]: {"name": "Tern & Tansy", "currency": "EUR"}},
     "place": {PLACE: {"name": "Quay stall", "use": "stall"}},
     "piece": {id: {"name": "Everyday", "loop": 165, "fullness": 2.8, "tube_width": 45} for id in FEW_IDS},
-    "cloth": {id: {"name": "Fog gauze", "bolt_width": 1400, "shrink_length": 3, "shrink_width": 2} for id in FEW_IDS},
+    "cloth": {id: CLOTH for id in FEW_IDS},
     "product": {id: product | {"price": 600, "group": "Everyday"} for id, product in PRODUCTS.items()},
     "batch": BATCHES,
     "market": {MARKET: {"name": "Quay", "place": PLACE, "opens": "09:00", "closes": "15:00"}},

@@ -1,7 +1,7 @@
 """What a piece of some goods costs, from the records: every figure with where it came from."""
 
 from ..catalogue import answer_of_facts
-from ..declaring.errors import note, refuse
+from ..declaring.errors import Problems, note, refuse
 from ..declaring.spec import by_name
 from ..numbers.money import to_hundredths
 from ..numbers.numerals import parse
@@ -31,7 +31,7 @@ def cost_of_goods(facts, records, product_ids, day, tax_on_top=False):
     Takes: facts in any order, each with its kind, id and at: cuts, results and steps of batches,
     work-time, purchases, wages, and what voids them, others passing by; records, {kind: {id:
     fields}}; product_ids, of what is asked about; day, the local day of the asking.
-    Returns: None where no batch made any; else {"made", "good", "pieces": those that carry the
+    Returns: None where no batch made any, or what is recorded is beyond any cost; else {"made", "good", "pieces": those that carry the
     cost, "normal_loss": percent that is usually spoilt,
     "batches": [{"result", "batch", "day", "made", "good"}], "parts": [{"part", "kind",
     "record", "name", "cost", "each", "uses": [{"at", "day", "cut", "batch", "result", "pieces",
@@ -39,7 +39,7 @@ def cost_of_goods(facts, records, product_ids, day, tax_on_top=False):
     `time_taken` tells, "overheads" for all of it, with "labour" and "overheads_an_hour"; "shares":
     [{"part", "cost", "each"}], and unit-cost's "total", "cost_each", "cash_each", "abnormal_loss"
     and "points", with what is "left" of each; "notes"}.
-    Raises: Problems as unit-cost does.
+    Raises: Problems on a day that is none.
     """
     if not SHAPES["date"](day):
         refuse("day", "date", quantity="text")
@@ -84,7 +84,11 @@ def cost_from(recorded, product_ids, day, tax_on_top):
         "points": _points(recorded, product_ids),
     }
     asked["tax_percent"] = 0 if tax_on_top else recorded.business()["tax_percent"] or 0
-    told = answer_of_facts("unit-cost", asked)
+    try:
+        told = answer_of_facts("unit-cost", asked)
+    except Problems:
+        # what facts say of it is beyond all that a piece can cost
+        return None
     result = told["result"]
     pieces = carrying(made, good)
     for part, material in zip(parts, result["materials"]):

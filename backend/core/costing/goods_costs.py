@@ -56,19 +56,11 @@ def goods_costs(facts, records):
     return {"goods": goods, "notes": notes}
 
 
-def cost_each_at(rows, at):
-    """Work out what one piece had cost by a time, from its last batches by then, as `cost_of_goods` does.
-
-    Before the first batch the first one's cost holds.
-    Takes: rows, as `goods_costs` lists them of the goods, the earliest first; at, UTC ms.
-    Returns: minor units, not rounded; None where none was ever made.
-    Source: weighted average as IAS 2.25 and 2.27 describe it; 2.16, abnormal waste is no cost of the pieces.
-    """
-    return cost_each_of(rows, count_by(rows, at))
-
-
 def count_by(rows, at):
-    """Count the rows up to a time, at least one where there are any; rows as they come in time."""
+    """Count the rows up to a time, at least one where there are any: before a first batch its cost holds.
+
+    Takes: rows, as `goods_costs` lists them of the goods, the earliest first; at, UTC ms.
+    """
     low, high = min(1, len(rows)), len(rows)
     while low < high:
         middle = (low + high + 1) // 2
@@ -80,7 +72,11 @@ def count_by(rows, at):
 
 
 def cost_each_of(rows, count):
-    """Work out what one piece had cost with so many of the rows; None without any."""
+    """Work out what one piece had cost with so many of the rows, from the last of them, as `cost_of_goods`.
+
+    Returns: minor units, not rounded; None without any.
+    Source: weighted average as IAS 2.25 and 2.27 describe it; 2.16, abnormal waste is no cost of the pieces.
+    """
     last = rows[max(0, count - MOST_RESULTS) : count]
     made = good = 0
     cost = 0.0

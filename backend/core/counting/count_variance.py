@@ -6,7 +6,7 @@ from ..numbers.money import add_up
 from ..numbers.ordering import in_text_order
 from ..numbers.rounding import at_most
 
-MOST_LINES = 500
+MOST_LINES = 10000
 # what facts can come to: the most pieces of one, as often as facts can be asked about
 MOST_PIECES = 100000 * 100000
 MOST_PRICE = 1000000000

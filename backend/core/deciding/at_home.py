@@ -1,9 +1,8 @@
 """What is there already: pieces at every place and in open batches, cloth and elastic at home."""
 
+from ..making.batch_time import TRAY
 from ..making.batch_timing import finish_time
 from ..making.lines_left import lines_left, of_batch
-
-TRAY = 12
 
 
 def pieces_of(stock):

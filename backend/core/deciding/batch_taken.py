@@ -4,15 +4,17 @@ from ..catalogue import answer_of_facts
 from ..costing.cloth_used import EXACT, area_of_strip
 from ..costing.material_used import elastic_of
 from ..declaring.errors import Problems
+from ..declaring.spec import by_name
+from ..making.batch_time import TRAY
 from ..making.batch_timing import GUESS, time_given
 from ..making.thread_of_plan import thread_for
 from ..making.usual_steps import guessed_minutes
 from ..planning.strips import strip_of
 from ..records.descriptions import CLOTH_NAMES
+from .make_next import MADE
 
 DOZEN = 12
-MOST_PIECES = 200
-TRAY = 12
+MOST_PIECES = by_name(MADE)["batch"].highest
 # laps of batches before that times are worked out from: the latest facts
 MOST_BEFORE = 200
 LAPS, GUESSED, TYPED = "laps", "guess", "typed"

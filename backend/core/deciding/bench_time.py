@@ -2,12 +2,12 @@
 
 from ..costing.time_taken import minutes_worked
 from ..declaring.spec import by_name
-from ..numbers.calendar import day_of, number_of, weekday
+from ..numbers.calendar import WEEKDAYS, day_of, number_of, weekday
 from ..records.descriptions import BENCH_NAMES
 from .make_next import BOOKING
 
 MOST_MINUTES = by_name(BOOKING)["minutes"].highest
-WEEKDAYS = 7
+WEEK = len(WEEKDAYS)
 # a habit shows in so many weeks
 WEEKS_LOOKED_AT = 8
 SAID, TYPED, WORKED, UNKNOWN = "said", "typed", "worked", "unknown"
@@ -25,14 +25,14 @@ def minutes_of_weekdays(recorded, day, week_minutes):
     if [minutes for minutes in said if minutes]:
         return [minutes or 0.0 for minutes in said], SAID
     if week_minutes is not None:
-        return [week_minutes / WEEKDAYS] * WEEKDAYS, TYPED
+        return [week_minutes / WEEK] * WEEK, TYPED
     today = number_of(day)
-    earliest = day_of(max(1, today - WEEKS_LOOKED_AT * WEEKDAYS))
+    earliest = day_of(max(1, today - WEEKS_LOOKED_AT * WEEK))
     minutes, first = minutes_worked(recorded, earliest, day)
     if not minutes:
-        return [0.0] * WEEKDAYS, UNKNOWN
-    days = max(WEEKDAYS, today - number_of(first))
-    return [minutes / days] * WEEKDAYS, WORKED
+        return [0.0] * WEEK, UNKNOWN
+    days = max(WEEK, today - number_of(first))
+    return [minutes / days] * WEEK, WORKED
 
 
 def bench_minutes(bookings, day, of_weekdays):

@@ -3,6 +3,7 @@
 from ..counting.fold import fold
 from ..counting.keys import parts_of
 from ..counting.pieces_at import pieces_at
+from ..numbers.calendar import MINUTE_MS
 from ..numbers.money import add_up, spread
 from ..numbers.ordering import in_text_order
 from ..records.descriptions_of_markets import terms_of
@@ -12,7 +13,6 @@ from .gains import hours_said
 from .known_days import SHORTEST
 from .there import HOUR_MS, There
 
-MINUTE_MS = 60000
 NOON = 720
 # a day whose hours nobody said lasted from its first sale to its last, and so long at least
 SHORTEST_DAY_MS = HOUR_MS

@@ -1,10 +1,9 @@
 """The calendar of the year: market days, Fridays, and local times in UTC ms."""
 
-from ..numbers.calendar import EPOCH, day_of, weekday
+from ..numbers.calendar import EPOCH, MINUTE_MS, day_of, weekday
 from ..numbers.money import spread
 from .chance import Chance
 
-MINUTE_MS = 60000
 DAY_MS = 86400000
 FRIDAY = 4
 # days of the year, the last of them yesterday

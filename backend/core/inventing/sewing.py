@@ -1,7 +1,7 @@
 """The sewing room: what is cut on a week's Monday, sewn by Friday, looked at, and put on the shelf."""
 
 from ..catalogue import answer
-from ..numbers.calendar import day_of
+from ..numbers.calendar import MINUTE_MS, day_of
 from ..numbers.numerals import decimal
 from .bench import NOT_ASKED
 
@@ -84,7 +84,7 @@ class SewingRoom:
         method["sewn"] += 1
         bad = self.chance.by_weight(self.told["bad_pieces"], self.told["bad_shares"])
         if self.sewn % self.told["sampled"]["every"] == 0:
-            phone.fact("sample-result", at + 60000, day, self._sampled(batch, bad))
+            phone.fact("sample-result", at + MINUTE_MS, day, self._sampled(batch, bad))
         line = {"product": product.id, "made": self.pieces, "good": self.pieces - bad}
         result = {"batch": batch, "place": self.things.home, "lines": [line]}
         phone.fact("batch-result", at + 120000, day, result)

@@ -11,6 +11,8 @@ from .windows import badly_ordered, laid_into
 
 MOST_TURNS = 4000  # of trays at piece steps: so many are worked out while somebody waits
 LEAST_WORK = 1  # minute between two breaks
+MOST_LAPS = 200  # of a step
+TRAY = 12  # pieces, where nobody says
 
 LAP = [
     Field("minutes", "minutes", "From one tap to the next, pauses left out"),
@@ -21,7 +23,7 @@ STEP = [
     Field("name", "text", "The step", example="Sew the tube"),
     Field("per", "choice", "What it is done once for", choices=STEPS_PER),
     Field("minutes", "minutes", "Minutes it takes, where it was not timed", None, example=1.5),
-    Field("observed", "list", "Laps it was timed by", None, fields=LAP, most=200),
+    Field("observed", "list", "Laps it was timed by", None, fields=LAP, most=MOST_LAPS),
     Field("rating", "percent", "How quick the work was: 100 is the usual pace", 100, lowest=50, highest=150),
     Field("allowance", "percent", "Added for rest and what comes between", 15),
     Field("who", "count", "Which person does it; 0 for anybody", 0, highest=3),
@@ -51,7 +53,7 @@ INPUTS = [
     Field("history", "list", "Earlier batches, the first ever made first", None, fields=BATCH,
           group="Practice"),
     Field("people", "count", "People at work", 1, lowest=1, highest=3, group="Hands"),
-    Field("tray", "count", "Pieces that pass on together", 12, lowest=1, highest=2000, group="Hands"),
+    Field("tray", "count", "Pieces that pass on together", TRAY, lowest=1, highest=2000, group="Hands"),
     Field("handover", "minutes", "What it takes to pass a tray on", 0.5, group="Hands"),
     Field("machines", "list", "Machines there is more than one of", [], fields=MACHINE, most=20,
           group="Hands"),
@@ -65,7 +67,7 @@ TOLD_STEP = [
     Field("observed", "minutes", "What it took"),
     Field("needed", "count", "Laps it takes for the wanted accuracy", None),
     Field("precision", "percent", "By how much its time may be off, with 95 % confidence", None, close=True),
-    Field("left_out", "list", "Laps left out, from 0", item=Field("lap", "count", "Lap"), most=200),
+    Field("left_out", "list", "Laps left out, from 0", item=Field("lap", "count", "Lap"), most=MOST_LAPS),
     Field("basic", "minutes", "At the usual pace"),
     Field("standard", "minutes", "With what is added for rest"),
 ]

@@ -1,13 +1,12 @@
 """How long a batch still takes: by its own laps, else by those of batches before, else by a guess."""
 
 from ..catalogue import answer_of_facts
+from ..numbers.calendar import MINUTE_MS
 from .batch_standing import batch_pieces, batch_standing, laps_in_order
+from .batch_time import MOST_LAPS
 from .usual_steps import guessed_minutes, usual_steps
 from .windows import laid_into
 
-MS_PER_MINUTE = 60000
-# as many laps as `batch-time` takes of a step: the latest
-MOST_LAPS = 200
 BREAK_EVERY = 55  # minutes of work
 LAPS, BEFORE, GUESS = "laps", "before", "guess"
 
@@ -35,6 +34,7 @@ def time_given(batch, method_steps, laps, before, tray):
             "allowance": step.get("allowance"),
         }
         if own.get(step["name"]):
+            # the latest, as many as `batch-time` takes
             source, row["observed"] = LAPS, own[step["name"]][-MOST_LAPS:]
         elif earlier.get(step["name"]):
             source, row["observed"] = BEFORE, earlier[step["name"]][-MOST_LAPS:]
@@ -50,7 +50,7 @@ def _observed(facts):
     observed = {}
     for lap in laps_in_order(facts):
         if not lap["disturbed"]:
-            row = {"minutes": lap["took_ms"] / MS_PER_MINUTE, "pieces": lap["pieces"]}
+            row = {"minutes": lap["took_ms"] / MINUTE_MS, "pieces": lap["pieces"]}
             observed.setdefault(lap["step"], []).append(row)
     return observed
 

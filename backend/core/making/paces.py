@@ -1,6 +1,6 @@
 """How long laps took, disturbed ones as long as the others of their step."""
 
-MINUTE_MS = 60000
+from ..numbers.calendar import MINUTE_MS
 
 
 def paces_of(steps):

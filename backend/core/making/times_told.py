@@ -2,14 +2,14 @@
 
 from ..catalogue import answer_of_facts
 from ..declaring.spec import by_name
+from ..numbers.calendar import MINUTE_MS
 from ..records.recorded import Recorded
-from .batch_time import STEP
+from .batch_time import MOST_LAPS
 from .method_compare import INPUTS as COMPARED
 from .method_compare import METHOD
-from .paces import MINUTE_MS, minutes_of, paces_of
+from .paces import minutes_of, paces_of
 from .usual_steps import ALLOWANCE, usual_steps
 
-MOST_LAPS = by_name(STEP)["observed"].most
 ROWS = by_name(METHOD)["rows"].most
 MOST_METHODS = by_name(COMPARED)["methods"].most
 

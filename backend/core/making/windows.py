@@ -1,10 +1,10 @@
 """Work laid into the hours there are for it, with breaks."""
 
 from ..declaring.errors import problem
+from ..numbers.calendar import MINUTE_MS
 from ..numbers.rounding import at_most, ceil, floor, half_up
 
 FIRST_BREAK, LATER_BREAK = 5, 10  # minutes
-MINUTE = 60000  # milliseconds
 
 
 def badly_ordered(windows):
@@ -35,7 +35,7 @@ def laid_into(minutes, start, windows, break_every):
     left = minutes
     for window in windows:
         begin = window["from"] if start is None else max(start, window["from"])
-        room = (window["to"] - begin) / MINUTE
+        room = (window["to"] - begin) / MINUTE_MS
         if room <= 0:
             continue
         taken = _with_breaks(left, break_every)
@@ -46,7 +46,7 @@ def laid_into(minutes, start, windows, break_every):
 
 
 def _milliseconds(minutes):
-    return half_up(minutes * MINUTE)
+    return half_up(minutes * MINUTE_MS)
 
 
 def _with_breaks(minutes, break_every):

@@ -1,5 +1,7 @@
 """Days of the calendar as numbers, so that they can be counted on and back (Gregorian, ISO 8601)."""
 
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+MINUTE_MS = 60000
 LENGTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 # 1970-01-01, from which instants are told
 EPOCH = 719162

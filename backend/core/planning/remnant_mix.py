@@ -1,7 +1,7 @@
 """From records to remnant-best-mix: what one remnant could give, and from its answer to cuts."""
 
+from ..cutting.remnant.fields import INPUTS
 from ..cutting.remnant.guillotine_cuts import cut_apart
-from ..cutting.remnant_best_mix import INPUTS
 from ..declaring.errors import Problems, refuse
 from ..declaring.reading import read, read_part
 from ..declaring.spec import Field, by_name

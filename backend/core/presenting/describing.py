@@ -1,6 +1,7 @@
 """Everything declared, as plain data."""
 
 from ..catalogue import calculators
+from ..costing.facts_read import FACTS_READ
 from ..counting.naming import NAMED
 from ..counting.needed import LATEST_COUNTS_MS
 from ..numbers import money, units
@@ -16,6 +17,7 @@ def describe():
         "kinds": [kind.describe() for kind in KINDS],
         "counts": list(NAMED),
         "latest_counts_ms": LATEST_COUNTS_MS,
+        "facts_read": FACTS_READ,
         "envelope": {"schema": SCHEMA, "parts": list(NAMES)},
         "cutting_tools": list(CUTTING_TOOLS),
         "length_units": list(units.UNITS),

@@ -3,6 +3,7 @@
 from ..buying.fabric_per_dozen import INPUTS as FABRIC_FIELDS
 from ..buying.fabric_per_dozen import MOST_COST
 from ..declaring.spec import NEEDED, Field, by_name
+from ..numbers.calendar import WEEKDAYS
 from ..numbers.money import EXPONENTS
 from ..numbers.rounding import floor
 from ..sizing.elastic_cut_length import INPUTS as ELASTIC_FIELDS
@@ -61,7 +62,6 @@ BATCH_STATES = ("open", "finished")
 MOST_PEOPLE = 3
 SUPPLY_USES = ("packaging", "needle", "blade", "other")
 
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 BENCH_NAMES = ("bench_monday", "bench_tuesday", "bench_wednesday", "bench_thursday", "bench_friday",
                "bench_saturday", "bench_sunday")  # fmt: skip
 # how long she can sew on a day of the week; None where she has not said

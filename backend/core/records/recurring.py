@@ -1,10 +1,9 @@
 """When a market recurs: rules to choose from, and the days they give."""
 
 from ..declaring.errors import refuse
-from ..numbers.calendar import count, length, parts, weekday, written
+from ..numbers.calendar import WEEKDAYS, count, length, parts, weekday, written
 from ..numbers.shapes import is_date
 
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 CODES = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 NTH = ("", "first", "second", "third", "fourth", "fifth")
 # a rule that gives no day for so long gives none: a fifth Saturday comes sooner

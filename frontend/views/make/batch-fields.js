@@ -1,13 +1,12 @@
 /* What is said of a batch: which strips it takes, how they are sewn, with which threads, by how many. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
+import { fieldOf } from '../../data/asking.js';
 import { nameOf } from '../../data/naming.js';
 import { mayAdd, recordById, records } from '../../data/records.js';
 import { Choice } from '../parts/choice.js';
 import { Stepper } from '../parts/stepper.js';
 import { thereAndBack } from '../parts/way-back.js';
-
-const MOST_PEOPLE = 3;
 
 /** How it is sewn: its method, where there is one, threads, the day, people. */
 export function HowSewn({ draft, change }) {
@@ -22,7 +21,7 @@ export function HowSewn({ draft, change }) {
           <span class="control"><input id="batch-needed" name="needed" type="date" value=${draft.needed} onInput=${({ target }) => change({ needed: target.value })} /></span></div>
       </div>
       ${!records('thread').length && mayAdd('thread') && html`<p><a href=${thereAndBack('/settings/thread/new')}>Add a thread</a></p>`}
-      <p class="total"><span>People</span> <${Stepper} name="people" value=${draft.people} most=${MOST_PEOPLE} set=${(people) => change({ people: Math.max(people, 1) })} /></p>
+      <p class="total"><span>People</span> <${Stepper} name="people" value=${draft.people} most=${fieldOf('batch', 'people').highest} set=${(people) => change({ people: Math.max(people, 1) })} /></p>
     </section>
   `;
 }

@@ -1,6 +1,7 @@
 /* The order of open batches in which the machine is set up anew least, and what that saves. */
 import { html } from 'htm/preact';
-import { batchInWords, orderOfBatches } from '../../data/batches.js';
+import { orderOfBatches } from '../../data/batches.js';
+import { batchInWords } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { useFollowed } from '../parts/use-records.js';
 

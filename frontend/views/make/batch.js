@@ -2,10 +2,10 @@
 import { useEffect, useReducer, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { batchInWords, dropBatch, finishTime, isOpen, sewnInWords, standingOf } from '../../data/batches.js';
+import { dropBatch, finishTime, isOpen, sewnInWords, standingOf } from '../../data/batches.js';
 import { dayOf, today } from '../../data/clock.js';
 import { beginLap, changeLap, clockInWords, dropLap, endLap, keepTray, lapNow, pauseLap, resumeLap, tick, trayNow } from '../../data/laps.js';
-import { dayInWords, momentInWords, nameOf, timeInWords } from '../../data/naming.js';
+import { batchInWords, dayInWords, momentInWords, nameOf, timeInWords } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { recall, remember } from '../../data/store.js';
 import { Choice } from '../parts/choice.js';
@@ -83,7 +83,7 @@ function AtIt({ batch, standing, safety, who }) {
     <${Laps} batch=${batch} laps=${standing.laps} again=${again} />
     <section class="plain">
       <h2>Where it stands</h2>
-      <ol class="lines make-stands">${standing.steps.map(
+      <ol class="lines">${standing.steps.map(
         (row, index) => html`
         <li key=${row.name} data-step-of=${row.name} data-done=${row.done} data-at=${index === number || undefined}>
           <${Bar} row=${row} tray=${trayNow()} now=${here?.step === row.name ? here.pieces : 0} />

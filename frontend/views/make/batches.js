@@ -1,8 +1,7 @@
 /* All that came of batches, month by month, the latest first. */
 import { html } from 'htm/preact';
-import { batchInWords } from '../../data/batches.js';
 import { factsWithVoids } from '../../data/facts.js';
-import { dayInWords, nameOf } from '../../data/naming.js';
+import { batchInWords, dayInWords, nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { byMonth, Groups } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';

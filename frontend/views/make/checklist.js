@@ -63,7 +63,7 @@ function Items({ form }) {
       <${Part} title="While you work" when="during" items=${during} />
       <${Part} title="After" when="after" items=${after} ticked=${ticked} tick=${signed && tick} />
     </div>
-    <p class="disposal" data-output="disposal" data-value=${result.disposal}>${result.disposal}</p>
+    <p data-output="disposal" data-value=${result.disposal}>${result.disposal}</p>
   `;
 }
 

@@ -3,7 +3,6 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import {
-  batchInWords,
   closeBatch,
   factsOfBatch,
   finishBatch,
@@ -16,7 +15,7 @@ import {
   undoFinish,
 } from '../../data/batches.js';
 import { readMoney } from '../../data/calculating.js';
-import { dayInWords, nameOf } from '../../data/naming.js';
+import { batchInWords, dayInWords, nameOf } from '../../data/naming.js';
 import { startOfProduct } from '../../data/products.js';
 import { mayAdd, recordById, records } from '../../data/records.js';
 import { recall } from '../../data/store.js';

@@ -1,11 +1,11 @@
 /* Make opens on the batch at hand and the strips that wait; then the cutting, and today's checklists. */
 import { html } from 'htm/preact';
-import { batchInWords, freeStrips, openBatches, sewnInWords, standingOf } from '../../data/batches.js';
+import { freeStrips, openBatches, sewnInWords, standingOf } from '../../data/batches.js';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
 import { cutting, nextInWords, REMNANT } from '../../data/cutting.js';
 import { lapNow } from '../../data/laps.js';
-import { dateInWords, nameOf } from '../../data/naming.js';
+import { batchInWords, dateInWords, nameOf } from '../../data/naming.js';
 import { byMonth, Groups } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
 import { useFacts, useFollowed } from '../parts/use-records.js';

@@ -2,7 +2,8 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { aqlChoices, batchInWords, keepAql, keepSample, recordSample, sampleOf } from '../../data/batches.js';
+import { aqlChoices, keepAql, keepSample, recordSample, sampleOf } from '../../data/batches.js';
+import { batchInWords } from '../../data/naming.js';
 import { answer } from '../../data/calculating.js';
 import { recordById } from '../../data/records.js';
 import { Choice } from '../parts/choice.js';

@@ -40,7 +40,7 @@ export function Sign({ form, ticked, items }) {
   if (signed) {
     const toWork = workToGoOn();
     return html`
-      <section class="sign" data-signed=${signed.id}>
+      <section data-signed=${signed.id}>
         <p><strong>Signed today by ${signed.person}</strong> for the ${tool}.${' '}
           <a href=${`/make/signed/${signed.id}`}>See or print it</a></p>
         ${toWork && html`<p><a class="button main" href=${toWork}>${toWork.includes('batches') ? 'To the batch' : 'To the cuts'}</a></p>`}
@@ -48,7 +48,7 @@ export function Sign({ form, ticked, items }) {
     `;
   }
   return html`
-    <form class="sign no-print" onSubmit=${sign} data-sign>
+    <form class="no-print" onSubmit=${sign} data-sign>
       <h2>Sign for today</h2>
       <div class="fields">
         <div class="field">

@@ -25,7 +25,7 @@ export function Signature({ id }) {
       ${fact.skipped && html`<div><dt>Musts left out</dt><dd>${fact.skipped}</dd></div>`}
     </dl>
     <h2>Ticked</h2>
-    <ul class="ticked">${ticked.map((item) => html`<li key=${item}>${texts.get(item) ?? item}</li>`)}</ul>
+    <ul>${ticked.map((item) => html`<li key=${item}>${texts.get(item) ?? item}</li>`)}</ul>
     <p class="caution">${told?.caution}</p>
     <p class="no-print"><button type="button" onClick=${() => print()}>Print</button></p>
   `;

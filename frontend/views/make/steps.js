@@ -88,8 +88,8 @@ function Cut({ plan, change, cloth: { laid, given }, cut, tool, count }) {
   return html`
     <h1>${count}</h1>
     <p class="lead">${laid.name}</p>
-    <p class="setting" data-setting=${cut.setting}><span>${given.tear ? 'Tear at' : 'Ruler at'}</span> <strong class="number">${setting}</strong></p>
-    <p class="instruction" role="status">${cutInWords(cut, setting, given, laid, words.pieces.get(cut))}</p>
+    <p data-setting=${cut.setting}><span>${given.tear ? 'Tear at' : 'Ruler at'}</span> <strong class="number">${setting}</strong></p>
+    <p role="status">${cutInWords(cut, setting, given, laid, words.pieces.get(cut))}</p>
     <${Marked} cut=${cut} laid=${laid} given=${given} heights=${words.heights} />
     <p class="caution">${[cautions.before_phone, ...cautions.musts, cautions.caution].filter(Boolean).join(' ')}</p>
     <div class="dock next-steps">

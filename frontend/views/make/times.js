@@ -28,7 +28,7 @@ function Method({ method, name, batches, piece_minutes: each, steps }) {
     <section class="plain" data-method=${method ?? ''} data-piece-minutes=${each}>
       <h2>${methodName(name)}</h2>
       <p>${each === null ? 'Some steps have no lap yet.' : html`A piece takes <strong class="number">${minutes(each)}</strong>, rest included.`} <small>${count(batches, 'batch', 'batches')}</small></p>
-      <ul class="lines make-times">${steps.map((step) => html`<${Step} key=${step.name} step=${step} scale=${scale} />`)}</ul>
+      <ul class="lines">${steps.map((step) => html`<${Step} key=${step.name} step=${step} scale=${scale} />`)}</ul>
     </section>
   `;
 }

@@ -137,7 +137,7 @@ function Guess({ value = null, set }) {
   const good = /^[1-9]\d{0,3}$/.test(typed);
   const save = useOnce(async () => good && set('guess', Number(typed)));
   return html`
-    <form class="review-guess" data-guess=${value ?? ''} onSubmit=${save}>
+    <form data-guess=${value ?? ''} onSubmit=${save}>
       ${value === null && html`<p class="lead">No sale at a market is recorded yet, so nothing is known. Say what you think; each market day makes it surer.</p>`}
       <div class="field"><label for="guess">Pieces you think will be wanted</label>
         <span class="control"><input id="guess" name="guess" inputmode="numeric" autocomplete="off" maxlength="4" value=${typed} onInput=${({ target }) => type(target.value.trim())}

@@ -40,7 +40,7 @@ function Shown() {
   return html`
     <h1>The year ${told.year}</h1>
     ${choices.length > 1 && html`<div class="review-goods no-print"><${Choice} id="year" name="year" label="Which year" value=${year} set=${setYear} choices=${choices} /></div>`}
-    <div class="review-report review-year" data-year=${told.year} data-profit=${told.total.profit}>
+    <div class="review-report" data-year=${told.year} data-profit=${told.total.profit}>
       <${Total} total=${told.total} />
       <${Notes} notes=${told.notes} />
       <${Months} months=${told.months} />

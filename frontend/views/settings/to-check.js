@@ -2,7 +2,7 @@
    undid, gave back or claim beyond what is usual. */
 import { useEffect, useReducer } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { letGo, takeBack } from '../../data/actions.js';
+import { letGo, putBack } from '../../data/actions.js';
 import { momentInWords, nameOf } from '../../data/naming.js';
 import { phoneInWords } from '../../data/counts.js';
 import { findRight, leaveOut, toLookAt } from '../../data/looked-at.js';
@@ -46,7 +46,7 @@ function Refused({ found }) {
               saying(
                 'Discarded',
                 () => letGo(change.id),
-                () => takeBack(change),
+                () => putBack(change),
               )}>Discard</button>
           </li>
         `,

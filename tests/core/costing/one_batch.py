@@ -1,10 +1,6 @@
 """The records of one batch of eighteen: what was bought, cut, sewn and timed."""
 
-
-def named(name):
-    """Make the id of what is called so."""
-    return "00000000-0000-7000-8000-" + name.encode().hex().rjust(12, "0")
-
+from tests.core.ids import named
 
 DAY = "2026-05-10"
 SIZE = {"name": "Everyday", "loop": 165, "fullness": 2.8, "tube_width": 45, "elastic": named("e1")}

@@ -1,7 +1,8 @@
 """What a piece costs, from the records: worked by hand, and said where something is missing."""
 
 from backend.core.costing.cost_of_goods import cost_of_goods, costs_each
-from tests.core.costing.one_batch import DAY, FACTS, RECORDS, fact, named
+from tests.core.costing.one_batch import DAY, FACTS, RECORDS, fact
+from tests.core.ids import named
 
 
 def cost(facts=FACTS, records=RECORDS):

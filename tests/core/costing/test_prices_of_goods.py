@@ -4,7 +4,8 @@ import pytest
 
 from backend.core.costing.prices_of_goods import prices_of_goods
 from backend.core.declaring.errors import Problems
-from tests.core.costing.one_batch import DAY, FACTS, RECORDS, fact, named
+from tests.core.costing.one_batch import DAY, FACTS, RECORDS, fact
+from tests.core.ids import named
 
 OFFER = {"name": "Three for 15", "groups": ["Everyday"], "n": 3, "price": 1500}
 MORE = {

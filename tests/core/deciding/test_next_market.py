@@ -9,11 +9,7 @@ from backend.core.catalogue import answer
 from backend.core.counting.to_pack import to_pack
 from backend.core.deciding.next_market import market_inputs, next_market
 from backend.core.declaring.errors import Problems
-
-
-def named(name):
-    return "00000000-0000-7000-8000-" + name.encode().hex().rjust(12, "0")
-
+from tests.core.ids import named
 
 LAWN, CHECK, GRAND, OLD = (named(name) for name in ("a1", "b2", "c3", "d4"))
 QUAY, SPOT, NEXT, FAIR = (named(name) for name in ("quay", "spot", "next", "fair"))

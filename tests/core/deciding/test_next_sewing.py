@@ -7,7 +7,8 @@ import pytest
 from backend.core.catalogue import answer
 from backend.core.deciding.next_sewing import next_sewing
 from backend.core.declaring.errors import Problems
-from tests.core.costing.one_batch import DAY, FACTS, RECORDS, fact, named
+from tests.core.costing.one_batch import DAY, FACTS, RECORDS, fact
+from tests.core.ids import named
 
 TIE, SIZE, LAWN, GREEN, BRAIDED = named("g1"), named("s1"), named("c1"), named("t1"), named("e1")
 QUAY, FAIR = named("k1"), named("k2")

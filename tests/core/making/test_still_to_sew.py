@@ -1,11 +1,7 @@
 """What sewing plans still want, by batches that are begun and strips that wait."""
 
 from backend.core.making.still_to_sew import sewing_plans, still_to_sew
-
-
-def named(name):
-    return "00000000-0000-7000-8000-" + name.encode().hex().rjust(12, "0")
-
+from tests.core.ids import named
 
 DAY = "2026-05-04"
 SATURDAY, FAIR = named("sat"), named("fair")

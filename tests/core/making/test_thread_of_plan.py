@@ -1,11 +1,7 @@
 """Thread for open batches and a plan: by colour, with what is at home and what to buy."""
 
 from backend.core.making.thread_of_plan import thread_of_plan
-
-
-def named(name):
-    return "00000000-0000-7000-8000-" + name.encode().hex().rjust(12, "0")
-
+from tests.core.ids import named
 
 # a piece takes 2 × ((482 + 110) × 1.25 + 2 × 100) × 1.15 mm, half of it from the bobbin
 EACH = 1081.0

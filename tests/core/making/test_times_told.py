@@ -3,12 +3,9 @@
 import pytest
 
 from backend.core.making.times_told import times_of_methods
+from tests.core.ids import named
 
 DAY = "2026-05-02"
-
-
-def named(name):
-    return "00000000-0000-7000-8000-" + name.encode().hex().rjust(12, "0")
 
 
 def method(name, *steps):

@@ -11,7 +11,8 @@ from backend.core.catalogue import answer
 from backend.core.declaring.errors import Problems
 from backend.core.making.laps import judged_laps, timed
 from backend.core.making.learning import rate_of, units_worth
-from backend.core.making.windows import MINUTE, laid_into
+from backend.core.making.windows import laid_into
+from backend.core.numbers.calendar import MINUTE_MS
 
 pytestmark = pytest.mark.full
 
@@ -116,7 +117,7 @@ WINDOWS = some.lists(some.tuples(some.integers(0, 200), some.integers(1, 300)), 
 def windows_of(gaps):
     windows, now = [], MONDAY
     for gap, length in gaps:
-        windows.append({"from": now + gap * MINUTE, "to": now + (gap + length) * MINUTE})
+        windows.append({"from": now + gap * MINUTE_MS, "to": now + (gap + length) * MINUTE_MS})
         now = windows[-1]["to"]
     return windows
 
@@ -129,10 +130,10 @@ def minute_by_minute(minutes, start, windows, break_every):
         worked, breaks = 0, 0
         while now < window["to"] and left:
             if break_every and worked == break_every:
-                now += (10 if breaks else 5) * MINUTE
+                now += (10 if breaks else 5) * MINUTE_MS
                 worked, breaks = 0, breaks + 1
                 continue
-            now, worked, left = now + MINUTE, worked + 1, left - 1
+            now, worked, left = now + MINUTE_MS, worked + 1, left - 1
         if not left:
             return now, 0
     return None, left
@@ -144,7 +145,7 @@ def minute_by_minute(minutes, start, windows, break_every):
 def test_windows_are_filled_as_if_minute_by_minute(minutes, begin, gaps, break_every):
     windows = windows_of(gaps)
     assume(windows)
-    start = None if begin is None else MONDAY + begin * MINUTE
+    start = None if begin is None else MONDAY + begin * MINUTE_MS
     expected = minute_by_minute(minutes, start, windows, break_every)
     assert laid_into(float(minutes), start, windows, float(break_every)) == expected
 

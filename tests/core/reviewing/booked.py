@@ -1,6 +1,7 @@
 """Bookings that are over, as records and sums: what results are made of."""
 
-from tests.core.costing.one_batch import fact, named
+from tests.core.costing.one_batch import fact
+from tests.core.ids import named
 
 WAGE = 1500
 DAYS = {"b1": "2026-06-06", "b2": "2026-06-13", "b3": "2026-06-07"}

@@ -4,6 +4,7 @@ from itertools import permutations
 
 from backend.core.records.kinds import LEFT_OUT
 from backend.core.reviewing.doubtful import FAR_FROM_IT_MS, MOST_MINUTES_A_DAY, RECEIVED_LATE_MS, doubtful
+from tests.core.ids import named
 
 MAY = 1_777_700_000_000
 DAY = "2026-05-02"
@@ -12,10 +13,6 @@ SALE = {
     "kind": "sale", "id": "s", "at": MAY, "day": DAY, "place": "stall", "lines": LINES,
     "amount": 1200, "payment": "cash",
 }  # fmt: skip
-
-
-def named(name):
-    return "00000000-0000-7000-8000-" + name.encode().hex().rjust(12, "0")
 
 
 def void(after, id="v", of="s", kind="void", link="sale"):

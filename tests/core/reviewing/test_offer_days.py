@@ -6,7 +6,8 @@ import pytest
 
 from backend.core.bridge import call
 from backend.core.reviewing.offer_days import offer_days
-from tests.core.costing.one_batch import fact, named
+from tests.core.costing.one_batch import fact
+from tests.core.ids import named
 
 OFFER, MARKET, OTHER, PRODUCT, PETITE = [named(name) for name in ("o1", "m1", "m2", "g1", "g2")]
 TERMS = {"fee": 1000, "fee_percent": 5, "opens": "09:00", "closes": "14:00"}

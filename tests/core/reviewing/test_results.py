@@ -8,7 +8,7 @@ import pytest
 
 from backend.core.catalogue import answer
 from backend.core.costing.cost_of_goods import cost_of_goods
-from backend.core.costing.goods_costs import cost_each_at, goods_costs
+from backend.core.costing.goods_costs import goods_costs
 from backend.core.declaring.errors import Problems
 from backend.core.reviewing.booking_told import booking_told
 from backend.core.reviewing.day_sums import day_sums
@@ -17,7 +17,8 @@ from backend.core.reviewing.markets_told import markets_told
 from backend.core.reviewing.year_files import FILES, year_file
 from backend.core.reviewing.year_told import CHARGES, FIGURES, year_told
 from tests.core.costing import one_batch
-from tests.core.costing.one_batch import fact, named
+from tests.core.costing.one_batch import fact
+from tests.core.ids import named
 from tests.core.reviewing.booked import DAYS, FACTS, RECORDS, WAGE, costs, taken
 from tests.core.reviewing.market_day import facts_of_a_day
 
@@ -42,6 +43,10 @@ def rules(told):
 
 
 # what the material of a piece had cost ----------------------------------------------------------
+
+
+def cost_each_at(rows, at):
+    return Ledger([], RECORDS, [], {named("g1"): rows}).cost_each(named("g1"), None, at)
 
 
 def test_the_material_of_a_piece_costs_what_cost_of_goods_says():

@@ -2,10 +2,10 @@
 
 from ...numbers.ordering import in_order
 from ...numbers.rounding import at_most, half_up
+from .dynamic_programme import ACROSS, ALONG
 
 # a cut runs across the cloth or along it, and parts what lies the other way
 WAYS = ("across", "along")
-ACROSS, ALONG = 0, 1
 PARTS = (ALONG, ACROSS)
 # like pieces are told by thousandths of a mm
 FINE = 1000
