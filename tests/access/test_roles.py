@@ -165,6 +165,28 @@ def test_what_a_helper_undid_gave_back_or_claims_is_recorded_and_owners_hear_whe
     assert not any("received" in change for change in helper.pull_all()[0])
 
 
+def test_a_helper_voids_no_fact_of_another_kind(owner, helper):
+    purchase = owner.fact("purchase", {"day": SALE_DAY, "cloth": uuid7(), "length": 2600, "amount": 2314})
+    strips = [{"size": uuid7(), "quantity": 12}]
+    cut = helper.fact("cut", {"day": SALE_DAY, "cloth": uuid7(), "length": 1000, "lines": strips})
+    assert (status(owner, purchase), status(helper, cut)) == ("accepted", "accepted")
+    void = helper.fact("cut-void", {"day": SALE_DAY, "cut": purchase["id"]})
+    [told] = helper.exchange([void])["results"]
+    assert (told["status"], told["errors"]) == ("rejected", {"cut": ["must name a cut"]})
+    assert status(helper, helper.fact("cut-void", {"day": SALE_DAY, "cut": cut["id"]})) == "accepted"
+    assert status(helper, helper.fact("cut-void", {"day": SALE_DAY, "cut": uuid7()})) == "accepted"
+
+
+def test_a_helper_is_not_told_the_id_of_what_only_owners_see(owner, helper):
+    hidden = owner.fact("wage-set", {"day": SALE_DAY, "wage": 1500, "from": SALE_DAY})
+    assert status(owner, hidden) == "accepted"
+    last = helper.exchange()["last"]
+    assert last not in (None, hidden["id"]) and owner.exchange()["last"] == hidden["id"]
+    # by it the phone is known to stand where it does
+    after = helper.exchange(last=last)
+    assert (after["from"], after["last"]) == (after["through"], last)
+
+
 def test_only_an_owner_passes_on_what_another_phone_made(owner, helper):
     sale = owner.sale()
     told = helper.exchange([sale])

@@ -208,6 +208,70 @@ def test_whatever_push_accepts_every_screen_opens(how_many):
             raise refused
 
 
+def many_facts():
+    """Make facts of each kind that are as large as push lets them be, and many: {what it is: facts}."""
+    product, most = FEW_IDS[1], 100_000
+    lines = [{"product": product, "quantity": most, "unit_price": 10**9, "total": 10**9}] * 60
+    sale = {"day": DAY, "place": PLACE, "booking": FEW_IDS[0], "amount": 10**9, "payment": "card"}
+    made = {"product": product, "made": most, "good": most}
+    cut = {"size": FEW_IDS[2], "quantity": most}
+    lap = {"pieces": 1, "took_ms": 86_400_000, "disturbed": False}
+    ways = {"day": DAY, "from": FEW_IDS[2], "to": PLACE, "quantity": 1}
+    line = {"day": DAY, "place": PLACE, "session": FEW_IDS[3], "quantity": 1}
+    strangers = [f"017f22e2-79b0-7cc3-98c5-{number:012x}" for number in range(501)]
+    return {
+        "a sale": [("sale", sale | {"lines": lines})] * 3,
+        "results": [("batch-result", {"day": DAY, "batch": product, "place": PLACE, "lines": [made] * 60})]
+        * 3,
+        "laps": [("batch-step", {"day": DAY, "batch": product, "step": "Sew", "laps": [lap] * 200})] * 20,
+        "cuts": [("cut", {"day": DAY, "cloth": FEW_IDS[3], "length": 1000, "lines": [cut] * 60})] * 170,
+        "moves": [("move", ways | {"product": stranger}) for stranger in strangers],
+        "counts": [("count-line", line | {"product": stranger}) for stranger in strangers],
+    }
+
+
+@pytest.mark.parametrize("what", list(many_facts()))
+def test_what_many_large_facts_add_up_to_shuts_no_screen(what):
+    line = {"product": FEW_IDS[1], "quantity": 1, "unit_price": 600, "total": 600}
+    sale = {
+        "day": DAY,
+        "place": PLACE,
+        "booking": FEW_IDS[0],
+        "amount": 600,
+        "payment": "cash",
+        "lines": [line],
+    }
+    lines = [{"product": FEW_IDS[1], "made": 12, "good": 12}]
+    result = {"day": DAY, "batch": FEW_IDS[1], "place": PLACE, "lines": lines}
+    facts = stated([*many_facts()[what], ("sale", sale), ("batch-result", result)])
+    open_every_screen(facts)
+    open_what_is_decided(facts)
+
+
+def test_a_maker_with_many_supplies_sees_what_a_piece_costs():
+    of = {"use": "packaging", "lasts": 100}
+    supplies = {
+        f"017f22e2-79b0-7cc3-98c5-{number:012x}": {"name": f"Bag {number}"} | of for number in range(40)
+    }
+    bought = [("purchase", {"day": DAY, "supply": id, "quantity": 1, "amount": 500}) for id in supplies]
+    lines = [{"product": FEW_IDS[1], "made": 12, "good": 12}]
+    made = ("batch-result", {"day": DAY, "batch": FEW_IDS[1], "place": PLACE, "lines": lines})
+    facts = stated([*bought, made])
+    records = RECORDS | {"supply": supplies}
+    told = answer("cost_of_goods", facts=facts, records=records, product_ids=[FEW_IDS[1]], day=DAY)
+    # each pack of 5.00 is for 100 pieces: 5 cents of each of 40 in a piece, by hand
+    assert [part["each"] for part in told["parts"] if part["kind"] == "supply"] == [5] * 40
+
+
+def stated(given):
+    """Make facts as the log would hold them of [(kind, fields)], a millisecond after each other."""
+    return [
+        check(kind, fields, True)
+        | {"kind": kind, "id": f"017f22e2-79b0-7cc3-98c6-{number:012x}", "at": NOON + number}
+        for number, (kind, fields) in enumerate(given)
+    ]
+
+
 def facts_past_the_check(seed, count):
     """Make facts of which the check at push refuses many, as the log may hold them all the same."""
     random, made = Random(seed), []

@@ -31,8 +31,8 @@ def cost_of_goods(facts, records, product_ids, day, tax_on_top=False):
     Takes: facts in any order, each with its kind, id and at: cuts, results and steps of batches,
     work-time, purchases, wages, and what voids them, others passing by; records, {kind: {id:
     fields}}; product_ids, of what is asked about; day, the local day of the asking.
-    Returns: None where no batch made any, or what is recorded is beyond any cost; else {"made", "good", "pieces": those that carry the
-    cost, "normal_loss": percent that is usually spoilt,
+    Returns: None where no batch made any, or what is recorded is beyond any cost; else {"made",
+    "good", "pieces": those that carry the cost, "normal_loss": percent that is usually spoilt,
     "batches": [{"result", "batch", "day", "made", "good"}], "parts": [{"part", "kind",
     "record", "name", "cost", "each", "uses": [{"at", "day", "cut", "batch", "result", "pieces",
     "quantity", "cost"}], "bought": [{"purchase", "day", "quantity", "cost"}]}], "time": as

@@ -3,6 +3,7 @@
 from ..counting.fold import fold
 from ..counting.keys import parts_of
 from ..counting.pieces_at import pieces_at
+from ..declaring.reading import LARGEST
 from ..numbers.calendar import MINUTE_MS
 from ..numbers.money import add_up, spread
 from ..numbers.ordering import in_text_order
@@ -182,6 +183,6 @@ def _kept(sales, sizes):
             size = line.get("size") or sizes.get(line.get("product"))
             if size:
                 row = told.setdefault(size, {"size": size, "full": 0, "taken": 0})
-                row["full"] += line["unit_price"] * line["quantity"]
+                row["full"] = min(LARGEST, row["full"] + line["unit_price"] * line["quantity"])
                 row["taken"] += line["total"]
     return [told[size] for size in in_text_order(list(told))]

@@ -102,6 +102,24 @@ def test_on_a_print_no_layout_takes_less_where_the_last_row_ends_with_its_strips
     assert proven >= 0.98 * plans
 
 
+def test_a_remnant_shorter_than_a_print_s_repeat_holds_one_row():
+    plan = {
+        "cloths": [
+            {"name": "bolt", "width": 540, "shop_increment": 1, "repeat": 400},
+            {"name": "remnant", "width": 270, "length": 350, "repeat": 400},
+        ],
+        "strips": [
+            {"name": "long", "length": 280, "width": 140, "quantity": 4, "direction": "along"},
+            {"name": "short", "length": 90, "width": 40, "quantity": 3, "direction": "across"},
+        ],
+    }
+    result = laid_out(plan)
+    check_plan(plan, result)
+    # by HiGHS, as the model of rows tells it
+    assert least_bolt_length(plan)["length"] == pytest.approx(result["bolt_length"], abs=1e-6)
+    assert result["bolt_length"] == 440 and result["optimal"]
+
+
 def test_of_several_bolts_no_two_stage_layout_is_paid_less_for(how_many):
     plans, proven = how_many(15, 300), 0
     for number in range(plans):

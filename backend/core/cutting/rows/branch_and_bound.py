@@ -18,7 +18,7 @@ from .heuristics.trim import trim
 from .nap import agrees, majority, most_mixed, orientations_of, pieces_by_side
 from .node import Node, choices_of_charges
 from .pacing import Pace, is_wide
-from .problem import PatternRun, lies_alike, rank
+from .problem import PatternRun, is_within_stores, lies_alike, rank
 from .pseudo_costs import Decision, PseudoCosts
 from .rounding_cuts import MOST_ROUNDS, violated_cuts
 
@@ -126,7 +126,10 @@ class BranchAndBound:
             return
         self.effort += len(layout)
         if lies_alike(layout):
-            self._take(trim(self.problem, layout))
+            layout = trim(self.problem, layout)
+            # of two rows that would end one store, one is too high to be followed there
+            if is_within_stores(self.problem, layout):
+                self._take(layout)
 
     def _take(self, layout):
         new = rank(self.problem, layout)
@@ -283,13 +286,16 @@ class BranchAndBound:
                     runs.append(run)
                     amounts.append(0.0)
                 amounts[places[key]] += amount * run.times
-        layout, left = [], list(self.problem.stores)
+        layout, left, ended = [], list(self.problem.stores), []
         for run, amount in zip(runs, amounts):
             times, row_type = int(amount + INTEGRAL), run.row_type
+            if row_type.last:
+                times = 0 if row_type.family in ended else min(times, 1)
             if row_type.store is not None:
                 times = min(times, left[row_type.store] // row_type.take)
                 left[row_type.store] -= times * row_type.take
             if times:
+                ended += [row_type.family] if row_type.last else []
                 layout.append(PatternRun(run.type_number, row_type, run.counts, times))
         return layout
 

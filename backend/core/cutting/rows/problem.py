@@ -260,6 +260,15 @@ def rank(problem, layout):
     return cost_of(problem, layout), -area, settings
 
 
+def is_within_stores(problem, layout):
+    """Say whether the rows of a layout take no more of each store than is there."""
+    left = list(problem.stores)
+    for run in layout:
+        if run.row_type.store is not None:
+            left[run.row_type.store] -= run.row_type.take * run.times
+    return not left or min(left) >= 0
+
+
 def lies_alike(layout):
     """Say whether all pieces of a size lie one way in each napped family."""
     seen = {}

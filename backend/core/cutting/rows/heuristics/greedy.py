@@ -36,8 +36,8 @@ class Remaining:
     def rows_left(self, number):
         """Say how many more rows of a type there can be; None for plenty."""
         row_type, most = self.problem.row_types[number], self.most[number]
-        if row_type.last and row_type.family in self.ended:
-            return 0
+        if row_type.last:
+            most = 0 if row_type.family in self.ended else 1
         if row_type.store is None:
             return most
         in_store = self.stores[row_type.store] // row_type.take

@@ -3,7 +3,7 @@
 The way is chosen by numbers that look like chance and are the same each time.
 """
 
-from ..problem import PatternRun, cost_of, lies_alike, rank
+from ..problem import PatternRun, cost_of, is_within_stores, lies_alike, rank
 from .fill import fill
 from .greedy import complete
 from .trim import trim
@@ -44,7 +44,7 @@ class LocalSearch:
             return effort
         layout = trim(self.problem, layout)
         new = rank(self.problem, layout)
-        if new <= self.rank:
+        if new <= self.rank and is_within_stores(self.problem, layout):
             self.layout, self.rank = layout, new
         return effort
 
