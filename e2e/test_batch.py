@@ -235,6 +235,16 @@ TYPE_AND_BEGIN = """(tray) => {
 }"""
 
 
+def test_a_batch_of_which_only_a_part_is_known_closes_no_screen(bench):
+    # as where its first change was not taken, and a later one was
+    act(bench, "edit", "batch", "017f22e2-79b0-7cc3-98c4-dc0c0c07398f", {"people": 2})
+    batch = start_batch(bench)
+    page = bench.screen.open("/make").page
+    expect(page.locator(f'a[href="/make/batches/{batch}"]').first).to_be_visible()
+    bench.screen.open("/make/batches/017f22e2-79b0-7cc3-98c4-dc0c0c07398f")
+    expect(page.locator("h1")).to_have_text("Batch")
+
+
 def test_a_lap_that_is_discarded_runs_again(bench):
     page = open_batch(bench, start_batch(bench))
     begin(page)

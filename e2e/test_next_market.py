@@ -43,6 +43,13 @@ def test_the_days_behind_it_are_told_with_what_sold_out(sold, phone):
     expect(check).to_contain_text(f"{AT_HOME + LEFT['Everyday', CHECK]} in stock")
 
 
+def test_what_is_dated_to_come_tells_nothing_of_the_days_behind_it(sold, phone):
+    line = {"product": sold.stall.product["Everyday", CHECK], "quantity": 1, "unit_price": 600, "total": 600}
+    fields = {"day": "2150-05-02", "booking": sold.booking, "place": sold.stall.place, "lines": [line]}
+    act(phone, "state", "sale", fields | {"amount": 600, "payment": "card"})
+    expect(open_next(phone).locator("[data-from]")).to_have_text("From 2 days of this market. Open 6 hours.")
+
+
 def test_the_slider_fills_the_box_with_what_brings_most(sold, phone):
     page = open_next(phone)
     box(page, 6)

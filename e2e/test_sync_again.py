@@ -77,3 +77,18 @@ def test_a_request_that_was_sent_without_a_signal_is_not_waited_for(paired):
         act(phone, "describeNew", "cash-box", {"name": "Green tin", "usual_float": 4000})
     page.evaluate("dispatchEvent(new Event('online'))")
     page.evaluate(SENT, SOON_MS)
+
+
+COUNTED_OUT = """async () => {
+  const { remember, ownChanges } = await import('/data/store.js');
+  const ms = Date.now() + 59_000;
+  await remember('clock', { ms, counter: 9999 });
+  const { describeNew } = await import('/data/actions.js');
+  for (const name of ['Red tin', 'Blue tin']) await describeNew('cash-box', { name });
+  return ownChanges().map(({ stamp }) => [Number(stamp.slice(0, 13)) - ms, stamp.slice(13, 19)]);
+}"""
+
+
+def test_after_a_millisecond_that_another_phone_counted_out_comes_the_next(phone):
+    page = phone.screen.open("/settings").page
+    assert page.evaluate(COUNTED_OUT) == [[1, "-0000-"], [1, "-0001-"]]
