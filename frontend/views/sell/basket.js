@@ -42,7 +42,7 @@ export function Basket({ till }) {
     }
     <p class="total sell-total">
       <button type="button" class="quiet" data-pieces=${pieces} aria-expanded=${view === 'lines'} onClick=${() => toggle('lines')}>${pieces === 1 ? '1 piece' : `${pieces} pieces`}</button>
-      <${Due} price=${price} swap=${made.returned.length > 0} /></p>
+      ${made.lines.length > 0 && html`<${Due} price=${price} swap=${made.returned.length > 0} />`}</p>
     ${view === 'pay' ? html`<${Pay} till=${till} />` : html`<button type="button" class="main" data-back onClick=${() => setView('pay')}>Back to paying</button>`}
   `;
 }

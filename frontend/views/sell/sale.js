@@ -74,7 +74,7 @@ function Void({ sale, refunds }) {
   const isToday = sale.day === today();
   const again = isToday ? () => saying('Recorded again', () => stateAgain(sale)) : null;
   const never = useOnce(() => saying('The sale is void', () => takeBack('sale', sale.id, reason.trim()), again));
-  if (refunds.length) return html`<p class="hint">Money was given back for this sale, so it cannot be voided.</p>`;
+  if (refunds.length) return html`<p class="hint">Money was given back for this sale: void that first.</p>`;
   if (isHelper() && !isToday) return html`<p class="hint">A sale of another day is voided on an owner's phone.</p>`;
   return html`
     <section class="plain">
