@@ -244,6 +244,17 @@ def test_a_layout_and_its_bound_hold_whenever_it_is_stopped(stages, how_many):
                 break
 
 
+def test_of_what_nothing_is_proven_the_gap_is_all_of_it_and_no_more():
+    bolt = {"name": "bolt", "width": 1400, "squaring": 0}
+    for width in (115.494, 117.145, 117.272, 120):
+        strips = [
+            {"name": "high", "length": 1000, "width": width, "quantity": 1},
+            {"name": "low", "length": 900, "width": 50, "quantity": 1},
+        ]
+        result = laid_out({"cloths": [bolt], "strips": strips}, steps=0)
+        assert (result["bound"], result["gap"]) == (0, 100), width
+
+
 def test_no_bound_is_above_a_layout_that_is_known():
     # a kind of row whose pieces were worth almost nothing was once left out: 2791.67 mm were called proven
     plan = realistic_plan(31)

@@ -21,6 +21,13 @@ def test_the_chance_below_a_value_is_scipys(freedom):
 
 
 @pytest.mark.parametrize("freedom", range(1, 301))
+def test_however_far_a_value_lies_its_chance_is_one(freedom):
+    for power in range(160):
+        low, high = student_below(-(10.0**power), freedom), student_below(10.0**power, freedom)
+        assert 0 <= low <= high <= 1
+
+
+@pytest.mark.parametrize("freedom", range(1, 301))
 def test_the_value_of_a_chance_is_scipys(freedom):
     for chance in CHANCES:
         wanted = stats.t.ppf(chance, freedom)
