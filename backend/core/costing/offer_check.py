@@ -83,8 +83,8 @@ def work(given):
     without what a measure divides by is left out of it. They may differ for other reasons.
     Returns: must_be_extra None where nothing is left at full price, or even all
     pieces being extra would not do, with the note `offer_never_pays`; measures None
-    where no day has them, low, high and differs without two days of each; no rows of
-    days where none is given.
+    where no day has them, low, high and differs without two days of each or where none
+    differs from those of its kind; no rows of days where none is given.
     Raises: Problems on pieces of the group above those sold.
     Source: contribution analysis; Welch, Biometrika 34 (1947).
     """

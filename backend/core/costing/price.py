@@ -98,10 +98,10 @@ def work(given):
     is given stays. Margins are then told from the price without tax, before that is
     rounded. The card company takes its share of what is paid, tax included.
 
-    An offer lowers the price of a piece by d and a piece at full price leaves m,
-    both without tax: `lift` is 100 × d ÷ (m − d), `must_be_extra` 100 × d ÷ m. Where
-    d is not below m, or m nothing, both are None: it never pays. A negative lift is
-    how many fewer may be sold at a higher price.
+    A piece at full price leaves m, and one in an offer less by d, both without tax
+    and card: `lift` is 100 × d ÷ (m − d), `must_be_extra` 100 × d ÷ m. Where d is not
+    below m, or m nothing, both are None: it never pays. A negative lift is how many
+    fewer may be sold at a higher price.
     Returns: money in whole minor units, margin and markup None where there is
     nothing to divide by, offer None without one.
     Raises: Problems on margin unless one of margin, markup and price is given, on
@@ -109,12 +109,10 @@ def work(given):
     Source: arithmetic; half the price to a shop is common practice.
     """
     price = _price(given)
-    taxed = 1 + given["tax_percent"] / 100
-    net = price / taxed if given["tax_included"] else float(price)
-    gross = float(price) if given["tax_included"] else price * taxed
+    net, gross = _net_and_gross(given, price)
     cost = given["cost"]
     variable = cost if given["variable"] is None else given["variable"]
-    left = net - gross * given["card_fee"] / 100 * given["card_share"] / 100 - variable
+    left = _after_card(given, net, gross) - variable
     wholesale = net * (1 - given["wholesale"] / 100)
     receives = net * (1 - given["shop_share"] / 100)
     offer, notes = _offer(given, price, left)
@@ -172,13 +170,21 @@ def _share(part, whole):
     return 100 * part / whole if whole >= LEAST else None
 
 
+def _net_and_gross(given, amount):
+    taxed = 1 + given["tax_percent"] / 100
+    return (amount / taxed, float(amount)) if given["tax_included"] else (float(amount), amount * taxed)
+
+
+def _after_card(given, net, gross):
+    # of a price without tax, or of what is taken off it
+    return net - gross * given["card_fee"] / 100 * given["card_share"] / 100
+
+
 def _offer(given, price, left):
     if given["offer"] is None:
         return None, []
     each = given["offer"]["price"] / given["offer"]["n"]
-    off = price - each
-    if given["tax_included"]:
-        off = off / (1 + given["tax_percent"] / 100)
+    off = _after_card(given, *_net_and_gross(given, price - each))
     pays = left > 0 and not at_most(left, off)
     told = {
         "each": to_hundredths(each),

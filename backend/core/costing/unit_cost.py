@@ -2,7 +2,7 @@
 
 from ..declaring.errors import note, refuse
 from ..declaring.spec import Calculator, Field, by_name
-from ..numbers.money import add_up, to_hundredths
+from ..numbers.money import add_up, rounded_together, to_hundredths
 from ..numbers.rounding import half_up
 from .moving_average import fold
 from .price import LOWEST_SHARE, MOST_PRICE, POINT, TAX
@@ -96,8 +96,8 @@ def work(given):
     A use costs the moving average of what was bought by then. Usual losses are carried
     by the good pieces; beyond them what the spoilt ones cost is `abnormal_loss`.
     `hour_earns` is 60 × good × (price without tax − cash_each) ÷ minutes.
-    Returns: money rounded at the end alone; the shares' costs add up to the total;
-    hour_earns None without work.
+    Returns: money rounded at the end alone; the shares' costs add up to the total, and
+    the uses of a material to its cost, by largest remainder; hour_earns None without work.
     Raises: Problems on good above made, on a material or a time that costs beyond all sense.
     Source: IAS 2.16 (abnormal waste is no cost of the pieces), 2.25 (weighted average).
     """
@@ -160,7 +160,7 @@ def _material(material, path):
         "part": material["part"],
         "name": material["name"],
         "cost": half_up(whole),
-        "used": [half_up(cost) for cost in mine],
+        "used": rounded_together(mine),
         "left_quantity": folded["quantity"],
         "left_cost": half_up(folded["cost"]),
     }

@@ -195,19 +195,22 @@ def _bought(state, cut_cloths, totals):
             cost += cost_of(laid["length_to_buy"], cloth["price"], cloth["price_length"])
             dearest = max(dearest, cloth["price"] / cloth["price_length"])
     bound = totals.bound / dearest if state.priced else totals.bound
-    gap = 100 * (totals.found - totals.bound) / totals.found if totals.found else 0.0
-    gap_to_buy = 100 * (totals.paid - totals.paid_bound) / totals.paid if totals.paid else 0.0
     return {
         "bolt_length": needed,
         "length_to_buy": to_buy,
         "cost": cost if state.priced else None,
         "bound": needed if totals.optimal and len(bolts) < 2 else min(needed, bound),
         "cost_bound": totals.bound if state.priced else None,
-        "gap": max(0.0, gap),
-        "gap_to_buy": max(0.0, gap_to_buy),
+        "gap": _gap(totals.found, totals.bound),
+        "gap_to_buy": _gap(totals.paid, totals.paid_bound),
         "optimal": totals.optimal,
         "optimal_to_buy": totals.optimal_to_buy,
     }
+
+
+def _gap(found, bound):
+    # percent; a float's last bits may go beyond them all
+    return max(0.0, min(100.0, 100 * (found - bound) / found)) if found else 0.0
 
 
 def _notes(state, result):

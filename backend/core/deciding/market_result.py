@@ -102,8 +102,9 @@ def work(given):
     Profit is takings less refunds, goods, fee, share of what was taken, card, travel, helper and other; an
     hour is one of her own, travel and setting up included. The markets are a one-way random model estimated
     by moments (`random_effects`): the level of one is drawn towards all by how little its days tell. A market
-    is kept where the interval of its level lies above the wage and dropped where below. `sales` are those of
-    the last booking.
+    is kept where the interval of its level lies above the wage and dropped where below. Where no market has
+    a second day, that interval is the next day's, its own day within it. `sales` are those of the last
+    booking.
     Returns: one row a booking in the order given, one a market in the order they first come; low, high,
     next_low, next_high and chance None with one booking; broke_even_at None without sales, or where they
     never paid for the day.
@@ -184,11 +185,10 @@ def _market(name, row, groups, given):
     told.update({"verdict": "cannot tell", "chance": None})
     if groups is None:
         return told
-    level = groups.level_of(row)[0]
-    error, next_error = groups.spread_of(row)
+    level, next_error = groups.level_of(row)[0], groups.spread_of(row)[1]
     t = student_quantile((1 + given["confidence"] / 100) / 2, groups.freedom)
-    told.update({"shrunk": level, "low": level - t * error, "high": level + t * error})
-    told.update({"next_low": level - t * next_error, "next_high": level + t * next_error})
+    low, high, next_low, next_high = groups.intervals_of(row, t)
+    told.update({"shrunk": level, "low": low, "high": high, "next_low": next_low, "next_high": next_high})
     told["verdict"] = _verdict(told, given["wage"])
     told["chance"] = _chance(level - given["wage"], next_error, groups.freedom, level)
     return told

@@ -12,7 +12,8 @@ class Groups:
     Has: mean, the common level; within and between, the variance of values about their group's level and
     of levels about the common one; freedom, degrees of freedom of `within`.
     Where no group has two values, nothing tells the two variances apart: all are taken as one group, and
-    so are those of one group alone (`as_one`).
+    so are those of one group alone (`as_one`); how far a level lies from the common one is not told then,
+    see `intervals_of`.
     Source: analysis of variance of a one-way random model, estimated by moments; best linear unbiased
     prediction (Searle, Casella & McCulloch, Variance Components). What not knowing `between` makes a level
     less sure: R. N. Kackar & D. A. Harville, Journal of the American Statistical Association 79 (1984)
@@ -82,3 +83,24 @@ class Groups:
         """Tell the standard errors of a group's level and of a further value of it."""
         variance = self.level_of(row)[1]
         return sqrt(variance), sqrt(variance + self.within)
+
+    def intervals_of(self, row, t):
+        """Tell between what a group's level lies, and between what a further value: (low, high, low, high).
+
+        Several groups taken as one may share any part B of their variance. For each B a further value lies
+        round level + B·off, off by which the group's own value is above it, by at most t·√(1 − B²) of the
+        error at B = 0. The ends of all these, for which there is a closed form, are those of both.
+        Takes: t, of Student's t with `freedom`.
+        """
+        level = self.level_of(row)[0]
+        error, next_error = self.spread_of(row)
+        if self.as_one and len(self.rows) > 1:
+            off, reach = row[0] - level, t * next_error
+            low, high = level - _longest(reach, -off), level + _longest(reach, off)
+            return low, high, low, high
+        return level - t * error, level + t * error, level - t * next_error, level + t * next_error
+
+
+def _longest(reach, off):
+    # the most of B·off + √(1 − B²)·reach for B from 0 to 1
+    return sqrt(reach * reach + off * off) if off > 0 else reach

@@ -77,7 +77,8 @@ class OrderSearch:
         ]
         # of each set that is still to come, as bits: what it takes after each batch, or after the start
         self.rest = [[0] * (count + 1)]
-        self.found = self._nearest()
+        nearest, listed = self._nearest(), in_order(list(range(count)), lambda place: days[place])
+        self.found = listed if self._cost(listed) < self._cost(nearest) else nearest
         self.done = False
 
     def _between(self, last, place):
@@ -98,6 +99,13 @@ class OrderSearch:
             found.append(last)
             left.remove(last)
         return found
+
+    def _cost(self, found):
+        total, last = 0, len(self.groups)
+        for place in found:
+            total += self.between[last][place]
+            last = place
+        return total
 
     def _spread(self, found):
         return [batch for place in found for batch in self.groups[place]]
@@ -145,7 +153,8 @@ class OrderSearch:
 def start(given):
     """Begin to put batches in order; see `work` for what is found.
 
-    Returns: a state for `advance` and `best`, which holds the order that always takes what is nearest.
+    Returns: a state for `advance` and `best`, which holds the order that always takes what is nearest, or
+    that of the list, earlier days first, where it takes less.
     """
     if given["set_ups"]:
         problems = bad_set_ups(given)

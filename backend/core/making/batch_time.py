@@ -2,6 +2,7 @@
 
 from ..declaring.errors import Problems, note, problem
 from ..declaring.spec import Calculator, Field
+from ..numbers.money import add_up
 from ..numbers.rounding import at_most
 from ..records.kinds import STEPS_PER
 from .laps import judged_laps, timed
@@ -47,7 +48,8 @@ INPUTS = [
     Field("threads", "count", "Times a thread or bobbin is put in anew", 0, group="The batch"),
     Field("accuracy", "percent", "By how much a timed step may be off", 5, lowest=1, highest=20,
           group="Timing"),
-    Field("made_before", "count", "Pieces made before, up to when it was timed", 0, group="Practice"),
+    Field("made_before", "count", "Pieces made before, up to when it was timed; those of the earlier batches "
+          "if left out", None, group="Practice"),
     Field("learning", "percent", "What a piece takes after twice as many; 100 for no change", None, lowest=70,
           group="Practice"),
     Field("history", "list", "Earlier batches, the first ever made first", None, fields=BATCH,
@@ -86,8 +88,8 @@ OUTPUTS = [
     Field("piece_minutes", "minutes", "A piece of it", formula="{batch_minutes} ÷ {quantity}"),
     Field("learning", "percent", "What a piece takes after twice as many", close=True),
     Field("predicted", "minutes", "The batch with practice", close=True,
-          formula="steps of a piece as the {quantity} pieces after {made_before} take them, at {learning} "
-                  "for twice as many + the other steps"),
+          formula="steps of a piece as the {quantity} pieces after those made before, {made_before}, take "
+                  "them, at {learning} for twice as many + the other steps"),
     Field("makespan", "minutes", "From start to end, with all who are at work",
           formula="whatever can begin earliest begins, {people} at work, {tray} pieces to a tray, {handover} "
                   "for each change of hands"),
@@ -196,7 +198,10 @@ def _predicted(given, told):
     rate = given["learning"]
     if rate is None:
         rate = rate_of(given["history"]) if given["history"] else NONE
-    worth = units_worth(rate, given["made_before"], given["quantity"])
+    made_before = given["made_before"]
+    if made_before is None:
+        made_before = add_up([batch["pieces"] for batch in given["history"] or []])
+    worth = units_worth(rate, made_before, given["quantity"])
     total = 0.0
     for step, row in zip(given["steps"], told):
         total += row["standard"] * (worth if step["per"] == "piece" else _times(given, step))

@@ -5,7 +5,7 @@ from math import sqrt
 from ..declaring.errors import Problems, note, problem
 from ..declaring.spec import Calculator, Field
 from ..numbers.rounding import GUARD, ceil
-from ..numbers.samples import mean_of, reach_of_difference, reach_of_mean, variance_of
+from ..numbers.samples import do_vary, mean_of, reach_of_difference, reach_of_mean, variance_of
 
 SURE = 0.95
 MOST_ROWS = 1000000  # rows that anybody could be asked for
@@ -56,8 +56,9 @@ def work(given):
 
     A sitting is one value, whatever was made in it. The best has the least mean (of equal ones the first);
     each other way is clear of it where the 95 % interval of the difference leaves out nothing. `more` is how
-    many rows each way would need, by the spread seen so far.
-    Returns: methods, best and against, the latter in the order given.
+    many rows each way would need, by the spread seen so far. Sittings that never vary tell no spread.
+    Returns: methods, best and against, the latter in the order given; low and high None of one sitting, and
+    where no sitting differs.
     Raises: Problems where more is good than was made.
     Source: B. L. Welch, Biometrika 34 (1947) 28–35, degrees of freedom rounded down.
     """
@@ -108,7 +109,7 @@ def _least(means):
 
 
 def _told(name, values, mean):
-    reach = reach_of_mean(values, SURE)
+    reach = reach_of_mean(values, SURE) if do_vary(values) else None
     low, high = (None, None) if reach is None else (mean - reach, mean + reach)
     return {"name": name, "mean": mean, "low": low, "high": high}
 

@@ -5,7 +5,7 @@ Source: ISO 4217 (JPY 0, EUR 2, BHD 3 and so on).
 
 from .numerals import decimal, parse, pointed
 from .ordering import in_order
-from .rounding import half_up
+from .rounding import floor, half_up
 
 EXPONENTS = {
     "AUD": 2, "BHD": 3, "BRL": 2, "CAD": 2, "CHF": 2, "CLP": 0, "CNY": 2, "CZK": 2, "DKK": 2,
@@ -87,6 +87,23 @@ def spread(amount, weights):
     parts = [amount * weight // whole for weight in weights]
     numbers = in_order(list(range(len(weights))), lambda number: -(amount * weights[number] % whole))
     for number in numbers[: amount - add_up(parts)]:
+        parts[number] += 1
+    return parts
+
+
+def rounded_together(amounts):
+    """Round amounts of minor units so that they add up to their own sum, rounded half up.
+
+    Largest remainder, of those equal to a millionth in order.
+    Example: rounded_together([100 / 3, 100 / 3, 100 / 3]) == [34, 33, 33]
+    """
+    whole = 0.0
+    for amount in amounts:
+        whole += amount
+    parts = [floor(amount) for amount in amounts]
+    rests = [half_up(1000000 * (amount - part)) for amount, part in zip(amounts, parts)]
+    numbers = in_order(list(range(len(amounts))), lambda number: -rests[number])
+    for number in numbers[: half_up(whole) - add_up(parts)]:
         parts[number] += 1
     return parts
 

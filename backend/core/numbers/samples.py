@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from .rounding import floor
+from .rounding import GUARD, floor
 from .student import student_quantile
 
 
@@ -30,6 +30,16 @@ def variance_of(values):
     return squares_about(values, mean_of(values)) / (len(values) - 1)
 
 
+def do_vary(values):
+    """Say whether values differ, by more than a float's last bits.
+
+    All alike, as whole minutes often are, they say nothing of how far others may lie from them.
+    Example: do_vary([3.0, 3.0]) == False
+    """
+    least, most = min(values), max(values)
+    return most - least > GUARD * max(abs(least), abs(most))
+
+
 def reach_of_mean(values, chance):
     """Tell how far the true mean may lie to either side, with a chance such as 0.95; None for one value."""
     count = len(values)
@@ -42,10 +52,10 @@ def reach_of_difference(one, other, chance):
     """Tell how far the true difference of two means may lie to either side of what it seems, by Welch.
 
     Returns: (reach, t), t the quantile of Welch's degrees of freedom rounded down, at least 1; (None, None)
-    where either has fewer than two values.
+    where either has fewer than two values, or neither varies.
     Source: B. L. Welch, Biometrika 34 (1947) 28–35.
     """
-    if len(one) < 2 or len(other) < 2:
+    if len(one) < 2 or len(other) < 2 or not (do_vary(one) or do_vary(other)):
         return None, None
     first, second = variance_of(one) / len(one), variance_of(other) / len(other)
     t = student_quantile((1 + chance) / 2, _freedom(first, len(one), second, len(other)))
@@ -53,9 +63,7 @@ def reach_of_difference(one, other, chance):
 
 
 def _freedom(first, count, second, other_count):
-    # as shares, whose squares never vanish; two that never vary leave nothing to be unsure of
+    # as shares, whose squares never vanish
     whole = first + second
-    if whole == 0:
-        return 1
     share, rest = first / whole, second / whole
     return max(1, floor(1 / (share * share / (count - 1) + rest * rest / (other_count - 1))))

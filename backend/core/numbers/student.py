@@ -44,16 +44,17 @@ def _edge_of(wanted, freedom):
 
 
 def _within(t, freedom):
-    # the chance to lie between -t and t: a series that ends, in the cosine of atan(t / sqrt(freedom))
+    # the chance to lie between -t and t: a series that ends, in the cosine of atan(t / sqrt(freedom));
+    # to a float's last bits it may come out above 1
     whole = freedom + t * t
     square = freedom / whole
     sine = t / sqrt(whole)
     if freedom % 2 == 0:
-        return sine * _series(square, 1, freedom - 2)
+        return min(1.0, sine * _series(square, 1, freedom - 2))
     angle = atan(t / sqrt(freedom))
     if freedom > 1:
         angle += sine * sqrt(square) * _series(square, 2, freedom - 2)
-    return 2 * angle / pi
+    return min(1.0, 2 * angle / pi)
 
 
 def _series(square, first, last):

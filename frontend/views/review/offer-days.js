@@ -62,7 +62,7 @@ function Measure({ row }) {
 }
 
 function differenceInWords({ low, high, differs }, written) {
-  if (differs === null) return 'Too few days to say whether they differ: two of each at least.';
+  if (differs === null) return 'Too few days to say whether they differ: two of each at least, and not all alike.';
   const [least, most] = low >= 0 ? [low, high] : [-high, -low];
   if (differs) return `Differs: ${written(least)} to ${written(most)} ${low >= 0 ? 'more' : 'less'} with it, in 95 of 100 such comparisons.`;
   return `No clear difference: from ${written(-low)} less to ${written(high)} more with it.`;

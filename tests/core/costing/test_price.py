@@ -73,10 +73,24 @@ def test_margin_and_markup_give_the_price_back(cost, asked, tax, included):
     assert abs(told["net"] - net) <= 0.5 + 1e-6
 
 
-@given(COST, some.integers(1, 30000), some.integers(1, 12), some.integers(0, 60000), some.floats(0, 25))
-def test_as_many_more_as_the_lift_says_leave_as_much(cost, full, n, offered, tax):
-    told = price(cost=cost, price=full, tax_percent=tax, offer={"n": n, "price": offered})["offer"]
-    left, less = full / (1 + tax / 100) - cost, offered / n / (1 + tax / 100) - cost
+CARD = some.fixed_dictionaries({
+    "tax_percent": some.floats(0, 25), "tax_included": some.booleans(), "card_fee": some.floats(0, 20),
+    "card_share": some.sampled_from([0, 60, 100]),
+})  # fmt: skip
+
+
+def contribution(cost, paid, terms):
+    """What a piece leaves at a price, in fractions: without tax, the card company's share and its cost."""
+    tax = 1 + Fraction(terms["tax_percent"]) / 100
+    card = Fraction(terms["card_fee"]) * terms["card_share"] / 10000
+    net, gross = (paid / tax, paid) if terms["tax_included"] else (paid, paid * tax)
+    return net - gross * card - cost
+
+
+@given(COST, some.integers(1, 30000), some.integers(1, 12), some.integers(0, 60000), CARD)
+def test_as_many_more_as_the_lift_says_leave_as_much(cost, full, n, offered, terms):
+    told = price(cost=cost, price=full, offer={"n": n, "price": offered}, **terms)["offer"]
+    left, less = (float(contribution(cost, paid, terms)) for paid in (Fraction(full), Fraction(offered, n)))
     if told["lift"] is None:
         assert left <= 1e-6 or less <= 1e-6
     else:

@@ -89,11 +89,17 @@ def test_purchases_in_another_order_of_rows_cost_the_same(bought, used, random):
 
 
 @given(BATCH)
-def test_shares_add_up_to_the_total(batch):
+def test_shares_add_up_to_the_total_and_uses_to_their_material(batch):
     told = answer("unit-cost", batch)["result"]
     assert sum(row["cost"] for row in told["shares"]) == told["total"]
     times = told["labour"] + told["consumables"] + told["overheads"]
     assert sum(row["cost"] for row in told["materials"]) + times == told["total"]
+    # the exact cost of each use is to be rounded down or up, and none by more than a minor unit
+    for material, row in zip(batch["materials"], told["materials"], strict=True):
+        costs = exactly(material["bought"], material["used"])[0]
+        mine = [cost for cost, use in zip(costs, material["used"], strict=True) if use["mine"]]
+        assert sum(row["used"]) == row["cost"]
+        assert all(abs(one - cost) < 1 + 1e-6 for one, cost in zip(row["used"], mine, strict=True))
     if told["total"]:
         assert sum(row["share"] for row in told["shares"]) == pytest.approx(100)
 

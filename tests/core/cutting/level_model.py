@@ -17,6 +17,14 @@ def least_bolt_length(plan, seconds=60, gap=0.0):
     return _solved(_model(plan), seconds, gap)
 
 
+def least_with_squaring(plan, seconds=60):
+    """Solve a plan without price, nap, print and tearing for what it needs of bolts before the wash.
+
+    Each bolt that is used is squared once. Returns: as `least_bolt_length`.
+    """
+    return _solved(_model(plan, squared=True), seconds, 0.0)
+
+
 def least_paid(plan, seconds=60):
     """Solve a plan for what is paid for its bolts, in the steps of the shop, squaring each that is used once.
 
@@ -52,7 +60,7 @@ def _lying(strip):
     return ways.get(strip.get("direction", "best")) or sorted({*ways["across"], *ways["along"]})
 
 
-def _model(plan, paid=False, leaving=False):
+def _model(plan, paid=False, leaving=False, squared=False):
     columns = _Columns()
     placed = [[] for _ in plan["strips"]]
     for cloth in plan["cloths"]:
@@ -70,7 +78,7 @@ def _model(plan, paid=False, leaving=False):
             more = -along % repeat if repeat else 0
             before = None
             for _ in range(plan["strips"][number]["quantity"]):
-                counted = cloth.get("length") is None and not paid
+                counted = cloth.get("length") is None and not paid and not squared
                 begun = columns.add(1, along + more if counted else 0)
                 placed[number].append(begun)
                 heights.append((begun, along + more))
@@ -98,6 +106,8 @@ def _model(plan, paid=False, leaving=False):
             columns.constrain(heights, -np.inf, cloth["length"])
         elif paid and heights:
             _pay(columns, cloth, heights)
+        elif squared and heights:
+            _square(columns, cloth, heights)
     for strip, own in zip(plan["strips"], placed, strict=True):
         if leaving:
             own.append(columns.add(strip["quantity"], strip["length"] * strip["width"]))
@@ -105,12 +115,24 @@ def _model(plan, paid=False, leaving=False):
     return columns.model()
 
 
+def _square(columns, cloth, heights):
+    most = sum(height for _, height in heights)
+    used = columns.add(1, cloth["squaring"] / _kept(cloth))
+    # sizes are whole mm, so their rows are
+    rows = columns.add(most, 1 / _kept(cloth))
+    columns.constrain([*heights, (rows, -1)], 0, 0)
+    columns.constrain([(rows, 1), (used, -most)], -np.inf, 0)
+
+
+def _kept(cloth):
+    return 1 - cloth.get("shrink_length", 0) / 100
+
+
 def _pay(columns, cloth, heights):
     step, least = cloth["shop_increment"], cloth.get("minimum_cut", 0)
     used, steps = columns.add(1, 0), columns.add(10000, 0)
     bought = columns.add(10000 * step, cloth["price"] / 1000)
-    kept = 1 - cloth.get("shrink_length", 0) / 100
-    columns.constrain([*heights, (used, cloth.get("squaring", 0)), (steps, -step * kept)], -np.inf, 0)
+    columns.constrain([*heights, (used, cloth.get("squaring", 0)), (steps, -step * _kept(cloth))], -np.inf, 0)
     columns.constrain([(steps, 1), (used, -10000)], -np.inf, 0)
     columns.constrain([(bought, 1), (steps, -step)], 0, np.inf)
     columns.constrain([(bought, 1), (used, -least)], 0, np.inf)

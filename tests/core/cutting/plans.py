@@ -61,6 +61,26 @@ def bolts_plan(number):
     return {"cloths": cloths, "strips": strips}
 
 
+def unpriced_plan(number):
+    """Make a small plan of two or three bolts without prices, of high least cuts, and of strips of one."""
+    random = Random(f"unpriced plan {number}")
+    cloths = []
+    for bolt in range(random.choice([2, 2, 3])):
+        step = random.choice([100, 250, 500])
+        cloths.append({
+            "name": f"bolt {bolt}", "width": random.choice([900, 1100, 1120, 1400]),
+            "squaring": random.choice([0, 50]), "shrink_length": random.choice([0, 0, 4]),
+            "shop_increment": step, "minimum_cut": random.choice([0, 2, 4, 8]) * step,
+        })  # fmt: skip
+    strips = []
+    for strip in range(random.choice([1, 2, 2, 3])):
+        size = {"length": random.randint(150, 600), "width": random.choice([80, 110, 195])}
+        strips.append({"name": f"strip {strip}", **size, "quantity": random.randint(1, 8)})
+        if random.random() < 0.3:
+            strips[-1]["cloths"] = [random.choice(cloths)["name"]]
+    return {"cloths": cloths, "strips": strips}
+
+
 def nests_plan(number):
     """Make a plan of one bolt, of some strips that may lie over each other in a higher row."""
     random = Random(f"nests {number}")

@@ -9,7 +9,7 @@ from backend.core.catalogue import answer
 from backend.core.cutting import cutting_layout
 from backend.core.declaring.reading import read
 from tests.core.cutting.any_cuts_oracle import least_any_cuts
-from tests.core.cutting.level_model import least_bolt_length, least_left_out, least_paid
+from tests.core.cutting.level_model import least_bolt_length, least_left_out, least_paid, least_with_squaring
 from tests.core.cutting.nests_oracle import least_with_nests
 from tests.core.cutting.plan_checker import check_plan
 from tests.core.cutting.plans import (
@@ -20,6 +20,7 @@ from tests.core.cutting.plans import (
     remnants_plan,
     small_plan,
     tiny_plan,
+    unpriced_plan,
 )
 
 pytestmark = pytest.mark.full
@@ -134,6 +135,35 @@ def test_of_several_bolts_no_two_stage_layout_is_paid_less_for(how_many):
     assert proven >= 0.97 * plans
 
 
+def test_of_several_bolts_without_prices_no_two_stage_layout_takes_less_than_is_proven(how_many):
+    plans, proven = how_many(40, 400), 0
+    for number in range(plans):
+        plan = unpriced_plan(number)
+        result, best = laid_out(plan), least_with_squaring(plan)
+        check_plan(plan, result)
+        assert result["bound"] <= best["length"] + 1e-6, number
+        assert result["bolt_length"] <= best["length"] + 1e-6 or not result["optimal"], number
+        proven += result["optimal"]
+    assert proven >= 0.5 * plans
+
+
+def test_what_takes_least_cloth_is_told_though_found_when_nothing_less_can_be_bought():
+    # the least cut of the Lawn holds all, which was proven before five strips turned along were found;
+    # 562 is what HiGHS finds too
+    lawn = {"name": "Lawn", "width": 1100, "shop_increment": 500, "minimum_cut": 2000, "squaring": 0}
+    poplin = {"name": "Poplin", "width": 1400, "shop_increment": 250, "squaring": 50}
+    strips = [
+        {"name": "E", "length": 482, "width": 195, "quantity": 5},
+        {"name": "M", "length": 150, "width": 80, "quantity": 3, "cloths": ["Lawn"]},
+    ]
+    plan = {"cloths": [lawn, poplin], "strips": strips}
+    result = laid_out(plan)
+    check_plan(plan, result)
+    assert least_with_squaring(plan)["length"] == pytest.approx(562)
+    assert (result["bolt_length"], result["bound"], result["optimal"]) == (562, 562, True)
+    assert (result["length_to_buy"], result["optimal_to_buy"]) == (2000, True)
+
+
 def test_what_is_paid_in_steps_may_be_less_from_one_bolt_than_from_two():
     bolt = {"selvedge": 10, "squaring": 50, "shop_increment": 500}
     lawn = {"name": "Lawn", "width": 1400, "price": 1290, **bolt}
@@ -230,6 +260,17 @@ def test_a_layout_and_its_bound_hold_whenever_it_is_stopped(stages, how_many):
             found, bound = took, result["bound"]
             if done:
                 break
+
+
+def test_of_what_nothing_is_proven_the_gap_is_all_of_it_and_no_more():
+    bolt = {"name": "bolt", "width": 1400, "squaring": 0}
+    for width in (115.494, 117.145, 117.272, 120):
+        strips = [
+            {"name": "high", "length": 1000, "width": width, "quantity": 1},
+            {"name": "low", "length": 900, "width": 50, "quantity": 1},
+        ]
+        result = laid_out({"cloths": [bolt], "strips": strips}, steps=0)
+        assert (result["bound"], result["gap"]) == (0, 100), width
 
 
 def test_no_bound_is_above_a_layout_that_is_known():

@@ -3,6 +3,7 @@
 from fractions import Fraction
 from itertools import accumulate
 from math import sqrt
+from random import Random
 
 import numpy as np
 import pytest
@@ -115,6 +116,48 @@ def test_a_verdict_is_given_where_the_interval_leaves_the_wage_out(markets, wage
     rules = [note["rule"] for note in told["notes"]]
     assert ("one_day" in rules) == (sum(map(len, markets)) == 1)
     assert ("markets_as_one" in rules) == (len(markets) > 1 and max(map(len, markets)) == 1)
+
+
+@pytest.mark.parametrize("between", [0, 0.3, 0.6, 0.9])
+@pytest.mark.parametrize("count", [2, 4, 8])
+def test_an_interval_holds_where_no_market_has_a_second_day(between, count):
+    # markets whose levels and next days are known; `between` is the part of their variance that parts them
+    random, spread, makers = Random(20260102 + count), 100000.0, 1000
+    held, of_the_worst = [], []
+    for _ in range(makers):
+        levels = [random.gauss(0, spread * sqrt(between)) for _ in range(count)]
+        days, further = [
+            [random.gauss(level, spread * sqrt(1 - between)) for level in levels] for _ in range(2)
+        ]
+        told = asked([[round(day * HOURS)] for day in days], 0)["result"]["markets"]
+        for level, day, market in zip(levels, further, told, strict=True):
+            held.append((market["low"] <= level <= market["high"], market["low"] <= day <= market["high"]))
+        of_the_worst.append(held[-count + days.index(min(days))])
+    # 80 % are said, and as it is not known how far markets differ, there may be more
+    for found in (held, of_the_worst):
+        for right in zip(*found, strict=True):
+            assert sum(right) / len(right) > 0.77
+
+
+@given(some.lists(some.integers(-4000, 20000), min_size=2, max_size=12), some.integers(0, 900))
+def test_a_day_of_each_market_tells_as_much_as_every_part_of_its_variance_does(days, wage):
+    result = asked([[day] for day in days], wage)["result"]
+    exact = [Fraction(day, HOURS) for day in days]
+    count, mean = len(days), sum(exact) / len(days)
+    variance = float(sum((day - mean) ** 2 for day in exact) / (count - 1))
+    reach = t.ppf(0.9, count - 1) * sqrt(variance)
+    assert result["within"] == pytest.approx(variance)
+    for day, market in zip(exact, result["markets"], strict=True):
+        assert (market["low"], market["high"]) == (market["next_low"], market["next_high"])
+        part = np.linspace(0, 1, 101)
+        middle = float(mean) + part * float(day - mean)
+        # of a next day, were so much of the variance that between markets: a mixed model's, its parts known
+        error = np.sqrt((1 - part) * (1 + part + (1 - part) / count))
+        assert market["low"] <= min(middle - reach * error) + 1e-6
+        assert market["high"] >= max(middle + reach * error) - 1e-6
+        # and no more than a day that is none of them would, beside how far the own one lies off
+        most = reach * sqrt(1 + 1 / count) + abs(float(day - mean))
+        assert market["high"] - market["low"] <= 2 * most + 1e-6
 
 
 @given(MARKETS.filter(lambda markets: sum(map(len, markets)) > 1))

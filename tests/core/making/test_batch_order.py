@@ -109,6 +109,15 @@ def test_however_long_is_looked_the_order_holds_together(seed, steps):
         assert result["minutes"] == answer("batch-order", asked)["result"]["minutes"]
 
 
+def test_cut_short_it_is_no_worse_than_the_list_whose_days_are_in_order(how_many):
+    for seed in range(how_many(200, 2000)):
+        asked = random_question(f"short {seed}", 9)
+        asked["batches"].sort(key=lambda batch: batch["day"] or "9999")
+        result = answer("batch-order", {**asked, "steps": seed % 4})["result"]
+        check(asked, result)
+        assert result["minutes"] <= result["as_given"], asked
+
+
 @tried_with(some.integers(0, 10**6), some.randoms(use_true_random=False))
 def test_another_order_of_the_list_takes_as_long(seed, random):
     asked = random_question(seed, 7)

@@ -81,4 +81,22 @@ def test_the_best_has_the_least_mean_and_every_other_is_told(several):
     assert means[result["best"]] == pytest.approx(min(means.values()))
     names = [way["name"] for way in ways]
     assert [row["name"] for row in result["against"]] == [name for name in names if name != result["best"]]
-    assert all(row["low"] <= row["mean"] <= row["high"] for row in result["methods"])
+    for row, way in zip(result["methods"], ways, strict=True):
+        values = measured(way, None)
+        assert row["low"] is None or row["low"] < row["mean"] < row["high"]
+        assert (row["low"] is None) == (max(values) - min(values) <= 1e-9 * max(values))
+
+
+@given(some.integers(1, 3000), some.integers(1, 3000), some.integers(2, 60), some.integers(2, 60))
+def test_sittings_that_are_all_alike_tell_no_more_than_one_of_each(one, other, count, more):
+    several, single = (
+        answer(
+            "method-compare", {"methods": [method("a", [(one, 1, 0)] * a), method("b", [(other, 1, 0)] * b)]}
+        )
+        for a, b in ((count, more), (1, 1))
+    )
+    assert several["result"]["best"] == single["result"]["best"]
+    [told], [of_one] = several["result"]["against"], single["result"]["against"]
+    assert told["difference"] == pytest.approx(of_one["difference"])
+    for name in ("low", "high", "verdict", "more"):
+        assert told[name] == of_one[name]

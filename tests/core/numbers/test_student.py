@@ -21,6 +21,13 @@ def test_the_chance_below_a_value_is_scipys(freedom):
 
 
 @pytest.mark.parametrize("freedom", range(1, 301))
+def test_however_far_a_value_lies_its_chance_is_one(freedom):
+    for power in range(160):
+        low, high = student_below(-(10.0**power), freedom), student_below(10.0**power, freedom)
+        assert 0 <= low <= high <= 1
+
+
+@pytest.mark.parametrize("freedom", range(1, 301))
 def test_the_value_of_a_chance_is_scipys(freedom):
     for chance in CHANCES:
         wanted = stats.t.ppf(chance, freedom)
@@ -60,4 +67,13 @@ def test_a_difference_is_as_sure_as_scipy_says_with_whole_degrees_of_freedom(one
 def test_one_value_says_nothing_of_how_sure_it_is():
     assert reach_of_mean([3.0], 0.95) is None
     assert reach_of_difference([3.0], [2.0, 4.0], 0.95) == (None, None)
-    assert reach_of_difference([3.0, 3.0], [2.0, 2.0], 0.95)[0] == 0
+
+
+def test_values_that_never_vary_say_no_more_than_one():
+    assert reach_of_difference([3.0, 3.0], [2.0, 2.0], 0.95) == (None, None)
+    # to a float's last bits: each is three tenths
+    assert reach_of_difference([0.9 / 3, 2.1 / 7], [0.3, 0.3], 0.95) == (None, None)
+    assert reach_of_difference([0.0, 0.0], [0.0, 0.0], 0.95) == (None, None)
+    # where one varies, Welch's degrees of freedom are its own: SciPy's interval of a mean
+    reach, _ = reach_of_difference([3.0, 3.0], [1.0, 2.0, 3.0], 0.95)
+    assert reach == pytest.approx(2 - stats.t.interval(0.95, 2, loc=2, scale=stats.sem([1, 2, 3]))[0])

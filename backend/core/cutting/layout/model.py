@@ -71,7 +71,7 @@ class Component:
 
     def laid(self):
         """Lay the best layout found so far."""
-        return self.purchase.found if self.purchase else Laid(self, self.search.layout)
+        return self.purchase.best() if self.purchase else Laid(self, self.search.layout)
 
     def _lowest_rows(self):
         lowest = {}

@@ -55,6 +55,8 @@ class Purchase:
     Takes: component, with several bolts; till.
     Has: found, the best layout so far, laid; key, by which layouts are compared: (area left
     out, price, worth of the cloth, rank of equal ones); done; effort.
+    The search that counts every mm alike may find more after this one's last step: `best` and
+    `is_least_cloth` look at that too.
     """
 
     def __init__(self, component, till):
@@ -121,23 +123,32 @@ class Purchase:
         layout = self.component.search.layout
         if layout is not self.seen:
             self.seen = layout
-            self.least_cloth = self._offer(self.component, layout)
+            self._offer(self.component, layout)
 
     def _offer(self, component, layout):
+        laid, key = self._compared(component, layout)
+        if self.found is None or key < self.key:
+            self.found, self.key = laid, key
+
+    def _compared(self, component, layout):
+        # (a layout as it is laid, by what it is compared)
         laid = Laid(component, layout)
         price = 0
         for number in self.till.numbers:
             laid.rows[number] = laid.rows.get(number, [])
             price += self.till.price_of_rows(number, length_of(laid.rows[number]))
         value = self.component.value_of(laid.rows)
-        key = (laid.area, price, value) + rank(component.search.problem, layout)[1:]
-        if self.found is None or key < self.key:
-            self.found, self.key = laid, key
-        return laid.area, value
+        return laid, (laid.area, price, value) + rank(component.search.problem, layout)[1:]
+
+    def best(self):
+        """Return the best layout there is, laid."""
+        laid, key = self._compared(self.component, self.component.search.layout)
+        return laid if key < self.key else self.found
 
     def is_least_cloth(self, value, area):
         """Say whether a layout is as good as that of the search that counts every mm alike."""
-        return area == self.least_cloth[0] and at_most(value, self.least_cloth[1])
+        _, key = self._compared(self.component, self.component.search.layout)
+        return area == key[0] and at_most(value, key[2])
 
     # one node
 
