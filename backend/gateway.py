@@ -33,19 +33,32 @@ class Refused(Exception):
         self.detail = detail
 
 
+class Limits:
+    """How large a body may be.
+
+    Takes: most_bytes, for those whom the app knows; most_bytes_of_strangers, for all others; known_at, the
+    path that the app answers with 200 to those whom it knows, and to nobody else.
+    """
+
+    def __init__(self, most_bytes, most_bytes_of_strangers, known_at):
+        self.most_bytes = most_bytes
+        self.most_bytes_of_strangers = most_bytes_of_strangers
+        self.known_at = known_at
+
+
 class Gateway:
     """The app as the server calls it.
 
     Takes: app, a WSGI application; threads, how many requests it works on at
-    once; most_bytes, the largest body; note, called with the environ, status and
-    seconds of each reply; at_end, called as the server ends.
+    once; limits, of bodies; note, called with the environ, status and seconds of
+    each reply; at_end, called as the server ends.
     """
 
-    def __init__(self, app, threads, most_bytes, note, at_end):
+    def __init__(self, app, threads, limits, note, at_end):
         self.app = app
         self.note = note
         self.at_end = at_end
-        self.most_bytes = most_bytes
+        self.limits = limits
         self.pool = ThreadPoolExecutor(threads, thread_name_prefix="request")
 
     def __rsgi_del__(self, loop):
@@ -68,40 +81,63 @@ class Gateway:
         except Refused as refused:
             protocol.response_bytes(*_refusal(scope, refused))
             return
+        if body is None:
+            protocol.response_bytes(*await self._in_thread(self._answer_stranger, scope, gone))
+            return
         watching = asyncio.ensure_future(_watch(protocol, gone))
         try:
-            reply = await asyncio.get_running_loop().run_in_executor(
-                self.pool, self._answer, _environ(scope, body, gone)
-            )
+            reply = await self._in_thread(self._answer, _environ(scope, body, gone))
         finally:
             watching.cancel()
         protocol.response_bytes(*reply)
 
+    def _in_thread(self, work, *given):
+        return asyncio.get_running_loop().run_in_executor(self.pool, work, *given)
+
     async def _body(self, scope, protocol):
+        # None for one that is larger than a stranger's may be: of that nothing is kept, whatever it says
         told = scope.headers.get("content-length")
         if told is None and "transfer-encoding" not in scope.headers:
             return b""
-        if told is not None and told.isdecimal() and int(told) > self.most_bytes:
-            raise self._too_large()
+        promised = int(told) if told is not None and told.isdecimal() else 0
+        if promised > self.limits.most_bytes:
+            raise _too_large(self.limits.most_bytes)
         parts, size, now = [], 0, asyncio.get_running_loop().time
+        few, is_known = self.limits.most_bytes_of_strangers, None
         until = now() + SECONDS_FOR_BODY
         try:
             async with asyncio.timeout(SECONDS_WITHOUT_BYTES) as limit:
                 async for part in protocol:
-                    parts.append(part)
                     size += len(part)
-                    if size > self.most_bytes:
-                        raise self._too_large()
+                    if size > self.limits.most_bytes:
+                        raise _too_large(self.limits.most_bytes)
+                    if is_known is None and max(promised, size) > few:
+                        is_known = await self._in_thread(self._is_known, scope)
+                    if is_known is False:
+                        parts.clear()
+                    else:
+                        parts.append(part)
                     limit.reschedule(min(until, now() + SECONDS_WITHOUT_BYTES))
         except TimeoutError:
             raise Refused(HTTPStatus.REQUEST_TIMEOUT, "the body did not come in time") from None
         if told is not None and size < int(told):
             raise Refused(HTTPStatus.BAD_REQUEST, "the body ends before it is whole")
-        return b"".join(parts)
+        return None if is_known is False else b"".join(parts)
 
-    def _too_large(self):
-        detail = f"a body may be at most {self.most_bytes} bytes"
-        return Refused(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, detail)
+    def _is_known(self, scope):
+        # a cookie may be made up: the app is asked, with all that the request says of who sent it
+        environ = _environ(scope, b"", threading.Event())
+        environ = {name: environ[name] for name in environ if not name.startswith("CONTENT_")}
+        asked = {"REQUEST_METHOD": "GET", "PATH_INFO": self.limits.known_at, "QUERY_STRING": ""}
+        return self._reply(environ | asked)[0] == HTTPStatus.OK
+
+    def _answer_stranger(self, scope, gone):
+        # who is not let in is told so; whoever else would have had the body read is told how large it may be
+        told = {"CONTENT_LENGTH": str(self.limits.most_bytes + 1)}
+        status, headers, body = self._answer(_environ(scope, b"", gone) | told)
+        if status == HTTPStatus.REQUEST_ENTITY_TOO_LARGE:
+            return _refusal(scope, _too_large(self.limits.most_bytes_of_strangers))
+        return status, headers, body
 
     def _answer(self, environ):
         began = time.monotonic()
@@ -124,6 +160,10 @@ class Gateway:
             return HTTPStatus.INTERNAL_SERVER_ERROR, [("content-type", "text/plain")], b"internal error\n"
         status, headers = begun[-1]
         return int(status.split(" ", 1)[0]), [(name.lower(), value) for name, value in headers], body
+
+
+def _too_large(most_bytes):
+    return Refused(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, f"a body may be at most {most_bytes} bytes")
 
 
 async def _watch(protocol, gone):

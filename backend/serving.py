@@ -13,6 +13,7 @@ import time
 
 from granian import Granian
 from granian.constants import Interfaces
+from granian.http import HTTP1Settings
 
 from . import observing, store
 from .access import businesses, codes
@@ -25,6 +26,8 @@ from .store import devices
 SECONDS_TO_STOP = 10
 # a port whose worker is only starting holds a question; it is asked again
 SECONDS_TO_ANSWER = 5
+# what is read ahead of a connection, which a body that never ends holds; headers are less
+READ_BYTES = 64 * 1024
 NOT_SECURE = (
     "Phones cannot use it there: their browsers keep records and pair by https only.",
     "Start it with --https, or with --behind-proxy where a proxy in front has a certificate.",
@@ -66,6 +69,7 @@ def serve(host, port, settings, https, workers=1, about=()):
         workers_kill_timeout=SECONDS_TO_STOP,
         respawn_failed_workers=True,
         log_level="error",
+        http1_settings=HTTP1Settings(max_buffer_size=READ_BYTES),
         **options,
     )
     # the worker must not be forked from a process that has threads already

@@ -7,9 +7,9 @@ import signal
 import threading
 
 from . import calculating, observing
-from .api.bodies import MOST_RAW_BYTES
+from .api.bodies import MOST_RAW_BYTES, MOST_RAW_BYTES_OF_STRANGERS
 from .app import create_app
-from .gateway import Gateway
+from .gateway import Gateway, Limits
 from .settings import from_environment
 
 # requests that are worked on at once; one that is still coming holds none
@@ -34,4 +34,5 @@ def create_worker_app():
     gc.freeze()
     gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS)
     gc.enable()
-    return Gateway(app, THREADS, MOST_RAW_BYTES, observer.note, calculating.end_all)
+    limits = Limits(MOST_RAW_BYTES, MOST_RAW_BYTES_OF_STRANGERS, "/api/v1/devices/me")
+    return Gateway(app, THREADS, limits, observer.note, calculating.end_all)

@@ -1,12 +1,13 @@
 """Stock kept up on the phone, part by part: the same as the whole fold of all that ever happened."""
 
+import json
 import uuid
 from random import Random
 
 import pytest
 
 from backend.core.catalogue import answer
-from tests.core.counting.random_facts import history
+from tests.core.counting.random_facts import PLACES, history
 
 pytestmark = pytest.mark.full
 
@@ -83,6 +84,14 @@ def test_what_arrives_in_any_order_is_folded_as_all_at_once(screen, how_many):
         agrees(screen, batches, paired=True)
 
 
+def test_a_place_with_much_of_before_is_folded_again_by_itself(screen, how_many):
+    screen.open("/settings")
+    random = Random(SEED + 4)
+    for number in range(how_many(30, 500)):
+        first, *batches = batches_of(named(history(random), number), random) or [[]]
+        agrees(screen, [of_old(number) + first, *batches], paired=True)
+
+
 def test_a_void_that_comes_before_all_else_is_not_forgotten(screen):
     screen.open("/settings")
     place, product, sale, void = (str(uuid.UUID(int=number)) for number in range(1, 5))
@@ -106,6 +115,68 @@ def agrees(screen, batches, paired):
         known += batch
         whole = answer("stock-on-hand", {"facts": known})["result"]["on_hand"]
         assert there(rows) == there(whole), known
+
+
+def of_old(number):
+    """Make so much at the places of a history that each is folded again by itself, all of it before."""
+    found = {"kind": "set-aside", "at": -9, "product": "E", "quantity": 1, "reason": "found"}
+    return named(
+        [{**found, "id": f"{place} {count}", "place": place} for place in PLACES for count in range(101)],
+        number,
+    )
+
+
+@pytest.mark.parametrize("old", [lambda number: [], of_old], ids=["few", "many"])
+def test_what_an_owner_left_out_counts_nowhere(screen, how_many, old):
+    screen.open("/settings")
+    random = Random(SEED + 2)
+    for number in range(how_many(40, 500)):
+        facts = named(history(random), number)
+        for fact in random.sample(facts, min(len(facts), random.randint(1, 2))):
+            out = {"kind": "left-out", "id": str(uuid.uuid5(uuid.NAMESPACE_OID, "left out " + fact["id"]))}
+            facts.append({**out, "at": FIRST_MS, "fact": fact["id"]})
+        # the latest batch brings what is left out, so that all is folded anew
+        agrees(screen, [old(number) + facts[:-1], facts[-1:]], paired=True)
+
+
+# how much the page asks the core, as text, while it does something
+ASKED = """async (given) => {
+  const asked = [];
+  const post = Worker.prototype.postMessage;
+  Worker.prototype.postMessage = function (sent, ...more) {
+    if (sent.text) asked.push(sent.text.length);
+    return post.call(this, sent, ...more);
+  };
+  const told = await (KEEP_UP)(given);
+  Worker.prototype.postMessage = post;
+  return { told: told.at(-1), questions: asked.length, characters: asked.reduce((sum, one) => sum + one, 0) };
+}""".replace("KEEP_UP", KEEP_UP)
+
+
+def to_anywhere(random, count):
+    """Move goods between places that nobody described, and count at some, as a helper's phone may."""
+    day = {"at": FIRST_MS, "day": "2026-05-02"}
+    new = lambda: str(uuid.UUID(int=random.getrandbits(128)))  # noqa: E731
+    facts, product = [], new()
+    for number in range(count):
+        goods = {"product": product, "quantity": 1}
+        facts.append({"kind": "move", "id": new(), **day, "from": new(), "to": new(), **goods})
+        if number % 5 == 0:
+            facts.append({
+                "kind": "count-close", "id": new(), **day, "session": new(), "place": new(), "scope": "all"
+            })  # fmt: skip
+    return facts
+
+
+def test_places_that_nobody_described_are_folded_together(screen):
+    screen.open("/settings")
+    facts = to_anywhere(Random(SEED + 3), 2000)
+    told = screen.page.evaluate(ASKED, {"batches": [facts], "paired": True})
+    whole = answer("stock-on-hand", {"facts": facts})["result"]["on_hand"]
+    assert there(told["told"]) == there(whole)
+    # all voids, each fact once or twice as it is of two places, a thousand at a time, and the list
+    assert told["questions"] < 12
+    assert told["characters"] < 4 * len(json.dumps(facts))
 
 
 def test_what_was_kept_of_own_facts_holds_at_the_next_start(phone):

@@ -15,6 +15,8 @@ from ..core.presenting.wording import word
 MOST_EXCHANGED_BYTES = 4 * MOST_BYTES
 # what is sent may be a little larger than what it holds: gzip has a frame of its own
 MOST_RAW_BYTES = MOST_EXCHANGED_BYTES + 4096
+# strangers ask calculators, none of which reads more than MOST_BYTES
+MOST_RAW_BYTES_OF_STRANGERS = MOST_BYTES + 4096
 
 
 class BodyParser(FlaskParser):

@@ -1,5 +1,6 @@
 """The bookings as a calendar that any calendar program reads (RFC 5545)."""
 
+import heapq
 from datetime import UTC, date, datetime, time, timedelta
 
 from icalendar import Calendar, Event, vRecur
@@ -13,13 +14,16 @@ from ..store import records
 MEDIA_TYPE = "text/calendar"
 PRODUCT = "-//Boltfair//Bookings//EN"
 MOST = 100_000
+# what a calendar program reads again and again; helpers book any number of days
+MOST_DAYS, DAYS_BACK = 1_000, 366
 
 
 def write(connection, business, now):
     """Write a business's bookings, and the markets that recur, as an iCalendar file.
 
     Times are local to the stall, as they were typed: no time zone is given. What a helper may not know, all
-    that is money, is in none of it.
+    that is money, is in none of it. Of the booked days those since a year ago are in it, of more than
+    MOST_DAYS the nearest; that many, of whatever time, are left out of markets that recur.
     """
     read = lambda kind: records.page(connection, business, kind, "helper", None, MOST, {})  # noqa: E731
     markets = _by_id(read("market"))
@@ -29,14 +33,26 @@ def write(connection, business, now):
     calendar.add("version", "2.0")
     stamped = datetime.fromtimestamp(now // 1000, UTC)
     packed = _packed(read)
-    for booking in bookings:
-        for day in filter(is_date, booking["days"]):
-            market, bring = markets.get(booking["market"]), packed.get(booking["id"], "")
-            calendar.add_component(_event(booking, market, bring, day, stamped))
-    for market in markets.values():
-        if market["recurrence"] and is_date(market["first_day"] or "") and not market["archived"]:
-            calendar.add_component(_recurring(market, bookings, stamped))
+    recurring = {id: market for id, market in markets.items() if _recurs(market)}
+    first = (stamped.date() - timedelta(days=DAYS_BACK)).isoformat()
+    days = [(day, booking) for booking in bookings for day in filter(is_date, booking["days"])]
+    for day, booking in _nearest([one for one in days if one[0] >= first], stamped.date()):
+        market, bring = markets.get(booking["market"]), packed.get(booking["id"], "")
+        calendar.add_component(_event(booking, market, bring, day, stamped))
+    booked = {}
+    for day, booking in _nearest([one for one in days if one[1]["market"] in recurring], stamped.date()):
+        booked.setdefault(booking["market"], set()).add(day)
+    for market in recurring.values():
+        calendar.add_component(_recurring(market, booked.get(market["id"], ()), stamped))
     return calendar.to_ical()
+
+
+def _nearest(days, today):
+    """Find of (day, booking) the MOST_DAYS nearest to today, in their own order; of one day the first."""
+    if len(days) <= MOST_DAYS:
+        return days
+    away = [(abs((date.fromisoformat(day) - today).days), number) for number, (day, _) in enumerate(days)]
+    return [days[number] for number in sorted(number for _, number in heapq.nsmallest(MOST_DAYS, away))]
 
 
 def _by_id(rows):
@@ -73,7 +89,11 @@ def _event(booking, market, bring, day, stamped):
     return event
 
 
-def _recurring(market, bookings, stamped):
+def _recurs(market):
+    return market["recurrence"] and is_date(market["first_day"] or "") and not market["archived"]
+
+
+def _recurring(market, booked, stamped):
     event = _begun(market["id"], market, stamped)
     event.add("status", "TENTATIVE")
     event.add("transp", "TRANSPARENT")
@@ -85,9 +105,8 @@ def _recurring(market, bookings, stamped):
         # a rule that only looks like one: the first day stands alone
         return event
     # a day that is booked is there already, as its booking
-    booked = {day for booking in bookings if booking["market"] == market["id"] for day in booking["days"]}
     start = event.decoded("dtstart")
-    for day in sorted(filter(is_date, booked)):
+    for day in sorted(booked):
         there = date.fromisoformat(day)
         event.add("exdate", datetime.combine(there, start.time()) if isinstance(start, datetime) else there)
     return event

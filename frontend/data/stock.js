@@ -40,7 +40,8 @@ export async function neededFacts(place, about, session = '') {
 
 // about null: whatever the clocks say, nothing is left out as later
 async function needed(facts, place, about, session = '') {
-  const all = facts.filter((fact) => touches(fact, place));
+  const out = leftOut(facts);
+  const all = facts.filter((fact) => touches(fact, place) && !out.has(fact.id));
   const counts = all.filter(isOfCount);
   const until = about ?? counts.reduce((last, fact) => Math.max(last, fact.at), 0);
   const lately = until - declared().latest_counts_ms;
@@ -64,8 +65,16 @@ const touches = (fact, place) => placesOf(fact).includes(place) || neverWas(fact
 function neverWas(fact) {
   const kind = kindNamed(fact.kind);
   if (!kind?.voids) return undefined;
-  const { links } = kind.fields.find(({ name }) => name === kind.voids);
+  const links = voidedBy(kind);
   return isOfStock(links) || kindNamed(links)?.cash || !kindNamed(links) ? fact[kind.voids] : undefined;
+}
+
+const voidedBy = (kind) => kind.fields.find(({ name }) => name === kind.voids).links;
+
+// a count that an owner left out says nothing of what came before it
+function leftOut(facts) {
+  const leaves = ({ kind }) => kindNamed(kind)?.voids && !kindNamed(voidedBy(kindNamed(kind)));
+  return new Set(facts.filter(leaves).map(neverWas));
 }
 
 /** Own facts that were not rejected: all were checked as they were stated. */
@@ -194,28 +203,71 @@ async function voidedEarlier(facts, ownToo) {
 async function foldedAgain(before, places, facts) {
   const each = [...new Map(facts.map((fact) => [fact.id, fact])).values()];
   // what never happened may be known before it is, and is at no place
-  let after = join(before, await ask('fold_stock', { facts: each.filter(neverWas), at: null, places: [] }));
-  for (const place of places ?? new Set(each.flatMap(placesOf).filter(isId))) {
-    after = await ask('put_place', { held: after, place, folded: await foldedPlace(place, each) });
+  const { voids } = await ask('fold_stock', { facts: each.filter(neverWas), at: null, places: [] });
+  const folded = { stock: {}, places: {}, voids, closed: {} };
+  const few = [];
+  for (const [place, there] of byPlace(each, voids, places)) {
+    if (there.length > FEW) laidIn(folded, await foldedPlace(place, there, voids));
+    else few.push([place, there]);
   }
-  return after;
+  for (const some of parcels(few)) laidIn(folded, await foldedPlaces(some, voids));
+  return places ? ask('put_places', { held: before, places, folded }) : folded;
+}
+
+// what of it happened at each of some places, or with null at any: each fact is looked at once, however many places there are
+function byPlace(facts, voids, places) {
+  const wanted = places ? new Set(places) : null;
+  const found = new Map();
+  for (const fact of facts.filter(({ id }) => (voids[id] ?? true) === true)) {
+    for (const place of new Set(placesOf(fact))) {
+      if (!(wanted ? wanted.has(place) : isId(place))) continue;
+      if (!found.has(place)) found.set(place, []);
+      found.get(place).push(fact);
+    }
+  }
+  return found;
 }
 
 // what a bent fact says of where is no place
 const isId = (value) => typeof value === 'string' && /^[\da-f-]{36}$/.test(value);
 
+function laidIn(folded, told) {
+  for (const part of Object.keys(folded)) Object.assign(folded[part], told[part]);
+}
+
+// places of which so little is known are folded together: there may be any number of them
+const FEW = 100;
+
+function* parcels(few) {
+  let [some, count] = [[], 0];
+  for (const one of few) {
+    some.push(one);
+    count += one[1].length;
+    if (count < MOST_AT_ONCE) continue;
+    yield some;
+    [some, count] = [[], 0];
+  }
+  if (some.length) yield some;
+}
+
+async function foldedPlaces(some, voids) {
+  const facts = [...new Set(some.flatMap(([, there]) => there))];
+  return ask('fold_places', { facts, voids: voidsOf(facts, voids), places: some.map(([place]) => place) });
+}
+
+const voidsOf = (facts, voids) => Object.fromEntries(facts.filter(({ id }) => id in voids).map(({ id }) => [id, voids[id]]));
+
 // a part at a time, as taps are answered in between
-async function foldedPlace(place, facts) {
-  const matter = await needed(facts, place, null);
-  const isFirst = (fact) => isOfCount(fact) || neverWas(fact);
-  const closes = facts.filter((fact) => countsAs(fact) === 'close' && placesOf(fact).includes(place));
-  let held = await ask('begin_place', { facts: matter.filter(isFirst), closes, place });
-  const rest = matter.filter((fact) => !isFirst(fact));
+async function foldedPlace(place, there, voids) {
+  const matter = await needed(there, place, null);
+  const closes = there.filter((fact) => countsAs(fact) === 'close');
+  let held = await ask('begin_place', { facts: matter.filter(isOfCount), closes, voids: voidsOf(there, voids), place });
+  const rest = matter.filter((fact) => !isOfCount(fact));
   for (let done = 0; done < rest.length; done += MOST_AT_ONCE) {
     const part = rest.slice(done, done + MOST_AT_ONCE);
     held = join(held, await ask('take_in_stock', { held, facts: part, sales: [] }));
   }
-  return held;
+  return ask('put_places', { held: {}, places: [place], folded: held });
 }
 
 const MOST_AT_ONCE = 1000;

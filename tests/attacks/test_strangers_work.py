@@ -1,17 +1,24 @@
 """A stranger must not stop the server: long calculations, half-sent bodies, and both at once."""
 
+import asyncio
 import json
+import re
 import socket
 import time
+import tracemalloc
 from collections import Counter
 from concurrent.futures import ThreadPoolExecutor
 from http.client import HTTPConnection
+from types import SimpleNamespace
 
 import pytest
 
+from backend.api.bodies import MOST_RAW_BYTES, MOST_RAW_BYTES_OF_STRANGERS
 from backend.api.calculators import SECONDS
-from backend.gateway import SECONDS_WITHOUT_BYTES
+from backend.gateway import SECONDS_WITHOUT_BYTES, Gateway, Limits
 from e2e.server import Server
+from e2e.shop import Shop
+from tests.phones import uuid7
 
 STRANGERS, HALF_SENT = 64, 150
 # as hard as a short body can be: a dozen sizes that share no measure
@@ -37,14 +44,13 @@ def server(tmp_path_factory):
         yield started
 
 
-def ask(server, path, given=None):
+def ask(server, path, given=None, **headers):
     """Ask over a connection of its own: (status, headers, JSON)."""
     connection = HTTPConnection("127.0.0.1", server.port, timeout=SECONDS + SECONDS_OF_GRACE)
     try:
         body = None if given is None else json.dumps(given)
-        connection.request(
-            "GET" if given is None else "POST", path, body, {"Content-Type": "application/json"}
-        )
+        headers = {"Content-Type": "application/json", "Origin": server.address, **headers}
+        connection.request("GET" if given is None else "POST", path, body, headers)
         reply = connection.getresponse()
         return reply.status, reply.headers, json.loads(reply.read())
     finally:
@@ -125,3 +131,78 @@ def test_a_body_that_ends_early_or_is_too_large_is_refused(server):
         # a server may also let go of whoever has let go
         assert got == b"" or got.startswith(b"HTTP/1.1 " + status)
     assert ask(server, "/healthz")[0] == 200
+
+
+def paired(server):
+    """Pair a phone: (its cookie, the epoch)."""
+    name = {"code": Shop(server).code()["code"], "name": "Imke's phone"}
+    status, headers, told = ask(server, "/api/v1/devices", name)
+    assert status == 200, told
+    return re.match("[^;]+", headers["Set-Cookie"])[0], told["epoch"]
+
+
+def test_only_phones_of_a_business_here_send_large_bodies(server):
+    # an easy layout, and blanks; a record in an exchange that nobody reads
+    large = {**EASY, "note": " " * MOST_RAW_BYTES_OF_STRANGERS}
+    cookie, epoch = paired(server)
+    push = {"epoch": epoch, "cursor": 0, "schema": 1, "sent_at": 0, "changes": [{"id": large["note"]}]}
+    limit = f"at most {MOST_RAW_BYTES_OF_STRANGERS} bytes"
+    made_up = "boltfair=" + ".".join([uuid7(), uuid7(), "x" * 43])
+    for headers in ({}, {"Cookie": made_up}):
+        status, _, told = ask(server, LAYOUT, large, **headers)
+        assert (status, told["status"]) == (413, 413) and limit in told["detail"]
+        # who has lost a cookie is told so, and pairs again
+        assert ask(server, "/api/v1/sync", push, **headers)[0] == 401
+    status, _, told = ask(server, "/api/v1/sync", push, Cookie=cookie)
+    assert status == 200, told
+    assert [result["status"] for result in told["results"]] == ["rejected"]
+    # what is no larger is read, whoever asks
+    assert ask(server, LAYOUT, {**EASY, "note": " " * 200_000})[0] == 422
+
+
+def held_of(status, sent):
+    """Send a body of so many bytes to an app that lets in with a status: (the reply's status, bytes held)."""
+    told, peaks = [], []
+
+    def app(environ, start):
+        peaks.append(tracemalloc.get_traced_memory()[1])
+        if environ["PATH_INFO"] == "/me":
+            start(status, [])
+        else:
+            start("200 OK" if int(environ["CONTENT_LENGTH"]) <= MOST_RAW_BYTES else "413 Large", [])
+        return [b""]
+
+    class Coming:
+        """A request's body, 64 KiB at a time."""
+
+        async def __aiter__(self):
+            for _ in range(sent // 65536):
+                yield b"x" * 65536
+
+        async def client_disconnect(self):
+            await asyncio.sleep(60)
+
+        def response_bytes(self, status, headers, body):
+            told.append(status)
+
+    scope = SimpleNamespace(
+        method="POST", path="/", query_string="", server="[::1]:80", client="[::1]:9", scheme="http",
+        http_version="1.1", authority="", headers={"content-length": str(sent)},
+    )  # fmt: skip
+    limits = Limits(MOST_RAW_BYTES, MOST_RAW_BYTES_OF_STRANGERS, "/me")
+    gateway = Gateway(app, 2, limits, lambda *_: None, None)
+    tracemalloc.start()
+    asyncio.run(gateway.__rsgi__(scope, Coming()))
+    tracemalloc.stop()
+    gateway.pool.shutdown()
+    return told, peaks[-1]
+
+
+def test_of_a_large_body_of_a_stranger_no_more_is_held_than_may_be_sent():
+    whole = 1024 * 1024
+    told, held = held_of("401 Unauthorized", whole)
+    assert told == [413]
+    # and what python is made of
+    assert held < MOST_RAW_BYTES_OF_STRANGERS + 200_000
+    told, held = held_of("200 OK", whole)
+    assert told == [200] and held >= whole

@@ -76,20 +76,24 @@ def _offer(recorded, id, offer, price, chosen):
 
 
 def _uses(recorded, id, n, price, chosen):
-    # each time it was used, at the price it has and what it saved then, the tax taken out
+    # each time it was used, at the price it has and what it saved then, the tax taken out; only the last of
+    # them are made, as a sale may say any number of times
     taxed = 1 + chosen["tax_percent"] / 100 if chosen["tax_included"] else 1
     uses = []
-    for sale in recorded.of("sale"):
-        for row in [row for row in sale["offers"] if row["offer"] == id]:
-            for number in range(row["times"]):
-                saving = row["saving"] * (number + 1) // row["times"] - row["saving"] * number // row["times"]
+    for sale in reversed(recorded.of("sale")):
+        for row in [row for row in reversed(sale["offers"]) if row["offer"] == id]:
+            times, left = row["times"], MOST_USES - len(uses)
+            for number in range(times - 1, max(times - left, 0) - 1, -1):
+                saving = row["saving"] * (number + 1) // times - row["saving"] * number // times
                 uses.append({
                     "pieces": n,
                     "full": half_up((price + saving) / taxed),
                     "taken": half_up(price / taxed),
                     "variable": n * chosen["variable"],
                 })  # fmt: skip
-    return uses[-MOST_USES:]
+        if len(uses) == MOST_USES:
+            break
+    return list(reversed(uses))
 
 
 def _market(id, market, price, business, chosen):

@@ -15,12 +15,13 @@ from .keys import count_of, key_of, moment_of
 from .sessions import Counts
 
 
-def fold(facts, at=None, places=None):
+def fold(facts, at=None, places=None, voids=None):
     """Fold facts into stock.
 
     Takes: facts, checked (records/reader.py), in any order, some perhaps twice;
     at, leave out what happened later (UTC ms), but for voids; places, those
-    wanted, None for all.
+    wanted, None for all; voids, what of these never happened, where that is
+    known already, None to find it among them.
     Returns: held = {"stock": {key: [pieces, at, id, [sale, ...]]}, "places":
     {place: [at, id]}, "voids": {sale: true}, "closed": {count: true}}: for each
     key its pieces, the moment of its count (None, "" without one) and the sales
@@ -28,7 +29,8 @@ def fold(facts, at=None, places=None):
     count that took in all of it.
     """
     facts = once(facts)
-    voids = voided(facts, STOCK)
+    if voids is None:
+        voids = voided(facts, STOCK)
     facts = [fact for fact in facts if voids.get(fact.get("id")) != LEFT_OUT]
     known = [fact for fact in facts if at is None or fact["at"] <= at]
     counts = Counts(known)

@@ -25,42 +25,51 @@ def fold_stock(facts, at, places):
     return fold(readable(facts, STOCK), at, None if places is None else {place: True for place in places})
 
 
-def begin_place(facts, closes, place):
+def fold_places(facts, voids, places):
+    """Fold places again of which little is known, several at once.
+
+    Takes: facts, all that happened there; voids, {fact: true, or how it is left
+    out}, what of them never happened. Facts that cannot be read are set aside.
+    Returns: held of these places, and of no other.
+    """
+    return fold(readable(facts, STOCK), None, {place: True for place in places}, voids)
+
+
+def begin_place(facts, closes, voids, place):
     """Begin to fold a place again, with what says which of the rest counts.
 
-    Takes: facts, the counts that matter and all voids; closes, all closes of
-    counts of the place, as a line may still come to one of long ago.
+    Takes: facts, the counts that matter; closes, all closes of counts of the
+    place, as a line may still come to one of long ago; voids as `fold_places`
+    does, of the rest, too.
     Returns: held of that place, to take the rest in; what is told of other
     places by then does not hold.
     """
-    held = fold_stock(facts, None, [place])
-    held["closed"] = fold_stock(closes, None, [])["closed"]
+    held = fold_places(facts, voids, [place])
+    held["closed"] = fold_places(closes, voids, [])["closed"]
     return held
 
 
-def put_place(held, place, folded):
-    """Put a place that was folded again in the stead of what was held of it.
+def put_places(held, places, folded):
+    """Put places that were folded again in the stead of what was held of them.
 
-    Takes: held, all of it; folded, held of the place.
+    Takes: held, all of it; folded, held of the places; what it tells of others
+    is left out.
     Returns: held, anew. Raises: Problems naming each `held.name` that is none.
     """
     before, after = parts_of_held(held), parts_of_held(folded)
-    told = {}
+    told, wanted = {}, {place: True for place in places}
     for name in before:
-        told[name] = {key: before[name][key] for key in before[name] if not _is_gone(name, key, place)}
-        told[name].update({key: after[name][key] for key in after[name] if _is_of(name, key, place)})
+        told[name] = {key: before[name][key] for key in before[name] if not _is_of(name, key, wanted)}
+        # what never happened and what is closed is of no place, and stays so
+        placeless = name in ("voids", "closed")
+        told[name].update({
+            key: after[name][key] for key in after[name] if placeless or _is_of(name, key, wanted)
+        })  # fmt: skip
     return told
 
 
-def _is_gone(part, key, place):
-    # what never happened and what is closed stays so
-    return part in ("stock", "places") and _is_of(part, key, place)
-
-
-def _is_of(part, key, place):
-    if part == "stock":
-        return parts_of(key)[0] == place
-    return part != "places" or key == place
+def _is_of(part, key, places):
+    return (part == "stock" and parts_of(key)[0] in places) or (part == "places" and key in places)
 
 
 def take_in_stock(held, facts, sales):

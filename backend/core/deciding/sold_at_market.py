@@ -17,6 +17,8 @@ from .there import HOUR_MS, There
 NOON = 720
 # a day whose hours nobody said lasted from its first sale to its last, and so long at least
 SHORTEST_DAY_MS = HOUR_MS
+# a day with more counts is looked at so often, evenly, as each look folds all that was until then
+MOST_LOOKS = 24
 
 
 def sold_at_market(facts, records, day, booking, noon):
@@ -24,7 +26,8 @@ def sold_at_market(facts, records, day, booking, noon):
 
     A product's hours end when its last piece was sold, by the counts and the movements of the stall;
     when it was asked for in vain, or a count found none, with the last sale before. What was sold as
-    a size alone counts for its products by what was sold of each by name.
+    a size alone counts for its products by what was sold of each by name. Of more than MOST_LOOKS counts
+    some are looked at together with a later one.
     Takes: facts of that day, and of its stall's stock since the day before it that there was a market;
     records, {kind: {id: fields}} of bookings, markets and products; day, YYYY-MM-DD; booking, its id; noon
     of that day where the market is, UTC ms.
@@ -47,9 +50,7 @@ def sold_at_market(facts, records, day, booking, noon):
     sizes = {id: recorded.record("product", id)["size"] for id in recorded.ids("product")}
     sold = _sold(ours, sizes)
     lying = _Lying(standing, place, start, end)
-    for fact in standing:
-        if fact["at"] >= start and fact.get("day") == day:
-            lying.follow(fact)
+    lying.follow([fact for fact in standing if fact["at"] >= start and fact.get("day") == day])
     told = {"hours": (end - start) / HOUR_MS, "said": is_said, "brought": lying.brought}
     for product in sold:
         lying.of(product)
@@ -76,7 +77,10 @@ class _Lying:
 
     def __init__(self, standing, place, start, end):
         self.standing, self.place, self.start, self.end = standing, place, start, end
-        self.found = {}
+        self.found, self.asked = {}, {}
+        for fact in standing:
+            if fact["kind"] == "asked-for" and fact["at"] >= start and fact.get("place") == place:
+                self.asked[fact.get("product")] = self.asked.get(fact.get("product"), 0) + 1
         self._look([fact for fact in standing if fact["at"] < start])
         for product in in_text_order(list(self.counted)):
             self.of(product)
@@ -98,15 +102,26 @@ class _Lying:
             self.found[product] = There(self.start, self.end, pieces)
         return self.found[product]
 
-    def follow(self, fact):
-        """Take in what happened next."""
-        kind, at = fact["kind"], fact["at"]
-        if kind == "asked-for":
+    def follow(self, facts):
+        """Take in what happened on the day, in its order."""
+        left = len([fact for fact in facts if self._is_close(fact)])
+        every = max(1, (left + MOST_LOOKS - 1) // MOST_LOOKS)
+        for fact in facts:
+            if self._is_close(fact):
+                left -= 1
+                # a look tells what all counts until then found, and the last one is looked at
+                if left % every == 0:
+                    self._count(fact)
+            else:
+                self._follow(fact)
+
+    def _is_close(self, fact):
+        return fact["kind"] == "count-close" and fact["place"] == self.place
+
+    def _follow(self, fact):
+        if fact["kind"] == "asked-for":
             if fact["place"] == self.place and fact.get("product"):
-                self.of(fact["product"]).ask(at)
-        elif kind == "count-close":
-            if fact["place"] == self.place:
-                self._count(fact)
+                self.of(fact["product"]).ask(fact["at"])
         else:
             for place, row, pieces in movements(fact):
                 if place == self.place and row.get("product"):
@@ -135,10 +150,7 @@ class _Lying:
 
 
 def _row(product, sold, lying, whole):
-    one, asked = lying.of(product), 0
-    for fact in lying.standing:
-        is_asked = fact["kind"] == "asked-for" and fact.get("product") == product
-        asked += is_asked and fact["at"] >= one.start and fact.get("place") == lying.place
+    one, asked = lying.of(product), lying.asked.get(product, 0)
     hours = one.hours()
     if not (sold or asked or (one.was_known and hours > 0)):
         return None
@@ -158,8 +170,11 @@ def _sold(ours, sizes):
             _add(named, of_size, fact.get("returned") or [], -1)
         elif fact["kind"] == "refund":
             _add(named, of_size, fact["lines"], -1)
+    by_size = {}
+    for product in in_text_order(list(sizes)):
+        by_size.setdefault(sizes[product], []).append(product)
     for size in of_size:
-        of_it = [product for product in in_text_order(list(sizes)) if sizes[product] == size]
+        of_it = by_size.get(size, [])
         weights = [max(0, named.get(product, 0)) for product in of_it]
         if of_it and of_size[size] > 0:
             weights = weights if add_up(weights) else [1] * len(of_it)

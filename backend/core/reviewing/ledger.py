@@ -23,7 +23,7 @@ class Ledger:
     `goods_costs` tells.
     Has: days, a row for each sum: {"day", "booking", "takings", "refunds", "goods", "share", "card",
     "card_takings", "pieces", "uncosted"}: money without tax, but what was paid by card; uncosted, pieces of
-    which no batch tells a cost.
+    which no batch tells a cost; days_of, {booking: its rows}.
     Rules: what is taken is without tax where the business says there is any in it; a piece costs what its
     last batches by then did, material alone; a card costs its share of what was paid by card; somebody
     with a wage of their own is a helper who is paid for the time recorded for a booking.
@@ -40,6 +40,7 @@ class Ledger:
         self.worked = _by_booking(self.recorded.of("work-time"))
         self.paid = {fact["person"]: True for fact in self.recorded.of("wage-set") if fact["person"]}
         self.days = [self._day(row) for row in sums]
+        self.days_of = _by_booking(self.days)
 
     def terms(self, booking):
         """Tell a booking's terms, its market's where it says nothing; all empty where it is not here."""
@@ -61,8 +62,7 @@ class Ledger:
 
     def attended(self):
         """Name the bookings at which something was sold or for which something was spent, by their ids."""
-        known = {day["booking"]: True for day in self.days if day["booking"]}
-        known.update({id: True for id in self.spent})
+        known = {id: True for found in (self.days_of, self.spent) for id in found}
         return in_order(list(known), lambda id: id)
 
     def cost_each(self, product, size, at):
@@ -124,7 +124,7 @@ class Ledger:
         record = self.recorded.record("booking", id) or {"days": None}
         market, name = self.market_of(id)
         told = {"booking": id, "market": market, "name": name, "days": record["days"] or []}
-        ours = [day for day in self.days if day["booking"] == id]
+        ours = self.days_of.get(id, [])
         for part in ("takings", "refunds", "card_takings", "pieces", "uncosted") + OF_SALES:
             told[part] = add_up([day[part] for day in ours])
         terms = self.terms(id)
@@ -188,11 +188,11 @@ def result_row(booking):
     }
 
 
-def _by_booking(facts):
+def _by_booking(rows):
     found = {}
-    for fact in facts:
-        if fact["booking"]:
-            found.setdefault(fact["booking"], []).append(fact)
+    for row in rows:
+        if row["booking"]:
+            found.setdefault(row["booking"], []).append(row)
     return found
 
 

@@ -60,8 +60,7 @@ def _entries(ledger):
         rows += [_entry(day["day"], day["booking"], OF_DAY[part], day[part]) for part in OF_DAY]
     for id in ledger.attended():
         booking = ledger.booking(id)
-        known = [row["day"] for row in ledger.days if row["booking"] == id]
-        known += [fact["day"] for fact in ledger.spent.get(id, ())]
+        known = [row["day"] for found in (ledger.days_of, ledger.spent) for row in found.get(id, ())]
         first = min(booking["days"] or known)
         rows += [_entry(first, id, OF_BOOKING[part], booking[part]) for part in OF_BOOKING]
     for fact in ledger.recorded.of("expense"):

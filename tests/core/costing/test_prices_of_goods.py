@@ -2,8 +2,10 @@
 
 import pytest
 
-from backend.core.costing.prices_of_goods import prices_of_goods
+from backend.core.costing import prices_of_goods as module
+from backend.core.costing.prices_of_goods import MOST_USES, prices_of_goods
 from backend.core.declaring.errors import Problems
+from backend.core.numbers.rounding import half_up
 from tests.core.costing.one_batch import DAY, FACTS, RECORDS, fact
 from tests.core.ids import named
 
@@ -54,6 +56,20 @@ def test_what_an_offer_gave_away_is_told_of_the_sales_with_it():
                 payment="cash", place="p")  # fmt: skip
     [offer] = prices([*FACTS, sold])["offers"]
     assert (offer["used"]["times"], offer["used"]["given_away"]) == (2, 601)
+
+
+def test_of_a_sale_that_says_any_number_of_times_only_the_last_uses_are_made(monkeypatch):
+    def sold(at, times, saving):
+        rows = [{"offer": named("o1"), "times": times, "saving": saving}] * 12
+        return fact("sale", at, offers=rows, lines=[], amount=3000, payment="cash", place="p")
+
+    made = []
+    monkeypatch.setattr(module, "half_up", lambda value: made.append(value) or half_up(value))
+    [offer] = prices([*FACTS, sold(20, 100000, 10**9), sold(21, 100000, 100000)])["offers"]
+    used = offer["used"]
+    # each of the last saved one, of a full price of 1501
+    assert (used["times"], used["given_away"]) == (MOST_USES, MOST_USES)
+    assert len(made) < 3 * MOST_USES
 
 
 def test_a_market_tells_how_many_pay_for_it():

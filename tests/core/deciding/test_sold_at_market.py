@@ -3,7 +3,8 @@
 import json
 
 from backend.core import bridge
-from backend.core.deciding.sold_at_market import sold_at_market
+from backend.core.deciding import sold_at_market as module
+from backend.core.deciding.sold_at_market import MOST_LOOKS, sold_at_market
 
 DAY, HOME = "2026-05-02", "home"
 HOUR = 3600000
@@ -209,3 +210,42 @@ def test_the_order_in_which_facts_come_changes_nothing():
     told = day.told()
     day.facts.reverse()
     assert day.told() == told
+
+
+def folds_of(day, monkeypatch):
+    """Tell what a day tells, and how many facts it folded for it."""
+    folded = []
+
+    def fold(facts, at, places):
+        folded.append(len(facts))
+        return plain_fold(facts, at, places)
+
+    plain_fold = module.fold
+    monkeypatch.setattr(module, "fold", fold)
+    told = day.told()
+    monkeypatch.undo()
+    return told, folded
+
+
+def crowded(counts):
+    """A day on which somebody closes a count after each sale: one more of the lawn is there each time."""
+    day = counted(lawn=3, check=5)
+    for number in range(counts):
+        day.sell(10 + number / counts, product=CHECK)
+        day.count(10 + (number + 0.5) / counts, lawn=number, check=5)
+    day.count(15.5, lawn=2)
+    return day
+
+
+def test_a_day_of_many_counts_is_looked_at_as_often_as_one_of_few(monkeypatch):
+    told, folded = folds_of(crowded(400), monkeypatch)
+    # the stall before the day, then a bounded number of counts, the last one among them
+    assert len(folded) <= MOST_LOOKS + 1
+    assert folded[-1] > 1200
+    rows = {row["product"]: (row["sold"], row["sold_out"]) for row in told["rows"]}
+    assert rows == {LAWN: (0, False), CHECK: (400, True)}
+
+
+def test_on_a_day_of_few_counts_each_is_looked_at(monkeypatch):
+    _, folded = folds_of(crowded(MOST_LOOKS - 1), monkeypatch)
+    assert len(folded) == MOST_LOOKS + 1

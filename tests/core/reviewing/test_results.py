@@ -266,6 +266,29 @@ def test_a_year_adds_up_by_month_and_by_market():
     ]
 
 
+class CountedRow(dict):
+    """A row that counts how often any of them is read."""
+
+    reads = 0
+
+    def __getitem__(self, name):
+        CountedRow.reads += 1
+        return super().__getitem__(name)
+
+
+def test_twice_as_many_bookings_are_twice_the_work(monkeypatch):
+    plain_day = Ledger._day
+    monkeypatch.setattr(Ledger, "_day", lambda ledger, row: CountedRow(plain_day(ledger, row)))
+    reads = []
+    for count in (100, 200):
+        CountedRow.reads = 0
+        # bookings that nobody described, as of a helper's phone that made them up
+        told = year([taken(f"made up {number}", 600, 1) for number in range(count)])
+        assert sum(row["bookings"] for row in told["markets"]) == count + 1
+        reads.append(CountedRow.reads)
+    assert reads[1] <= 2 * reads[0]
+
+
 def test_overheads_run_by_the_day_and_to_today():
     overheads = {
         named("o1"): {"name": "Insurance", "amount": 12000, "per": "year"},
