@@ -129,6 +129,7 @@ SORTS = {
 # every round of functions of the core that call each other: each goes one level of the declaration down
 ROUNDS = {
     "declaring/reading.py": {("_check", "_check_list", "read_part")},
+    "declaring/within.py": {("_within", "within")},
     "records/looks.py": {("bad_fields", "check"), ("_look_of", "look_at")},
     "presenting/forms.py": {
         ("_shown", "_shown_rows"),

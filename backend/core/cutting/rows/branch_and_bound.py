@@ -126,14 +126,11 @@ class BranchAndBound:
             return
         self.effort += len(layout)
         if lies_alike(layout):
-            layout = trim(self.problem, layout)
-            # of two rows that would end one store, one is too high to be followed there
-            if is_within_stores(self.problem, layout):
-                self._take(layout)
+            self._take(trim(self.problem, layout))
 
     def _take(self, layout):
         new = rank(self.problem, layout)
-        if self.rank is None or new < self.rank:
+        if (self.rank is None or new < self.rank) and is_within_stores(self.problem, layout):
             self.layout, self.rank, self.cost = layout, new, new[0]
 
     # a node and its relaxation

@@ -261,7 +261,10 @@ def rank(problem, layout):
 
 
 def is_within_stores(problem, layout):
-    """Say whether the rows of a layout take no more of each store than is there."""
+    """Say whether the rows of a layout take no more of each store than is there.
+
+    Of two rows that would end one, one is higher once another follows it.
+    """
     left = list(problem.stores)
     for run in layout:
         if run.row_type.store is not None:
