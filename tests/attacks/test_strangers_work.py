@@ -15,14 +15,17 @@ import pytest
 
 from backend.api.bodies import MOST_RAW_BYTES, MOST_RAW_BYTES_OF_STRANGERS
 from backend.api.calculators import SECONDS
+from backend.core.catalogue import calculator_named
 from backend.gateway import SECONDS_WITHOUT_BYTES, Gateway, Limits
 from e2e.server import Server
 from e2e.shop import Shop
 from tests.phones import uuid7
 
 STRANGERS, HALF_SENT = 64, 150
-# as hard as a short body can be: a dozen sizes that share no measure
+# as hard as a short body can be: a dozen sizes that share no measure, and all the steps there are
+STEPS = next(field.highest for field in calculator_named("cutting-layout").inputs if field.name == "steps")
 HARD = {
+    "steps": STEPS,
     "cloths": [{"name": "Lawn", "width": 1400}],
     "strips": [
         {"name": f"Size {k}", "length": 203 + 47 * k, "width": 41 + 13 * k, "quantity": 135}

@@ -285,10 +285,20 @@ def test_any_text_gets_an_answer_or_problems(text):
     assert set(json.loads(call(text))) in ({"answer"}, {"problems"})
 
 
+def as_typed_in(given):
+    """Leave out objects of which nothing is said: a form cannot tell them from none."""
+    said = {key: value for key, value in given.items() if not isinstance(value, dict)}
+    return said | {
+        key: value
+        for key, value in given.items()
+        if isinstance(value, dict) and any(part is not None for part in value.values())
+    }
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_any_input_can_be_typed_and_answered_as_it_was(name, how_many):
     answered = 0
-    for given_input in random_inputs(name, how_many(60, 600), 6):
+    for given_input in map(as_typed_in, random_inputs(name, how_many(60, 600), 6)):
         told = ask("answer", name=name, given=given_input)
         filled = ask("fill", name=name, typed=given_input, units={}, currency="EUR")["answer"]
         if "answer" in told:
