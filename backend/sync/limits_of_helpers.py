@@ -32,4 +32,4 @@ def _of_another_kind(connection, device, change, kind):
     void = change.values[kind.voids]
     there = log.kind_of(connection, device.business, void)
     right = kind.field(kind.voids).links
-    return [] if there in (None, right) else [problem(kind.voids, "not_of_kind", limit=right)]
+    return [] if there in (None, right) else [problem(kind.voids, "not_of_kind")]

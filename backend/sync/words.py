@@ -7,6 +7,7 @@ TEMPLATES = {
     "stamp": "must be 13 digits, 4 digits and a device's id, joined by hyphens",
     "schema": "is no version of records known here",
     "other_content": "is here already with other content: make the correction a change of its own",
+    "not_of_kind": "names something of another kind",
     "other_device": "is another phone's: only an owner may pass on what others made",
 }
 

@@ -38,7 +38,6 @@ TEMPLATES = {
     "id": "must be a UUID in small letters",
     "recurrence": "must be a recurrence rule of RFC 5545, such as FREQ=WEEKLY;BYDAY=SA",
     "unreadable": "has a character that cannot be kept",
-    "not_of_kind": "must name a {limit}",
     "rows": "may have at most {limit} rows; {given} given",
     "too_few": "needs {limit} or more rows",
     "not_long": "{given} is worked out at once, not by steps",
