@@ -112,8 +112,8 @@ function Box({ count, change, boxes }) {
     return html`
       <form class="count-box" onSubmit=${use}>
         <label for="box-name">Box or tray</label>
-        <span class="control"><input id="box-name" maxlength="40" autocomplete="off" ref=${input} value=${naming} onInput=${(event) => setNaming(event.target.value)} />
-          <button type="submit" disabled=${!naming.trim()}>Use it</button>
+        <span class="control"><input id="box-name" maxlength="40" autocomplete="off" ref=${input} value=${naming} onInput=${(event) => setNaming(event.target.value)} /></span>
+        <span class="next-steps"><button type="submit" disabled=${!naming.trim()}>Use it</button>
           <button type="button" onClick=${() => setNaming(null)}>Cancel</button></span>
       </form>
     `;
