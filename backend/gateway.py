@@ -133,8 +133,10 @@ class Gateway:
 
     def _answer_stranger(self, scope, gone):
         # who is not let in is told so; whoever else would have had the body read is told how large it may be
-        told = {"CONTENT_LENGTH": str(self.limits.most_bytes + 1)}
-        status, headers, body = self._answer(_environ(scope, b"", gone) | told)
+        environ = _environ(scope, b"", gone) | {"CONTENT_LENGTH": str(self.limits.most_bytes + 1)}
+        # of one that comes in chunks no length is believed
+        environ.pop("HTTP_TRANSFER_ENCODING", None)
+        status, headers, body = self._answer(environ)
         if status == HTTPStatus.REQUEST_ENTITY_TOO_LARGE:
             return _refusal(scope, _too_large(self.limits.most_bytes_of_strangers))
         return status, headers, body

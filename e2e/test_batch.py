@@ -243,6 +243,8 @@ def test_a_batch_of_which_only_a_part_is_known_closes_no_screen(bench):
     expect(page.locator(f'a[href="/make/batches/{batch}"]').first).to_be_visible()
     bench.screen.open("/make/batches/017f22e2-79b0-7cc3-98c4-dc0c0c07398f")
     expect(page.locator("h1")).to_have_text("Batch")
+    bench.screen.open("/make/batches/017f22e2-79b0-7cc3-98c4-dc0c0c07398f/change")
+    expect(page.locator("h1")).to_contain_text("Batch")
 
 
 def test_a_lap_that_is_discarded_runs_again(bench):

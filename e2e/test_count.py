@@ -130,6 +130,7 @@ def test_naming_a_box_is_left_again_and_no_name_is_none(phone, page, stall):
     expect(page.get_by_role("button", name="Use it")).to_be_disabled()
     page.get_by_role("button", name="Cancel").tap()
     expect(page.locator("#box")).to_have_value("")
+    expect(page.locator("#box")).to_be_focused()
 
 
 def test_many_taps_are_one_line(phone, stall):

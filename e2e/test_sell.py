@@ -228,6 +228,10 @@ def test_a_stall_stays_open_past_midnight_until_it_is_looked_at_anew(phone, page
     kept(page)
     expect(page.locator(".sell-last-sale [data-undo]")).to_be_visible()
     assert [sale["day"] for sale in sales(phone)] == [day]
+    page.get_by_role("link", name="Today's sales").tap()
+    expect(page.locator("[data-sales='1']")).to_be_visible()
+    page.go_back()
+    expect(page.locator(tile(stall, GRAND))).to_be_visible()
     page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
     expect(page.get_by_role("heading", name="Without a booking")).to_be_visible()
 

@@ -1,6 +1,7 @@
 """Settings: what is sold and where is described on the phone, by forms made from the declarations."""
 
 import json
+import re
 
 import pytest
 from playwright.sync_api import expect
@@ -179,6 +180,18 @@ def test_each_day_that_is_booked_has_a_form_of_its_own(phone):
     screen.wait_for_title("Bookings")
     kept = record(phone, "booking")
     assert (kept["market"], kept["days"], kept["pitch"]) == (markets["Green"], ["2026-12-12"], "3")
+
+
+def test_what_is_added_on_the_way_to_a_batch_is_added_once_and_leads_back(phone):
+    screen = phone.screen.open("/settings")
+    act(phone, "describeNew", "piece", SIZES["Petite"])
+    screen.open("/make/batches/new").page.get_by_role("link", name="Add a thread").tap()
+    field(screen, "name").fill("Rust")
+    field(screen, "length").fill("1000")
+    save(screen)
+    screen.said("Rust is saved on this phone")
+    expect(screen.page).to_have_url(re.compile("/make/batches/new$"))
+    assert record(phone, "thread")["name"] == "Rust"
 
 
 def test_a_booking_of_two_days_is_called_by_both(phone):

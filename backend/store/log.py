@@ -12,6 +12,8 @@ from . import bulk
 from .models.log import Change, LogHead
 
 TABLE = Change.__table__
+# what a helper may know nothing of; less of it: some of its fields alone
+ALL_HIDDEN = 2
 # rows read at once: one may hold as much as a request may
 AT_ONCE = 500
 # of a list, or of a plain join, SQLite would think it best to look through the whole log of the business
@@ -79,7 +81,7 @@ def mark_at(connection, business, seq, role):
     """
     wanted = select(TABLE.c.id, TABLE.c.hidden).where(TABLE.c.business == business, TABLE.c.seq == seq)
     found = connection.execute(wanted).one_or_none() if seq else None
-    if found is None or role == "owner" or not found.hidden:
+    if found is None or role == "owner" or found.hidden < ALL_HIDDEN:
         return found and found.id
     return str(uuid.uuid5(uuid.UUID(business), found.id))
 

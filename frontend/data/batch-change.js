@@ -19,7 +19,7 @@ const keyOf = ({ size, cloth }) => `${size} ${cloth}`;
 function asDraft({ lines, method, needle, bobbin, people, needed }, free) {
   const left = Object.fromEntries(free.map(({ key, quantity }) => [key, quantity]));
   const [ticked, typed] = [{}, []];
-  for (const line of lines) {
+  for (const line of lines ?? []) {
     const key = keyOf(line);
     const here = Math.min(left[key] ?? 0, line.quantity);
     if (here) {
@@ -35,7 +35,7 @@ function asDraft({ lines, method, needle, bobbin, people, needed }, free) {
 function changeMade(batch, draft, free) {
   const { lines, typed } = asDraft(batch, free);
   const asItWas = JSON.stringify(linesOf({ lines, typed }, free)) === JSON.stringify(linesOf(draft, free));
-  const named = (line) => ({ ...line, product: batch.lines.find((one) => keyOf(one) === keyOf(line))?.product ?? null });
+  const named = (line) => ({ ...line, product: batch.lines?.find((one) => keyOf(one) === keyOf(line))?.product ?? null });
   return changed(batch, {
     method: draft.method || null,
     needle: draft.needle || null,

@@ -84,8 +84,8 @@ function stampOf(ms, counter) {
   return `${String(ms).padStart(13, '0')}-${String(counter).padStart(4, '0')}-${deviceId()}`;
 }
 
-/** Today's local date as YYYY-MM-DD, by the server's clock as far as it is known. */
-export const today = () => dayOf(now());
+/** Today's local date as YYYY-MM-DD. */
+export const today = () => dayOf(Date.now());
 
 /** The local date of a time (UTC ms).
     @param {number} at */

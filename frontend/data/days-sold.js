@@ -19,7 +19,9 @@ const NOTHING = { through: 0, own: {}, described: '', days: [] };
 export async function daysSold(show) {
   const stood = endOfLog();
   const records = recordsOf(['booking', 'market', 'product']);
-  const described = await printOf([records.booking, records.market, sizesOf(records.product), zone()]);
+  // once a day that facts were dated ahead to is there, it is looked at
+  const ahead = (await daysOfFacts()).filter((day) => day > today());
+  const described = await printOf([records.booking, records.market, sizesOf(records.product), zone(), ahead]);
   const before = known(stood.cursor ?? 0);
   const { days, now, same } = await daysChanged(before, tells);
   if (same && described === before.described) return told(before.days);

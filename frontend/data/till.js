@@ -11,13 +11,23 @@ import { ownChange, recall, remember } from './store.js';
 const LIKELY_TILES = 12;
 const EMPTY = { id: null, lines: [], returned: [], refused: [], off: 0, reason: '' };
 
-/** Where this phone sells today: {day, booking, place, box}; null until a stall is opened. One that is `shown` stays open past
-    midnight: its sales are of the day it was opened. */
-export function stall(shown = null) {
+// the stall that is looked at: it stays open past midnight, and its sales are of the day it was opened
+let shown = null;
+document.addEventListener('visibilitychange', () => {
+  // what is looked at again on another day is asked anew
+  if (!document.hidden) shown = null;
+});
+
+/** Where this phone sells today: {day, booking, place, box}; null until a stall is opened. */
+export function stall() {
   const open = recall('stall');
   const isShown = shown !== null && open?.day === shown.day && open.booking === shown.booking;
-  return isShown || open?.day === today() ? open : null;
+  shown = isShown || open?.day === today() ? open : null;
+  return shown;
 }
+
+/** The day that is sold on: that of the open stall, else today. */
+export const sellingDay = () => stall()?.day ?? today();
 
 /** Open a stall for today. */
 export const openStall = (where) => remember('stall', { ...where, day: today() });
@@ -63,9 +73,9 @@ export function whyNothing() {
 function inOrderOfDay(tiles) {
   const sold = recall('sold', {});
   const byName = (a, b) => a.name.localeCompare(b.name);
-  if (recall('tiles')?.day !== today()) {
+  if (recall('tiles')?.day !== sellingDay()) {
     const keys = [...tiles].sort((a, b) => (sold[b.key] ?? 0) - (sold[a.key] ?? 0) || byName(a, b)).map(({ key }) => key);
-    remember('tiles', { day: today(), keys });
+    remember('tiles', { day: sellingDay(), keys });
   }
   const place = new Map(recall('tiles').keys.map((key, index) => [key, index]));
   const placeOfTile = ({ key }) => place.get(key) ?? place.size;

@@ -195,7 +195,9 @@ def held_of(status, sent):
     limits = Limits(MOST_RAW_BYTES, MOST_RAW_BYTES_OF_STRANGERS, "/me")
     gateway = Gateway(app, 2, limits, lambda *_: None, None)
     tracemalloc.start()
-    asyncio.run(gateway.__rsgi__(scope, Coming()))
+    # in a thread of its own: a browser that was driven in this one leaves a loop behind
+    with ThreadPoolExecutor(1) as thread:
+        thread.submit(asyncio.run, gateway.__rsgi__(scope, Coming())).result()
     tracemalloc.stop()
     gateway.pool.shutdown()
     return told, peaks[-1]

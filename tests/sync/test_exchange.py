@@ -76,7 +76,11 @@ def test_a_number_written_otherwise_is_the_same_content(owner):
     change = owner.edit("cloth", uuid7(), cloth)
     owner.exchange([change])
     body = {"epoch": owner.epoch, "cursor": 0, "schema": 1, "sent_at": now(), "changes": [change]}
-    text = json.dumps(body).replace("1400", "1400.0").replace('"shrink_width": 2', '"shrink_width": 20e-1')
+    text = (
+        json.dumps(body)
+        .replace('"bolt_width": 1400', '"bolt_width": 1400.0')
+        .replace('"shrink_width": 2', '"shrink_width": 20e-1')
+    )
     reply = owner.client.post(
         "/api/v1/sync", data=text, content_type="application/json", headers={"Origin": "http://localhost"}
     )

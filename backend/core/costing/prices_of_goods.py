@@ -5,6 +5,7 @@ from ..declaring.reading import read
 from ..declaring.spec import by_name
 from ..numbers.rounding import half_up
 from ..records.descriptions_of_markets import terms_of
+from ..records.offers import is_whole
 from ..records.recorded import Recorded
 from .cost_of_goods import cost_of_goods
 from .offer_check import INPUTS as CHECKED
@@ -42,7 +43,7 @@ def prices_of_goods(facts, records, product_ids, day, choices):
     told["points"] = [_point(point, chosen) for point in cost["points"]]
     for id in recorded.ids("offer"):
         offer = recorded.record("offer", id)
-        if offer["n"] and product["group"] in offer["groups"] and not offer["archived"]:
+        if offer["n"] and is_whole(offer) and product["group"] in offer["groups"] and not offer["archived"]:
             told["offers"].append(_offer(recorded, id, offer, product["price"], chosen))
     for id in recorded.ids("market"):
         market = recorded.record("market", id)

@@ -84,7 +84,7 @@ OUTPUTS = [
     Field("overheads", "money", "Rent, insurance, machines"),
     Field("abnormal_loss", "money", "Lost with more spoilt pieces than usual",
           formula="{total} − {good} × {cost_each}"),
-    Field("materials", "list", "Material by material", fields=TOLD_MATERIAL),
+    Field("materials", "list", "Material by material", fields=TOLD_MATERIAL, most=200),
     Field("shares", "list", "What it goes into", fields=SHARE),
     Field("points", "list", "At each price", fields=TOLD_POINT),
 ]  # fmt: skip

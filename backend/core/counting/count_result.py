@@ -6,7 +6,7 @@ from ..numbers.ordering import in_order
 from ..records.reader import readable
 from ..records.uses import STOCK
 from .count_review import count_review
-from .count_variance import INPUTS, work
+from .count_variance import OF_A_COUNT, work
 from .keys import MARK, count_of
 
 LATEST = LIMITS["instant"][1]
@@ -51,7 +51,7 @@ def count_result(facts, session, place, close, products):
         row["reason"] = reasons.get(_goods(row), "")
     known = [row for row in rows if not row["first"]]
     if known:
-        told = work(read(INPUTS, {"lines": [_line(row, prices) for row in known]}))[0]
+        told = work(read(OF_A_COUNT, {"lines": [_line(row, prices) for row in known]}))[0]
         result.update({name: told[name] for name in TOTALS})
         for row, line in zip(known, told["lines"]):
             row["value"], row["right"] = line["value"], line["right"]

@@ -6,7 +6,9 @@ from ..numbers.money import add_up
 from ..numbers.ordering import in_text_order
 from ..numbers.rounding import at_most
 
-MOST_LINES = 10000
+MOST_LINES = 500
+# a count of helpers may have any number of them
+MOST_COUNTED = 100000
 # what facts can come to: the most pieces of one, as often as facts can be asked about
 MOST_PIECES = 100000 * 100000
 MOST_PRICE = 1000000000
@@ -30,9 +32,11 @@ LINE = [
     Field("already_out", "flag", "Those were gone when they were counted", True),
 ]
 
-INPUTS = [
-    Field("lines", "list", "What was counted", fields=LINE, most=MOST_LINES, fewest=1),
-    Field("tolerance", "percent", "A count this near to the book still counts as right", 3),
+TOLERANCE = Field("tolerance", "percent", "A count this near to the book still counts as right", 3)
+INPUTS = [Field("lines", "list", "What was counted", fields=LINE, most=MOST_LINES, fewest=1), TOLERANCE]
+OF_A_COUNT = [
+    Field("lines", "list", "What was counted", fields=LINE, most=MOST_COUNTED, fewest=1),
+    TOLERANCE,
 ]
 
 TOLD_LINE = [

@@ -6,6 +6,10 @@ HALVINGS = 60
 DOUBLINGS = 64  # from 1 on, beyond what any chance below 1 asks for
 
 
+# so far out nothing is left beyond, and its square is a number still
+FURTHEST = 1e150
+
+
 def student_below(t, freedom):
     """Tell the chance that Student's t lies below a value.
 
@@ -46,6 +50,7 @@ def _edge_of(wanted, freedom):
 def _within(t, freedom):
     # the chance to lie between -t and t: a series that ends, in the cosine of atan(t / sqrt(freedom));
     # to a float's last bits it may come out above 1
+    t = min(t, FURTHEST)
     whole = freedom + t * t
     square = freedom / whole
     sine = t / sqrt(whole)

@@ -100,7 +100,13 @@ const ANOTHER = '\n';
 function Box({ count, change, boxes }) {
   const [naming, setNaming] = useState(null);
   const input = useRef();
-  useLayoutEffect(() => input.current?.focus(), [naming !== null]);
+  const select = useRef();
+  const was = useRef(naming);
+  useLayoutEffect(() => {
+    // to where a name is typed, and back to the choice
+    if (was.current !== naming) (input.current ?? select.current)?.focus();
+    was.current = naming;
+  }, [naming !== null]);
   const use = (event) => {
     event.preventDefault();
     const box = naming.trim();
@@ -122,7 +128,7 @@ function Box({ count, change, boxes }) {
   return html`
     <div class="count-box">
       <label for="box">Box or tray</label>
-      <span class="control"><select id="box" onChange=${choose}>
+      <span class="control"><select id="box" ref=${select} onChange=${choose}>
         <option value="" selected=${!count.box}>no box</option>
         ${boxes.map((box) => html`<option value=${box} selected=${box === count.box}>${box}</option>`)}
         <option value=${ANOTHER}>another box …</option>

@@ -121,7 +121,7 @@ const WIDTH = 300;
 
 // a step as a row of trays, those done filled, the one at hand outlined; the numbers beside it say the same
 function Bar({ row, tray, now }) {
-  const of = row.of ?? Math.max(row.done, 1);
+  const of = row.of || Math.max(row.done, 1);
   const size = row.per === 'piece' ? tray : 1;
   const most = Math.ceil(of / size);
   const scale = WIDTH / of;

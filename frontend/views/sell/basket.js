@@ -1,7 +1,7 @@
 /* The basket: its lines, the offers it uses, its total, and one tap to pay. */
 import { useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { recordById } from '../../data/records.js';
+import { mayEdit, recordById } from '../../data/records.js';
 import { emptyBasket, mayGiveBack, withPieces } from '../../data/till.js';
 import { useArrows } from '../parts/arrows.js';
 import { showMoney } from '../parts/money.js';
@@ -31,7 +31,7 @@ export function Basket({ till }) {
     ${view !== 'discount' && html`<${Lines} till=${till} />`}
     ${view === 'discount' && html`<${Discount} till=${till} done=${() => setView('pay')} />`}
     ${price?.full && html`<p class="hint" data-full>Three offers for a group and twelve in all can be used together: there are more, so none is. <a href="/settings/offer">Offers</a></p>`}
-    ${price?.incomplete.map((offer) => html`<p class="hint" key=${offer.id} data-incomplete=${offer.id}>${offer.name} does not say what it gives, so it is not used. <a href=${`/settings/offer/${offer.id}`}>Say it</a></p>`)}
+    ${price?.incomplete.map((offer) => html`<p class="hint" key=${offer.id} data-incomplete=${offer.id}>${offer.name} does not say what it gives, so it is not used. ${mayEdit('offer') ? html`<a href=${`/settings/offer/${offer.id}`}>Say it</a>` : "An owner's phone says it."}</p>`)}
     ${
       view !== 'discount' &&
       html`<div class="sell-offers" role="toolbar" aria-label="Offers and discounts" ref=${offers} ...${arrows}>
@@ -144,7 +144,7 @@ function Pay({
     return html`<p class="hint">Money goes back for a sale alone: find it in <a href="/sell/today">Today's sales</a>.</p>`;
   }
   if (!made.lines.length)
-    return html`<p class="hint" data-no-lines>Tap what goes out for it. Money back without a swap: <a href="/sell/refund">Give money back</a></p>`;
+    return html`<p class="hint" data-no-lines>Tap what goes out for it.${mayGiveBack() && html` Money back without a swap: <a href="/sell/refund">Give money back</a>`}</p>`;
   const back = price?.due < 0;
   if (price) shown.current = back ? [] : price.cash.ways.slice(1);
   return html`

@@ -1,5 +1,5 @@
 /* Sell opens on today's stall; before that, on the question which one it is. */
-import { useEffect, useReducer, useRef, useState } from 'preact/hooks';
+import { useEffect, useReducer, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { describeNew } from '../../data/actions.js';
 import { kindNamed } from '../../data/asking.js';
@@ -16,17 +16,10 @@ import { Nothing, Stall } from './stall.js';
 export function SellHome() {
   useRecords();
   const [, again] = useReducer((count) => count + 1, 0);
-  const shown = useRef(null);
-  const where = stall(shown.current);
-  shown.current = where;
-  // what is looked at again on another day is asked anew
+  const where = stall();
   useEffect(() => {
-    const left = () => {
-      shown.current = null;
-      again();
-    };
-    document.addEventListener('visibilitychange', left);
-    return () => document.removeEventListener('visibilitychange', left);
+    document.addEventListener('visibilitychange', again);
+    return () => document.removeEventListener('visibilitychange', again);
   }, []);
   const open = (next) => {
     openStall(next);

@@ -4,9 +4,9 @@ import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
 import { factById, factsWithVoids } from '../../data/facts.js';
 import { dayInWords, nameOf, timeInWords } from '../../data/naming.js';
-import { isHelper, records } from '../../data/records.js';
+import { records } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
-import { stateAgain, refund, refundOf, stall, takeBack } from '../../data/till.js';
+import { refund, refundOf, sellingDay, stall, stateAgain, takeBack } from '../../data/till.js';
 import { Choice } from '../parts/choice.js';
 import { KeptState } from '../parts/kept-state.js';
 import { paymentInWords, showMoney } from '../parts/money.js';
@@ -14,7 +14,7 @@ import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed, useFollowing } from '../parts/use-records.js';
 import { goodsInWords, lineInWords } from './today.js';
-import { VoidRefund } from './void-refund.js';
+import { mayVoid, VoidRefund } from './void-refund.js';
 
 /** Where goods that come back go. */
 export const GOODS = [
@@ -71,11 +71,11 @@ function GivenBack({ refunds }) {
 
 function Void({ sale, refunds }) {
   const [reason, setReason] = useState('');
-  const isToday = sale.day === today();
-  const again = isToday ? () => saying('Recorded again', () => stateAgain(sale)) : null;
+  const again = sale.day === sellingDay() ? () => saying('Recorded again', () => stateAgain(sale)) : null;
   const never = useOnce(() => saying('The sale is void', () => takeBack('sale', sale.id, reason.trim()), again));
-  if (refunds.length) return html`<p class="hint">Money was given back for this sale: void that first.</p>`;
-  if (isHelper() && !isToday) return html`<p class="hint">A sale of another day is voided on an owner's phone.</p>`;
+  if (refunds.length)
+    return html`<p class="hint">Money was given back for this sale${refunds.every(mayVoid) ? ': void that first' : ', so it cannot be voided here'}.</p>`;
+  if (!mayVoid(sale)) return html`<p class="hint">A sale of another day is voided on an owner's phone.</p>`;
   return html`
     <section class="plain">
       <h2>Void</h2>

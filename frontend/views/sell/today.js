@@ -1,10 +1,10 @@
 /* Today's sales and what was given back, the latest first; a void or a refund begins here. */
 import { html } from 'htm/preact';
-import { today } from '../../data/clock.js';
 import { factsOfDay } from '../../data/facts.js';
 import { nameOf, timeInWords } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { voids } from '../../data/stock.js';
+import { sellingDay } from '../../data/till.js';
 import { KeptState } from '../parts/kept-state.js';
 import { paymentInWords, showMoney } from '../parts/money.js';
 import { useFollowed } from '../parts/use-records.js';
@@ -12,7 +12,7 @@ import { VoidRefund } from './void-refund.js';
 
 export function SalesToday() {
   const told = useFollowed(async () => {
-    const [facts, voided] = await Promise.all([factsOfDay(today()), voids()]);
+    const [facts, voided] = await Promise.all([factsOfDay(sellingDay()), voids()]);
     return { rows: facts.filter(({ kind }) => kind === 'sale' || kind === 'refund').reverse(), voided };
   }, []);
   const sales = told?.rows.filter(({ kind }) => kind === 'sale').length;

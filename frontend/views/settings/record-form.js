@@ -26,9 +26,14 @@ export function useRecordForm(kind, before, key) {
   };
   const put = (next) => {
     show({ ...next, begun: true });
-    remember(key, { typed: next.typed, units: next.units, before: next.before });
+    remember(key, { typed: next.typed, units: next.units, before: next.before, given: next.given });
   };
   const fill = (texts) => put({ ...latest.current, typed: { ...latest.current.typed, ...texts } });
+  // what a form begins with beside that, as its size or its market says: it is not typed, and no draft by itself
+  const beginWith = (texts) => {
+    const { typed, given } = latest.current;
+    show({ ...latest.current, typed: { ...typed, ...texts }, given: { ...given, ...texts } });
+  };
   const typedAt = (path) => path.split('.').reduce((held, name) => held?.[name], latest.current.typed);
   useEffect(() => {
     const draft = recall(key);
@@ -41,6 +46,7 @@ export function useRecordForm(kind, before, key) {
     answer: read,
     typedAt,
     fill,
+    beginWith,
     // the fields of what is typed now; null while one is bad
     newest: async () => (await reading.current).fields,
     type: (path, value) => put({ ...latest.current, typed: withValue(latest.current.typed, path.split('.'), value) }),
@@ -56,10 +62,10 @@ export function useRecordForm(kind, before, key) {
 }
 
 // of a draft what was typed; what was not is as the record, or the link that led here, says by now
-async function opened(kind, before, { typed, units, before: then }) {
+async function opened(kind, before, { typed, units, before: then, given }) {
   const now = await typedRecord(kind, before, units);
   if (!typed) return now;
-  const was = then ? await typedRecord(kind, then, units) : {};
+  const was = { ...(then && (await typedRecord(kind, then, units))), ...given };
   const isTyped = ([name, value]) => JSON.stringify(value) !== JSON.stringify(was[name]);
   return { ...now, ...Object.fromEntries(Object.entries(typed).filter(isTyped)) };
 }
@@ -68,11 +74,12 @@ const NOTHING_READ = { fields: null, problems: {} };
 
 /** Where an address says which form was left for a record, and for which of its fields: name the record there. */
 export async function fillLeft({ back = '', field }, id) {
+  if (!field) return;
   const [path, asked] = back.split('?');
   const [, , kind, record] = path.split('/');
   const start = record === 'new' ? startOf(kindNamed(kind), Object.fromEntries(new URLSearchParams(asked))) : {};
   const key = keyOfForm(kind, record, start);
-  const left = field && recall(key);
+  const left = recall(key);
   if (left) await remember(key, { ...left, typed: { ...left.typed, [field]: id } });
 }
 

@@ -29,10 +29,11 @@ export function RecordList({ kind: name }) {
     ${found.length === 0 && html`<p class="lead" data-missing=${name}>None yet. ${kind.why}</p>`}
     ${may === 'read' && !found.length && html`<p class="hint">An owner's phone adds one.</p>`}
     <div data-kind=${name}>${name in GROUPED ? html`<${Groups} groups=${GROUPED[name](found)} line=${line} />` : html`<ul class="lines">${found.map(line)}</ul>`}</div>
-    ${may === 'write' && html`<${Archived} kind=${name} />`}
+    ${may === 'write' && name !== 'remnant' && html`<${Archived} kind=${name} />`}
   `;
 }
 
+// a remnant that was cut up is archived, too: it comes back with its cut
 function Archived({ kind }) {
   const away = records(kind, true).filter(({ archived }) => archived);
   if (!away.length) return null;

@@ -96,7 +96,7 @@ function useTermsOfMarket(kind, record, form) {
       const shared = fieldsOf(kind)
         .map((field) => field.name)
         .filter((name) => name !== 'name' && terms[name] && !form.typedAt(name));
-      if (shared.length) form.fill(Object.fromEntries(shared.map((name) => [name, terms[name]])));
+      if (shared.length) form.beginWith(Object.fromEntries(shared.map((name) => [name, terms[name]])));
     });
   }, [market]);
 }
@@ -111,7 +111,7 @@ function useStartOfProduct(kind, record, form) {
       const own = ([name]) => !form.typedAt(name) || form.typedAt(name) === filled.current[name];
       const start = Object.fromEntries(Object.entries({ price, group }).filter(own));
       filled.current = start;
-      form.fill(start);
+      form.beginWith(start);
     });
   }, [size]);
 }

@@ -43,6 +43,10 @@ def test_tax_is_inside_the_price_or_on_top_of_it():
     assert on_top["points"][0]["left"] == 499.82
 
 
+def test_an_offer_that_does_not_say_its_price_is_left_out():
+    assert prices(offer={named("o1"): {**OFFER, "price": None}})["offers"] == []
+
+
 def test_an_offer_tells_how_many_more_must_be_sold_for_it():
     [offer] = prices()["offers"]
     # cash each is (1713 − 925) ÷ 17.1 = 46: full price leaves 554, the offer 100 less

@@ -25,6 +25,8 @@ def test_however_far_a_value_lies_its_chance_is_one(freedom):
     for power in range(160):
         low, high = student_below(-(10.0**power), freedom), student_below(10.0**power, freedom)
         assert 0 <= low <= high <= 1
+        if power >= 16:
+            assert (low, high) == (pytest.approx(0, abs=1e-15), pytest.approx(1, abs=1e-15))
 
 
 @pytest.mark.parametrize("freedom", range(1, 301))
