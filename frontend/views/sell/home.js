@@ -1,5 +1,5 @@
 /* Sell opens on today's stall; before that, on the question which one it is. */
-import { useEffect, useReducer, useState } from 'preact/hooks';
+import { useLayoutEffect, useReducer, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { describeNew } from '../../data/actions.js';
 import { kindNamed } from '../../data/asking.js';
@@ -17,7 +17,8 @@ export function SellHome() {
   useRecords();
   const [, again] = useReducer((count) => count + 1, 0);
   const where = stall();
-  useEffect(() => {
+  // before it can be looked at
+  useLayoutEffect(() => {
     document.addEventListener('visibilitychange', again);
     return () => document.removeEventListener('visibilitychange', again);
   }, []);

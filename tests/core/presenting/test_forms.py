@@ -298,11 +298,16 @@ def test_why_of_a_cost_moves_the_price_by_whole_minor_units():
     assert "price, 5 % more: +1.14 EUR" in told["matters"]
 
 
+def soon_over(typed):
+    """Let a long calculation end early: why asks it again for each number that was typed."""
+    return {**typed, "steps": 200} if isinstance(typed.get("steps"), int | float) else typed
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_every_output_can_be_explained_as_it_is_shown(name):
     has_formulas = any(field.formula for field in forms.calculator_named(name).outputs)
     explained = 0
-    for typed in random_inputs(name, 30, 11):
+    for typed in map(soon_over, random_inputs(name, 30, 11)):
         shown = fill(name, typed)["shown"]
         for output in shown:
             told = why(name, typed, {}, "EUR", output)
