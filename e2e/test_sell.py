@@ -230,7 +230,11 @@ def test_a_stall_stays_open_past_midnight_until_it_is_looked_at_anew(phone, page
     assert [sale["day"] for sale in sales(phone)] == [day]
     page.get_by_role("link", name="Today's sales").tap()
     expect(page.locator("[data-sales='1']")).to_be_visible()
-    page.go_back()
+    page.locator("[data-sale] .to-record").tap()
+    page.get_by_role("button", name="Give back €9.00").tap()
+    phone.screen.said("€9.00 given back")
+    assert [refund["day"] for refund in ask(phone, "facts", "factsOf", "refund")] == [day]
+    phone.screen.follow("/sell")
     expect(page.locator(tile(stall, GRAND))).to_be_visible()
     page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
     expect(page.get_by_role("heading", name="Without a booking")).to_be_visible()

@@ -1,7 +1,7 @@
 /* The till: where it stands, what is in the basket, what that comes to, and the sale that is made of it. */
 import { call, foresee } from '../core/core-client.js';
 import { checkOf, state, stateAll } from './actions.js';
-import { declared } from './asking.js';
+import { kindsVoiding } from './asking.js';
 import { newId, today } from './clock.js';
 import { nameOf } from './naming.js';
 import { isHelper, recordById, records } from './records.js';
@@ -257,7 +257,7 @@ function withSold(lines) {
 
 /** Say of a fact that it never happened: of a sale, a refund, what was set aside or asked for. */
 export function takeBack(name, id, reason = 'undone at once') {
-  const voiding = declared().kinds.find(({ voids, fields }) => voids && fields.find((field) => field.name === voids).links === name);
+  const [voiding] = kindsVoiding(name);
   return state(voiding.name, { day: today(), [voiding.voids]: id, reason });
 }
 
@@ -286,7 +286,7 @@ export function refund(sale, { lines, amount }, payment, goods, out = null) {
   // goods and money change hands where the stall stands now, whichever market it was sold at
   const { booking, place, box } = stall() ?? { ...sale, box: sale.box ?? out };
   return state('refund', {
-    day: today(),
+    day: sellingDay(),
     sale: sale?.id ?? null,
     booking,
     place,

@@ -30,7 +30,7 @@ export function Basket({ till }) {
   return html`
     ${view !== 'discount' && html`<${Lines} till=${till} />`}
     ${view === 'discount' && html`<${Discount} till=${till} done=${() => setView('pay')} />`}
-    ${price?.full && html`<p class="hint" data-full>Three offers for a group and twelve in all can be used together: there are more, so none is. <a href="/settings/offer">Offers</a></p>`}
+    ${price?.full && html`<p class="hint" data-full>There are more offers than can be used together, so none is. <a href="/settings/offer">Offers</a></p>`}
     ${price?.incomplete.map((offer) => html`<p class="hint" key=${offer.id} data-incomplete=${offer.id}>${offer.name} does not say what it gives, so it is not used. ${mayEdit('offer') ? html`<a href=${`/settings/offer/${offer.id}`}>Say it</a>` : "An owner's phone says it."}</p>`)}
     ${
       view !== 'discount' &&
