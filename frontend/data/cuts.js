@@ -6,8 +6,8 @@ import { factsOf, factsWithVoids } from './facts.js';
 import { records } from './records.js';
 import { voids as neverHappened } from './stock.js';
 
-// what is cut, what is sewn of it, and what says that neither happened
-const OF_STRIPS = ['cut', 'cut-void', 'batch-result', 'batch-void', 'left-out'];
+/** Facts of what is cut, of what is sewn of it, and of what says that neither happened. */
+export const OF_STRIPS = ['cut', 'cut-void', 'batch-result', 'batch-void', 'left-out'];
 const byId = (kind) => Object.fromEntries(records(kind, true).map((record) => [record.id, record]));
 
 /** Strips that wait for a batch: [{cloth, size, quantity}]. `of` reads the facts of a kind. */

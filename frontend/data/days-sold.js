@@ -20,7 +20,7 @@ export async function daysSold(show) {
   const stood = endOfLog();
   const records = recordsOf(['booking', 'market', 'product']);
   // once a day that facts were dated ahead to is there, it is looked at
-  const ahead = (await daysOfFacts()).filter((day) => day > today());
+  const ahead = await daysAhead();
   const described = await printOf([records.booking, records.market, sizesOf(records.product), zone(), ahead]);
   const before = known(stood.cursor ?? 0);
   const { days, now, same } = await daysChanged(before, tells);
@@ -33,6 +33,15 @@ export async function daysSold(show) {
   const kept = earliest === undefined ? before.days : await toldSince(earliest, before.days, records, show, keepSome);
   await keep(kept, { ...now, described });
   return told(kept);
+}
+
+async function daysAhead() {
+  const ahead = [];
+  for await (const day of daysOfFacts()) {
+    if (day <= today()) break;
+    ahead.push(day);
+  }
+  return ahead;
 }
 
 const told = (days) => days.filter((one) => one.told).map(({ day, booking, told: what }) => ({ day, booking, ...what }));
@@ -75,11 +84,11 @@ const sizesOf = (products) => Object.fromEntries(Object.entries(products).map(([
 
 // those from a day on, each with the facts since the day of a market before it, as the stock of a stall is counted from there
 async function marketDays(earliest) {
-  // what is said of a day to come tells nothing of it yet
-  const days = (await daysOfFacts()).filter((day) => day <= today());
   const found = [];
   let since = [];
-  for (const day of days) {
+  for await (const day of daysOfFacts()) {
+    // what is said of a day to come tells nothing of it yet
+    if (day > today()) continue;
     // nothing before it is looked for
     if (day < earliest && !since.length) break;
     const facts = (await factsOfDay(day)).filter(tells);

@@ -1,13 +1,8 @@
-/* The facts that costs and results are made of, kept apart from the log up to a number of it: to look for each kind in
-   the log takes all of it into the hand again and again. Owners' phones alone ask for them. */
+/* The facts that costs and results are made of. Owners' phones alone ask for them. */
 import { declared } from './asking.js';
 import { factsBetween } from './changed-days.js';
-import { endOfLog } from './kept-answers.js';
+import { partOfLog } from './part-of-log.js';
 import { withOwnFacts } from './stock.js';
-import { keepTotals, total } from './store.js';
-
-const SLOT = 'facts-of-costs';
-const version = document.documentElement.dataset.version;
 
 /** Those of some of these kinds, the latest first, pulled and own together, each once. */
 async function factsOfCosts(kinds) {
@@ -27,28 +22,6 @@ async function upToDate() {
   return (await withOwnFacts(logged(), isOfCosts)).sort((a, b) => b.at - a.at || (a.id < b.id ? 1 : -1));
 }
 
-// one reading at a time for those who ask at once; never one that ends before the log does by now
-let reading = null;
-function logged() {
-  const stood = endOfLog();
-  const mark = `${stood.epoch} ${stood.cursor}`;
-  if (reading?.mark !== mark) reading = { mark, facts: readOn(stood) };
-  const mine = reading;
-  mine.facts.catch(() => {
-    if (reading === mine) reading = null;
-  });
-  return mine.facts;
-}
-
-async function readOn(stood) {
-  const { cursor = 0 } = stood;
-  const { facts, through } = kept(cursor);
-  const fresh = (await factsBetween(through, cursor)).filter(isOfCosts);
-  const pulled = fresh.length ? [...facts, ...fresh] : facts;
-  if (cursor !== through) await keepTotals(stood, { [SLOT]: { held: { version, text: JSON.stringify(pulled) }, through: cursor } });
-  return pulled;
-}
-
 // all that any of what works them out reads
 let known = null;
 function read() {
@@ -58,9 +31,4 @@ function read() {
 
 const isOfCosts = ({ kind }) => read().has(kind);
 
-// a text, which a start reads sooner than objects
-function kept(cursor) {
-  const { held, through = 0 } = total(SLOT) ?? {};
-  if (held?.version !== version || through > cursor) return { facts: [], through: 0 };
-  return { facts: JSON.parse(held.text), through };
-}
+const logged = partOfLog('facts-of-costs', async (through, cursor) => (await factsBetween(through, cursor)).filter(isOfCosts));

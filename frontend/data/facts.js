@@ -32,10 +32,20 @@ export async function factsOfDay(day) {
   return together(days.get(day), (fact) => fact.day === day);
 }
 
-/** Local days with facts, the latest first. */
-export async function daysOfFacts() {
-  const days = new Set([...(await loggedDays()), ...ownFacts().map((fact) => fact.day)]);
-  return [...days].sort().reverse();
+// of years of days hardly ever more than the latest are asked for
+const DAYS_AT_ONCE = 40;
+
+/** Local days with facts, the latest first, read as they are asked for. */
+export async function* daysOfFacts() {
+  const own = [...new Set(ownFacts().map((fact) => fact.day))];
+  for (let last = null, ended = false; !ended; ) {
+    const logged = await loggedDays(DAYS_AT_ONCE, last);
+    ended = logged.length < DAYS_AT_ONCE;
+    const [from, before] = [ended ? '' : logged.at(-1), last];
+    const days = new Set([...logged, ...own.filter((day) => day >= from && (before === null || day < before))]);
+    yield* [...days].sort().reverse();
+    last = from;
+  }
 }
 
 /** One fact by its id; undefined if it is not here. */

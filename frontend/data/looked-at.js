@@ -4,10 +4,11 @@ import { ask, kindNamed } from './asking.js';
 import { declared } from './calculating.js';
 import { today } from './clock.js';
 import { factById, factsOf } from './facts.js';
+import { partOfLog } from './part-of-log.js';
 import { setAside } from './readable.js';
 import { isHelper, records, recordsOf } from './records.js';
 import { catchUp, voids } from './stock.js';
-import { loggedOfKind } from './store.js';
+import { loggedAfter } from './store.js';
 
 /** What is to be looked at: {aside: [{id, kind, at, phone, fields}], doubtful: [{id, kind, at, phone, doubt, of, batch, amount, given,
     limit}]}, as the core's `doubtful` tells, with what is looked at.
@@ -25,7 +26,7 @@ export async function toLookAt() {
 
 async function doubtful(never) {
   const watched = declared().kinds.filter((kind) => kind.watched);
-  const logged = (await Promise.all(watched.map(({ name }) => loggedOfKind(name)))).flat().filter((change) => change.received);
+  const logged = await madeByHelpers();
   if (!logged.length) return [];
   const byId = new Map(logged.map((change) => [change.id, change]));
   const refunds = await Promise.all(watched.filter(({ takings }) => takings).map(({ name }) => factsOf(name)));
@@ -48,6 +49,12 @@ async function doubtful(never) {
     return { id, kind, at, phone: stamp.slice(19), doubt, of: known.get(of) ?? null, batch: fields.batch ?? null, amount, given, limit };
   });
 }
+
+// when it was received is told of what helpers made alone
+const madeByHelpers = partOfLog('made-by-helpers', async (through, cursor) => {
+  const fresh = await loggedAfter(through);
+  return fresh.filter(({ seq, kind, received }) => seq <= cursor && received && kindNamed(kind)?.watched);
+});
 
 // what helpers claim, with all else that is claimed of the same batches and days
 async function claimedWith(watched, logged) {

@@ -1,6 +1,7 @@
 /* What to sew before the next bookings, worked out by the core from what is recorded; for owners. */
 import { openBatches } from './batches.js';
 import { today, zone } from './clock.js';
+import { OF_STRIPS } from './cuts.js';
 import { factsOfCost, factsReadBy } from './facts-of-costs.js';
 import { keepIn, keptIn, keptOf, printOf, endOfLog } from './kept-answers.js';
 import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought } from './next-market.js';
@@ -33,7 +34,7 @@ export function sewingAsked(choices, show, showBefore) {
 
 async function question(choices, show) {
   const { days_sold, costs, stock } = await soldAndThere(show);
-  const [facts, waiting] = await Promise.all([factsReadBy('next_sewing'), stripsToSew(factsOfCost)]);
+  const [facts, waiting] = await Promise.all([factsReadBy('next_sewing'), stripsNow()]);
   const open = new Set(openBatches().map(({ id }) => id));
   const laps = facts.filter(({ kind }) => kind === 'batch-step');
   const others = facts.filter(({ kind, batch }) => kind !== 'batch-step' && (kind !== 'batch-result' || open.has(batch)));
@@ -50,22 +51,32 @@ async function question(choices, show) {
   return { asked, unbought: costsOf(costs, 'unbought') };
 }
 
-/** Look for the batches that bring most, a little at a time: `show` is told {result, done}. What was found at the end is kept:
-    the same question has the same answer. */
-export async function findBatches({ given }, show, stopped) {
+// cut and sewn far less often than something is sold
+const stripsNow = () => keptOf('strips-to-sew', [], gatherStrips, () => stripsToSew(factsOfCost));
+
+async function gatherStrips() {
+  const kinds = await Promise.all(OF_STRIPS.map(factsOfCost));
+  return [kinds.flat().map(({ id }) => id), recordsOf(['batch', 'product'])];
+}
+
+/** Look for the batches that bring most, a little at a time: `show` is told {result, done}. What was found is kept, also where
+    the screen is left before the end: the same question opens with it, and looks on only while it is of now. */
+export async function findBatches({ given }, show, stopped, isOfNow) {
   const [stood, print] = [endOfLog(), await printOf(given)];
   const before = keptIn(FOUND);
-  if (before?.print === print) {
-    show(before.told);
-    return;
-  }
-  let last = null;
+  let best = before?.print === print ? before.told : null;
+  let keeping = null;
+  if (best) show(best);
+  if (best?.done || !isOfNow) return;
   const tell = (told) => {
-    last = told;
+    // it begins anew, and what was found before stands until it is found again
+    if (best && !told.done && told.result.worth <= best.result.worth) return;
+    best = told;
     show(told);
+    keeping = keepIn(FOUND, stood, { print, told });
   };
   await search('make-next', given, tell, stopped);
-  if (last.done) await keepIn(FOUND, stood, { print, told: last });
+  await keeping;
 }
 
 /** Make what was found the sewing plans of its bookings; resolves to the way back. */

@@ -17,14 +17,26 @@ const SUMMED = ['kind', 'id', 'day', 'booking', 'amount', 'payment'];
 /** At least so many days with takings, the latest first, if there are as many:
     {rows: [{day, booking, sales, pieces, amount, …}], more: whether there are earlier ones}. */
 export async function daysTaken(most) {
-  const [days, voided] = await Promise.all([daysOfFacts(), voids()]);
+  const [days, voided] = [daysOfFacts(), await voids()];
   const rows = [];
-  while (days.length && rows.length < most) {
-    const facts = (await Promise.all(days.splice(0, AT_ONCE).map(factsOfDay))).flat();
+  let some = await firstOf(days, AT_ONCE);
+  while (some.length && rows.length < most) {
+    const facts = (await Promise.all(some.map(factsOfDay))).flat();
     const slim = facts.filter(({ kind }) => kindNamed(kind)?.takings).map(slimmed);
     rows.push(...(await ask('days_taken', { facts: slim, voids: voided })));
+    some = await firstOf(days, AT_ONCE);
   }
-  return { rows, more: days.length > 0 };
+  return { rows, more: some.length > 0 };
+}
+
+async function firstOf(days, most) {
+  const some = [];
+  while (some.length < most) {
+    const { value, done } = await days.next();
+    if (done) break;
+    some.push(value);
+  }
+  return some;
 }
 
 // what of a fact takings are added up from

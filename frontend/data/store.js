@@ -242,12 +242,15 @@ export async function loggedOfDay(day) {
   return chunks.flatMap((chunk) => chunk.changes.filter((change) => isFact(change) && change.fields.day === day));
 }
 
-/** Local days of pulled facts, the latest first. */
-export async function loggedDays() {
+/** Local days of pulled facts, the latest first: so many at most, and with `before` earlier ones alone.
+    @param {number} most
+    @param {string | null} before */
+export async function loggedDays(most, before = null) {
   /** @type {string[]} */
   const days = [];
-  let cursor = await (await readLog()).index('days').openKeyCursor(null, 'prevunique');
-  while (cursor) {
+  const range = before === null ? null : IDBKeyRange.upperBound(before, true);
+  let cursor = await (await readLog()).index('days').openKeyCursor(range, 'prevunique');
+  while (cursor && days.length < most) {
     days.push(cursor.key);
     cursor = await cursor.continue();
   }

@@ -18,12 +18,6 @@ def pieces_of(stock):
     return told
 
 
-def open_batches(recorded):
-    """List the batches that are sewn, each with its id: (id, record)."""
-    found = [(id, recorded.record("batch", id)) for id in recorded.ids("batch")]
-    return [(id, batch) for id, batch in found if batch["state"] == "open" and not batch["archived"]]
-
-
 def unmade(recorded, batches):
     """List batches with the lines that nothing came of yet: [{"lines"}]."""
     products = {id: recorded.record("product", id) for id in recorded.ids("product")}

@@ -31,7 +31,6 @@ class Taken:
 
     def __init__(self, recorded, choices):
         self.recorded, self.choices = recorded, choices
-        self.batches = [recorded.record("batch", id) for id in recorded.ids("batch")]
         self.before = recorded.of("batch-step")[-MOST_BEFORE:]
         self.times, self.threads, self.elastics = {}, {}, {}
 
@@ -64,7 +63,7 @@ class Taken:
         # the last batch with such strips, else of such a size, else at all: (it, its pieces of the kind)
         ways = ((size, cloth), (size, None), (None, None))
         for some_size, some_cloth in ways:
-            for batch in reversed(self.batches):
+            for batch in self.recorded.latest("batch"):
                 pieces = 0
                 for line in batch["lines"]:
                     if some_size in (None, line["size"]) and some_cloth in (None, line["cloth"]):

@@ -4,11 +4,12 @@ from ..costing.time_taken import wage_of
 from ..declaring.errors import refuse
 from ..declaring.reading import read
 from ..declaring.spec import Field, by_name
+from ..making.batches_there import open_batches
 from ..making.still_to_sew import pieces_in
 from ..numbers.ordering import in_order
 from ..numbers.shapes import is_date
 from ..records.recorded import Recorded
-from .at_home import areas_at_home, elastic_at_home, minutes_left, open_batches, pieces_of, unmade
+from .at_home import areas_at_home, elastic_at_home, minutes_left, pieces_of, unmade
 from .batch_taken import Taken
 from .bench_time import bench_minutes, less, minutes_of_weekdays
 from .demand_ahead import demand_ahead
@@ -84,10 +85,15 @@ def next_sewing(facts, days_sold, records, costs, stock, waiting, day, choices):
 
 
 def _bookings(recorded, day):
-    # those not over, the first first
-    found = [(id, recorded.record("booking", id)) for id in recorded.ids("booking")]
-    coming = [row for row in found if not row[1]["archived"] and max(row[1]["days"]) >= day]
+    # those not over, the first first; of years of bookings the most are
+    ids = recorded.ids("booking", lambda given: _is_ahead(given.get("days"), day))
+    found = [(id, recorded.record("booking", id)) for id in ids]
+    coming = [row for row in found if not row[1]["archived"]]
     return in_order(coming, lambda row: (min(row[1]["days"]), row[0]))[:MOST_BOOKINGS]
+
+
+def _is_ahead(days, day):
+    return isinstance(days, list) and len([one for one in days if isinstance(one, str) and one >= day]) > 0
 
 
 def _can_be_sewn(recorded, id):

@@ -2,6 +2,7 @@
 
 from ..numbers.ordering import in_order
 from ..records.recorded import Recorded
+from .batches_there import standing_batches
 from .thread_of_plan import thread_for
 from .waiting import strips_of
 
@@ -76,12 +77,6 @@ def _planned(recorded, row, batches):
 
 def _strips_of(recorded, product):
     return strips_of(product, None, {product: recorded.record("product", product)})
-
-
-def standing_batches(recorded):
-    """List the batches that are not archived, open and finished."""
-    batches = [recorded.record("batch", id) for id in recorded.ids("batch")]
-    return [batch for batch in batches if not batch["archived"]]
 
 
 def pieces_in(batches):

@@ -2,6 +2,7 @@
 
 from ..declaring.errors import Problems
 from ..records.recorded import Recorded
+from .batches_there import open_batches
 from .seams import thread_in
 from .thread import at_home, spools_for
 
@@ -19,11 +20,9 @@ def thread_of_plan(records, wanted, choices):
     """
     recorded = Recorded([], records)
     needed, order = {}, []
-    for id in recorded.ids("batch"):
-        batch = recorded.record("batch", id)
-        if batch["state"] == "open" and not batch["archived"]:
-            for line in batch["lines"]:
-                _add(recorded, needed, order, line, batch["needle"], batch["bobbin"])
+    for _, batch in open_batches(recorded):
+        for line in batch["lines"]:
+            _add(recorded, needed, order, line, batch["needle"], batch["bobbin"])
     cloths = _cloths(recorded, wanted, choices)
     for line in wanted:
         thread = [row["thread"] for row in cloths if row["cloth"] == line["cloth"]][0]
@@ -71,12 +70,10 @@ def thread_for(recorded, cloth, chosen):
     thread = chosen.get(cloth)
     if isinstance(thread, str) and recorded.record("thread", thread):
         return thread
-    thread = None
-    for id in recorded.ids("batch"):
-        batch = recorded.record("batch", id)
+    for batch in recorded.latest("batch"):
         if batch["needle"] and [line for line in batch["lines"] if line["cloth"] == cloth]:
-            thread = batch["needle"]
-    return thread
+            return batch["needle"]
+    return None
 
 
 def _told(recorded, id, needed):

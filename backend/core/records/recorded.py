@@ -43,15 +43,32 @@ class Recorded:
             self.found[key] = _whole(kind_named(kind).fields, self._of_kind(kind).get(id))
         return self.found[key]
 
-    def ids(self, kind):
-        """List the ids of a kind's descriptions, the earliest made first."""
-        ids = in_order(list(self._of_kind(kind)), lambda id: id)
-        return [id for id in ids if self.record(kind, id)]
+    def ids(self, kind, may_be=None):
+        """List the ids of a kind's descriptions, the earliest made first.
+
+        Takes: may_be, a function of what was given of one: where it says no, that is left out unread.
+        """
+        given = self._of_kind(kind)
+        return [
+            id
+            for id in self._in_order_made(kind)
+            if isinstance(given[id], dict) and (may_be is None or may_be(given[id])) and self.record(kind, id)
+        ]
+
+    def latest(self, kind):
+        """Go through a kind's descriptions, the latest made first, each read once it is reached."""
+        for id in reversed(self._in_order_made(kind)):
+            record = self.record(kind, id)
+            if record:
+                yield record
 
     def business(self):
         """Tell of the business, its defaults where it is not described."""
         ids = self.ids("business")
         return self.record("business", ids[0]) if ids else kind_named("business").completed({})
+
+    def _in_order_made(self, kind):
+        return self.once("ids of " + kind, lambda: in_order(list(self._of_kind(kind)), lambda id: id))
 
     def _of_kind(self, kind):
         found = self.records.get(kind)

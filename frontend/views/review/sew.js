@@ -61,7 +61,12 @@ function Asked({ asked, before, isOfNow, choices, change }) {
 
 function Found({ asked, isOfNow }) {
   const { route } = useLocation();
-  const { told, problem, stop } = useSearch((show, stopped) => findBatches(asked, show, stopped), [JSON.stringify(asked.given)]);
+  const given = JSON.stringify(asked.given);
+  const { told: found, problem, stop } = useSearch((show, stopped) => findBatches(asked, show, stopped, isOfNow), [given, isOfNow]);
+  // asked the same once more, what was found stays until it is told again
+  const last = useRef(null);
+  if (found) last.current = { given, found };
+  const told = last.current?.given === given ? last.current.found : null;
   const make = useOnce(async () => {
     const undo = (back) => saying('Undone: the sewing plan is as it was', back);
     if (await saying('The sewing plan is saved on this phone', () => makeSewingPlans(asked, told.result), undo)) route('/make');
@@ -74,7 +79,7 @@ function Found({ asked, isOfNow }) {
     <p class="lead">${knownFrom(asked)}</p>
     <${Unbought} unbought=${asked.unbought} products=${asked.products.map(({ product }) => product)} />
     ${asked.bookings.map((booking, index) => html`<${Booking} key=${booking.booking} booking=${booking} index=${index} asked=${asked} result=${result} />`)}
-    <${Worth} asked=${asked} result=${result} done=${done && isOfNow} stop=${done ? null : stop} />
+    <${Worth} asked=${asked} result=${result} done=${done && isOfNow} stop=${done || !found ? null : stop} />
     <${NotSewn} asked=${asked} result=${result} />
     <div class="dock next-steps">
       <button type="button" class="main" data-make-plan=${pieces} disabled=${!pieces || !isOfNow} onClick=${make}>${pieces ? `Make it the sewing plan: ${pieces} pieces` : 'Nothing to sew'}</button>
