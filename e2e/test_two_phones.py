@@ -1,5 +1,7 @@
 """Two phones of one business: records go both ways, whatever was made where and when."""
 
+from datetime import date, timedelta
+
 import pytest
 import segno
 from playwright.sync_api import expect
@@ -39,6 +41,31 @@ def stock_of(phone):
 
 def takings_of(phone):
     return ask(phone, "facts", "takingsOf", ask(phone, "facts", "factsOfDay", DAY))
+
+
+DAYS = """async () => {
+  const { daysOfFacts } = await import('/data/facts.js');
+  const days = [];
+  for await (const day of daysOfFacts()) days.push(day);
+  return days;
+}"""
+
+
+def test_days_with_facts_are_told_the_latest_first_sent_and_unsent_alike(paired):
+    phone = paired("Imke's phone")
+    place, product = a_stall(phone)
+    days = [str(date(2026, 1, 1) + timedelta(days=2 * number)) for number in range(100)]
+    for number, day in enumerate(days):
+        # every third day is sent, and some of these have something unsent, too
+        if number % 3 == 0:
+            sell(phone, place, product, day=day)
+    exchange(phone)
+    for number, day in enumerate(days):
+        if number % 3 or number % 4 == 0:
+            sell(phone, place, product, day=day)
+    assert phone.screen.page.evaluate(DAYS) == days[::-1]
+    exchange(phone)
+    assert phone.screen.page.evaluate(DAYS) == days[::-1]
 
 
 def test_what_one_phone_describes_and_sells_the_other_sees(paired):

@@ -61,16 +61,14 @@ class Taken:
 
     def _batch_of(self, size, cloth):
         # the last batch with such strips, else of such a size, else at all: (it, its pieces of the kind)
-        ways = ((size, cloth), (size, None), (None, None))
-        for some_size, some_cloth in ways:
-            for batch in self.recorded.latest("batch"):
-                pieces = 0
-                for line in batch["lines"]:
-                    if some_size in (None, line["size"]) and some_cloth in (None, line["cloth"]):
-                        pieces += line["quantity"]
-                if pieces:
-                    return batch, pieces
+        for some_size, some_cloth in ((size, cloth), (size, None), (None, None)):
+            batch = self._last_of(some_size, some_cloth)
+            if batch:
+                return batch, _pieces_of(batch, some_size, some_cloth)
         return None, DOZEN
+
+    def _last_of(self, size, cloth):
+        return self.recorded.last("batch", lambda batch: _pieces_of(batch, size, cloth))
 
     def _thread(self, cloth):
         if cloth not in self.threads:
@@ -118,3 +116,12 @@ class Taken:
             return rows["washed_length"] * rows["usable_width"]
         except Problems:
             return area_of_strip(self.recorded, size) * pieces
+
+
+def _pieces_of(batch, size, cloth):
+    # of a size, of a cloth, None for any
+    pieces = 0
+    for line in batch["lines"]:
+        if size in (None, line["size"]) and cloth in (None, line["cloth"]):
+            pieces += line["quantity"]
+    return pieces

@@ -70,10 +70,12 @@ def thread_for(recorded, cloth, chosen):
     thread = chosen.get(cloth)
     if isinstance(thread, str) and recorded.record("thread", thread):
         return thread
-    for batch in recorded.latest("batch"):
-        if batch["needle"] and [line for line in batch["lines"] if line["cloth"] == cloth]:
-            return batch["needle"]
-    return None
+
+    def is_sewn_so(batch):
+        return batch["needle"] and [line for line in batch["lines"] if line["cloth"] == cloth]
+
+    batch = recorded.last("batch", is_sewn_so)
+    return batch["needle"] if batch else None
 
 
 def _told(recorded, id, needed):

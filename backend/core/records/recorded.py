@@ -55,12 +55,16 @@ class Recorded:
             if isinstance(given[id], dict) and (may_be is None or may_be(given[id])) and self.record(kind, id)
         ]
 
-    def latest(self, kind):
-        """Go through a kind's descriptions, the latest made first, each read once it is reached."""
+    def last(self, kind, is_one):
+        """Find the description of a kind made last of which `is_one` says so, None for none.
+
+        Those made before it are not read.
+        """
         for id in reversed(self._in_order_made(kind)):
             record = self.record(kind, id)
-            if record:
-                yield record
+            if record and is_one(record):
+                return record
+        return None
 
     def business(self):
         """Tell of the business, its defaults where it is not described."""
