@@ -30,6 +30,27 @@ HOLD_CORE = """async () => {
     held.forEach(([worker, sent]) => worker.postMessage(...sent));
   };
 }"""
+# notes what the core is asked, ahead or at once, and what of it is answered
+LISTEN = """() => {
+  self.asked = [];
+  const post = coreWorker.postMessage.bind(coreWorker);
+  coreWorker.postMessage = (message) => {
+    const { id, ahead } = message;
+    for (const text of ahead ?? [message.text]) {
+      asked.push({ id, ahead: Boolean(ahead), ...JSON.parse(text) });
+    }
+    post(message);
+  };
+  const answeredTo = new Set();
+  coreWorker.addEventListener('message', ({ data }) => answeredTo.add(data.id));
+  // what is foreseen takes the place of what was before
+  self.foreseen = (method) => {
+    const latest = asked.findLast(({ ahead }) => ahead)?.id;
+    if (!answeredTo.has(latest)) return [];
+    return asked.filter(({ id, method: what }) => id === latest && what === method);
+  };
+  self.atOnce = (method) => asked.filter(({ ahead, method: what }) => !ahead && what === method);
+}"""
 
 
 class Screen:
@@ -194,6 +215,10 @@ class Screen:
         """Ask the core on the phone: what its bridge answers."""
         ask = "async ([method, args]) => (await import('/core/core-client.js')).call(method, args)"
         return self.page.evaluate(ask, [method, args])
+
+    def listen_to_core(self):
+        """Note in the page from now on what the core is asked: `foreseen(method)`, `atOnce(method)`."""
+        self.page.evaluate(LISTEN)
 
     @contextmanager
     def core_held(self):

@@ -129,27 +129,6 @@ def test_a_total_stays_right_in_a_browser_that_would_translate_it(page, stall):
     expect(page.locator('[data-total="1800"]')).to_contain_text("18.00")
 
 
-# notes what the core is asked, ahead or at once, and what of it is answered
-LISTEN = """() => {
-  self.asked = [];
-  const post = coreWorker.postMessage.bind(coreWorker);
-  coreWorker.postMessage = (message) => {
-    const { id, ahead } = message;
-    for (const text of ahead ?? [message.text]) {
-      asked.push({ id, ahead: Boolean(ahead), ...JSON.parse(text) });
-    }
-    post(message);
-  };
-  const answeredTo = new Set();
-  coreWorker.addEventListener('message', ({ data }) => answeredTo.add(data.id));
-  // what is foreseen takes the place of what was before
-  self.foreseen = (method) => {
-    const latest = asked.findLast(({ ahead }) => ahead)?.id;
-    if (!answeredTo.has(latest)) return [];
-    return asked.filter(({ id, method: what }) => id === latest && what === method);
-  };
-  self.atOnce = (method) => asked.filter(({ ahead, method: what }) => !ahead && what === method);
-}"""
 PRICED = """([of, pieces]) => self[of]('price').filter(({ args }) =>
   String(args.basket.lines.map((line) => [line.group, line.quantity])) === String(pieces)).length"""
 CHECKED = """([of, payment, amount]) => self[of]('check').filter(({ args: { fields } }) =>
@@ -157,7 +136,7 @@ CHECKED = """([of, payment, amount]) => self[of]('check').filter(({ args: { fiel
 
 
 def test_what_is_likely_to_be_tapped_next_is_worked_out_before(phone, page, stall, tap):
-    page.evaluate(LISTEN)
+    phone.screen.listen_to_core()
     tap(tile(stall, GRAND))
     both = [["Grand", 1], ["Everyday", 1]]
     by_card = ["card", 1500]

@@ -33,6 +33,29 @@ def test_a_key_makes_nothing_anew(screen):
     assert page.evaluate("made") == []
 
 
+FORESEEN = "(text) => foreseen('fill').some(({ args }) => args.typed.fullness === text)"
+ASKED = "() => atOnce('fill').length"
+
+
+def test_the_next_key_is_answered_before_it_is_pressed(screen):
+    strip(screen)
+    page = screen.page
+    screen.listen_to_core()
+    page.locator("[name=fullness]").press("End")
+    for key, typed, length in (
+        ("Backspace", "2.", "350 mm"),
+        ("9", "2.9", "499 mm"),
+        ("5", "2.95", "507 mm"),
+    ):
+        asked = page.evaluate(ASKED)
+        page.keyboard.press(key)
+        expect(screen.words_of("strip_length")).to_have_text(length)
+        # the first key was not foreseen; of any further one the core is not asked again
+        assert page.evaluate(ASKED) - asked == (1 if key == "Backspace" else 0)
+        page.wait_for_function(FORESEEN, arg=f"{typed}0")
+        page.wait_for_function(FORESEEN, arg=typed[:-1])
+
+
 def test_an_open_formula_shuts_when_something_else_is_typed(screen):
     strip(screen)
     page = screen.page

@@ -1,5 +1,5 @@
 /* Asking the core, in the currency and units of this phone. */
-import { call } from '../core/core-client.js';
+import { call, foresee } from '../core/core-client.js';
 import { askOnce, declared, kindNamed } from './asking.js';
 import { currency, firstUnit } from './preferences.js';
 
@@ -22,8 +22,13 @@ export function valuesFor(fields, values) {
 
 /** Answer a form as typed: {input, result, notes, shown, problems}. */
 export function fill(name, typed, units) {
-  return askOnce(`fill:${name}`, 'fill', { name, typed, units, currency: currency() });
+  return askOnce(`fill:${name}`, 'fill', filled(name, typed, units));
 }
+
+/** Have the core work out ahead how a form may be answered next: [[typed, units]]. */
+export const foreseeFills = (name, forms) => foresee(forms.map(([typed, units]) => ['fill', filled(name, typed, units)]));
+
+const filled = (name, typed, units) => ({ name, typed, units, currency: currency() });
 
 /** A form with nothing typed: {typed, rows}, in the units shown. */
 export function blank(name, units) {

@@ -1,6 +1,6 @@
 /* Forms between visits: the texts typed last, their units, and what is passed on. */
 import { call } from '../core/core-client.js';
-import { asTyped, blank, calculatorNamed } from './calculating.js';
+import { asTyped, blank, calculatorNamed, foreseeFills } from './calculating.js';
 import { firstUnit } from './preferences.js';
 import { recall, rememberSoon } from './store.js';
 
@@ -148,6 +148,32 @@ function sameRow(row, blank) {
 
 /** What a field shows of what is typed in it: its text, also where the length is not quite what that says: {text, mm}. */
 export const textOf = (typed) => typed?.text ?? typed ?? '';
+
+/** What is typed at a path of a form's fields. */
+export const typedAt = (typed, path) => path.split('.').reduce((inner, part) => inner?.[part], typed);
+
+/** What is typed in a form, with another value at a path of its fields. */
+export const placed = (typed, path, value) => placedIn(typed, path.split('.'), value);
+
+function placedIn(holder, [first, ...rest], value) {
+  const copy = Array.isArray(holder) ? [...holder] : { ...holder };
+  copy[first] = rest.length ? placedIn(holder[first], rest, value) : value;
+  return copy;
+}
+
+const DIGITS = [...'0123456789'];
+const IS_NUMBER = /^\d[\d.,]*$/;
+
+/** Have the core work out ahead what the next key in a field of a form will be answered by: a digit more, or one mark less. */
+export function foreseeKeys(calculator, { typed, units }, path) {
+  const text = typedAt(typed, path);
+  if (typeof text !== 'string' || !IS_NUMBER.test(text)) return;
+  const next = [text.slice(0, -1), ...DIGITS.map((digit) => text + digit)].map((value) => placed(typed, path, value));
+  foreseeFills(
+    calculator.name,
+    next.map((form) => [withoutBlankRows(calculator, form), unitsOf(calculator, form, units)]),
+  );
+}
 
 /** What a field holds once it changes its unit: its length rewritten, as the field rounds. `typedAt` tells what is typed at a
     path; what is typed meanwhile stays, as it is meant in the unit that is shown. */

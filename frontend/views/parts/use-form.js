@@ -1,7 +1,8 @@
 /* A form's life: what is typed, in which units, and the core's latest answer to it. */
 import { useCallback, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import { fill } from '../../data/calculating.js';
-import { blankOf, openForm, rememberForm, rewritten, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
+import { blankOf, foreseeKeys, openForm, placed, rememberForm, rewritten, typedAt, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
+import { painted } from '../../data/store.js';
 
 const NOTHING = { input: {}, result: null, notes: [], shown: {}, problems: {} };
 // an answer that comes this soon is painted together with what it answers, and nothing is painted twice
@@ -15,23 +16,28 @@ export function useForm(calculator) {
   const asked = useRef(null);
   const answer = useRef(NOTHING);
 
-  const ask = useCallback(async () => {
-    const { typed, units } = latest.current;
-    const mine = fill(calculator.name, withoutBlankRows(calculator, typed), unitsOf(calculator, typed, units));
-    asked.current = mine;
-    const late = setTimeout(paintAgain, SOON_MS);
-    const reply = await mine;
-    clearTimeout(late);
-    // a slower answer to what was typed before is not shown
-    if (mine !== asked.current) return;
-    answer.current = reply;
-    paintAgain();
-  }, [calculator]);
+  // `path`: where something was just typed
+  const ask = useCallback(
+    async (path = null) => {
+      const { typed, units } = latest.current;
+      const mine = fill(calculator.name, withoutBlankRows(calculator, typed), unitsOf(calculator, typed, units));
+      asked.current = mine;
+      const late = setTimeout(paintAgain, SOON_MS);
+      const reply = await mine;
+      clearTimeout(late);
+      // a slower answer to what was typed before is not shown
+      if (mine !== asked.current) return;
+      answer.current = reply;
+      paintAgain();
+      if (path !== null) painted().then(() => mine === asked.current && foreseeKeys(calculator, latest.current, path));
+    },
+    [calculator],
+  );
 
   const change = useCallback(
-    (made) => {
+    (made, path = null) => {
       latest.current = made(latest.current);
-      const asking = ask();
+      const asking = ask(path);
       rememberForm(calculator.name, latest.current);
       return asking;
     },
@@ -49,6 +55,7 @@ export function useForm(calculator) {
     });
     return () => {
       current = false;
+      asked.current = null;
     };
   }, [calculator]);
 
@@ -59,10 +66,10 @@ export function useForm(calculator) {
 }
 
 function edits(calculator, latest, change) {
-  const typedAt = (path) => path.split('.').reduce((inner, part) => inner?.[part], latest.current.typed);
+  const typedNow = (path) => typedAt(latest.current.typed, path);
   return {
-    typedAt,
-    type: (path, value) => change((old) => ({ ...old, typed: placed(old.typed, path.split('.'), value) })),
+    typedAt: typedNow,
+    type: (path, value) => change((old) => ({ ...old, typed: placed(old.typed, path, value) }), path),
     // `picked` names the saved piece and cloth that the texts came from
     put: (typed, picked = {}, units = null) =>
       change((old) => ({
@@ -72,11 +79,11 @@ function edits(calculator, latest, change) {
         picked: { ...old.picked, ...picked },
       })),
     setUnit: async (field, path, from, to) => {
-      const typed = await rewritten(typedAt, path, field, latest.current.units[path] ?? from, to);
+      const typed = await rewritten(typedNow, path, field, latest.current.units[path] ?? from, to);
       return change((old) => ({
         ...old,
         units: { ...old.units, [path]: to },
-        typed: placed(old.typed, path.split('.'), typed),
+        typed: placed(old.typed, path, typed),
       }));
     },
     addRow: (list, row) =>
@@ -92,12 +99,6 @@ function edits(calculator, latest, change) {
         units: shifted(old.units, list, index),
       })),
   };
-}
-
-function placed(holder, [first, ...rest], value) {
-  const copy = Array.isArray(holder) ? [...holder] : { ...holder };
-  copy[first] = rest.length ? placed(holder[first], rest, value) : value;
-  return copy;
 }
 
 // rows behind the one taken away move up, and their units with them
