@@ -1,5 +1,4 @@
 /* The tiles of a stall: a tap is one piece, held down it is asked how many; many of them lie by size, with a filter. */
-import { Component } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { nameOf } from '../../data/naming.js';
@@ -35,8 +34,16 @@ export function Tiles({ tiles, left, made, mode, tap, asked, hold }) {
       hold(thing, event.key);
     } else arrows.onKeyDown(event);
   };
-  const tile = (thing) =>
-    html`<${Tile} key=${thing.key} thing=${thing} short=${many} held=${heldOf(left, thing)} taken=${piecesOf(made.lines, thing)} />`;
+  // a tap changes one tile: the others are the ones that were made before, at which nothing looks again
+  const drawn = useRef(new Map());
+  const tile = (thing) => {
+    const props = { thing, short: many, held: heldOf(left, thing), taken: piecesOf(made.lines, thing) };
+    const before = drawn.current.get(thing.key);
+    if (before && Object.keys(props).every((name) => before.props[name] === props[name])) return before;
+    const fresh = html`<${Tile} key=${thing.key} ...${props} />`;
+    drawn.current.set(thing.key, fresh);
+    return fresh;
+  };
   return html`
     ${many && html`<${Filter} tiles=${tiles} filter=${filter} set=${setFilter} />`}
     ${many && !shown.length && html`<p class="lead" role="status">No size in that cloth. <button type="button" onClick=${() => setFilter(ALL)}>Show all</button></p>`}
@@ -119,28 +126,21 @@ function useHold(hold, thingOf) {
   return { on: { onPointerDown: begin, onPointerUp: stop, onPointerCancel: stop, onPointerLeave: stop, onContextMenu: menu }, ended };
 }
 
-// a tap changes one tile, and only that one is drawn again
-class Tile extends Component {
-  shouldComponentUpdate({ thing, held, taken }) {
-    return thing !== this.props.thing || held !== this.props.held || taken !== this.props.taken;
-  }
-
-  render({ thing, short, held, taken }) {
-    const pieces = held === null ? null : held - taken;
-    const out = pieces !== null && pieces <= 0;
-    const asks = out && !taken;
-    const price = showMoney(thing.price);
-    return html`
-      <li class="sell-tile" data-out=${out || undefined} data-asks=${asks || undefined}>
-        <button type="button" tabindex="-1" data-product=${thing.key}
-          aria-label=${`${thing.name}, ${price}${pieces === null ? '' : `, ${Math.max(pieces, 0)} left`}${taken ? `, ${taken} in the basket` : ''}`}>
-          <strong>${short ? thing.short : thing.name}</strong>
-          <span><span class="number">${price}</span>
-            ${pieces !== null && html` <small data-left=${pieces}>${out ? 'sold out' : `${pieces} left`}</small>`}</span>
-          ${taken > 0 && html`<span class="sell-count number" aria-hidden="true">${taken}</span>`}
-        </button>
-        ${asks && html`<button type="button" tabindex="-1" class="sell-asked" data-asked=${thing.key} aria-label=${`${thing.name}: asked for, none left`}>asked for</button>`}
-      </li>
-    `;
-  }
+function Tile({ thing, short, held, taken }) {
+  const pieces = held === null ? null : held - taken;
+  const out = pieces !== null && pieces <= 0;
+  const asks = out && !taken;
+  const price = showMoney(thing.price);
+  return html`
+    <li class="sell-tile" data-out=${out || undefined} data-asks=${asks || undefined}>
+      <button type="button" tabindex="-1" data-product=${thing.key}
+        aria-label=${`${thing.name}, ${price}${pieces === null ? '' : `, ${Math.max(pieces, 0)} left`}${taken ? `, ${taken} in the basket` : ''}`}>
+        <strong>${short ? thing.short : thing.name}</strong>
+        <span><span class="number">${price}</span>
+          ${pieces !== null && html` <small data-left=${pieces}>${out ? 'sold out' : `${pieces} left`}</small>`}</span>
+        ${taken > 0 && html`<span class="sell-count number" aria-hidden="true">${taken}</span>`}
+      </button>
+      ${asks && html`<button type="button" tabindex="-1" class="sell-asked" data-asked=${thing.key} aria-label=${`${thing.name}: asked for, none left`}>asked for</button>`}
+    </li>
+  `;
 }
