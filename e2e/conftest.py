@@ -119,7 +119,7 @@ def known(start_chromium, server, tmp_path_factory):
     profile = tmp_path_factory.mktemp("known") / "profile"
     phone = Phone(start_chromium, profile, server.address)
     phone.switch_on().open("/settings").wait_until_ready_offline()
-    assert ask(phone, "store", "recall", "device") is None
+    assert ask(phone, "store/remembered", "recall", "device") is None
     phone.switch_off()
     assert phone.trouble == []
     return profile

@@ -13,7 +13,7 @@ NOT_SHOWN = Path(__file__).with_name("shown.js").read_text(encoding="utf-8").rst
 MOST_TABS = 150
 # the page that asks for it has the store open, so that nothing is loaded for it
 SETTLED = """() => document.getElementById('modules') &&
-    import('/data/store.js').then((store) => store.settled()).then(() => null)"""
+    import('/data/store/remembered.js').then(({ settled }) => settled()).then(() => null)"""
 GO = """(path) => {
   const link = document.body.appendChild(Object.assign(document.createElement('a'), { href: path }));
   link.click();

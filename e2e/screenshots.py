@@ -91,7 +91,7 @@ def take_cutting(phone, folder, scheme, picture):
         laid.screenshot(path=str(folder / f"{name}-{scheme}.png"))
     signed = {"tool": "rotary cutter", "cloth": "lawn", "person": "Imke", "day": today(), "ticked": []}
     act(phone, "state", "checklist-signature", {**signed, "skipped": ""})
-    ask(phone, "store", "remember", "person", "Imke")
+    ask(phone, "store/remembered", "remember", "person", "Imke")
     page.locator("[data-to-cuts]").tap()
     page.locator("[data-next]").tap()
     page.locator("[data-back]").wait_for()
@@ -197,7 +197,7 @@ def take_invented(phone, picture):
     }
     for tool in TOOLS:
         act(phone, "state", "checklist-signature", {**signed, "tool": tool})
-    ask(phone, "store", "remember", "person", "Imke")
+    ask(phone, "store/remembered", "remember", "person", "Imke")
     page = open_batch(phone, start_batch(phone))
     begin(page)
     end(page)

@@ -59,7 +59,7 @@ def sign_for(phone, sewing, name):
     for tool in TOOLS:
         signed = {"tool": tool, "cloth": "lawn", "person": name, "day": ask(phone, "clock", "today")}
         act(phone, "state", "checklist-signature", {**signed, "ticked": [], "skipped": ""})
-    ask(phone, "store", "remember", "batch-person", sewing.person[name])
+    ask(phone, "store/remembered", "remember", "batch-person", sewing.person[name])
 
 
 def open_batch(phone, batch):

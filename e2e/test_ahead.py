@@ -21,7 +21,7 @@ HOLD = """(name) => {
   };
 }"""
 DAYS_KEPT = """async (most) => {
-  const { total } = await import('/data/store.js');
+  const { total } = await import('/data/store/pulled.js');
   for (const began = Date.now(); Date.now() - began < most; ) {
     const kept = total('answer days-sold');
     if (kept) return JSON.parse(kept.held.text).days.length;
@@ -35,7 +35,7 @@ UNDONE_MEANWHILE = """async (place) => {
   const { keptOf } = await import('/data/kept-answers.js');
   const { state } = await import('/data/actions.js');
   const { ownFacts } = await import('/data/stock.js');
-  const { dropChanges } = await import('/data/store.js');
+  const { dropChanges } = await import('/data/store/own-changes.js');
   const count = (of) => of.length;
   const all = async () => ownFacts().map(({ id }) => id);
   const more = async () => {
@@ -73,7 +73,7 @@ def test_what_was_told_before_a_sale_stands_until_it_is_told_anew(sold, phone):
     expect(page.locator("[data-pack]")).to_be_enabled()
     check = f"[data-bring-of='{sold.stall.product['Everyday', CHECK]}']"
     page.locator(check).wait_for()
-    page.evaluate("import('/data/store.js').then((store) => store.settled())")
+    page.evaluate("import('/data/store/remembered.js').then(({ settled }) => settled())")
     phone.screen.open("/settings")
     sell_one_more(phone)
     phone.context.add_init_script(f"({HOLD})('next_market')")

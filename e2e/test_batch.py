@@ -194,9 +194,9 @@ def test_a_lap_that_ran_for_a_day_is_left_out_of_the_times(bench):
     batch = start_batch(bench)
     page = open_batch(bench, batch)
     begin(page)
-    lap = ask(bench, "store", "recall", "lap")
+    lap = ask(bench, "store/remembered", "recall", "lap")
     lap["since"] |= {"wall": lap["since"]["wall"] - 30 * HOUR, "origin": 1}
-    ask(bench, "store", "remember", "lap", lap)
+    ask(bench, "store/remembered", "remember", "lap", lap)
     bench.screen.reload()
     end(page)
     [told] = laps_of(bench)
@@ -216,7 +216,7 @@ def test_a_lap_is_undone_and_goes_on_or_is_marked_as_disturbed_later(bench):
     page.locator("[data-undo]").first.tap()
     expect(page.locator("[data-laps]")).to_have_attribute("data-laps", "1")
     expect(done(page, STEPS[0])).to_have_attribute("data-done", "12")
-    assert ask(bench, "store", "recall", "lap")["counted"] >= took
+    assert ask(bench, "store/remembered", "recall", "lap")["counted"] >= took
 
 
 def test_a_finger_that_taps_twice_ends_one_lap(bench):

@@ -156,7 +156,8 @@ def sell_on_a_bad_line(chance, shop, phones):
 
 MUCH = """async (goods) => {
   const { deviceId, newId } = await import('/data/clock.js');
-  const { keepChanges, recall } = await import('/data/store.js');
+  const { keepChanges } = await import('/data/store/own-changes.js');
+  const { recall } = await import('/data/store/remembered.js');
   const fields = { day: '2026-05-02', reason: 'found', quantity: 1, ...goods };
   const changes = Array.from({ length: 2000 }, (_, n) => {
     const [at, stamp] = [1767225600000 + n, `${1767225600000 + n}-0000-${deviceId()}`];
@@ -186,4 +187,4 @@ def test_much_that_waited_goes_out_over_a_bad_line_while_another_phone_sends(pai
     exchange(imke, joss)
     for phone in (imke, joss):
         assert stock_of(phone) == {(place, product): 2000 - len(sold)}
-        assert ask(phone, "store", "ownChanges") == []
+        assert ask(phone, "store/own-changes", "ownChanges") == []

@@ -194,18 +194,19 @@ def test_two_tabs_see_each_others_changes(phone):
 
 
 READ_WHILE_SAID = """async (say) => {
-  const store = await import('/data/store.js');
-  await store.remember('probe', 'older');
+  const { subscribe } = await import('/data/store/following.js');
+  const remembered = await import('/data/store/remembered.js');
+  await remembered.remember('probe', 'older');
   const { getAll } = IDBObjectStore.prototype;
   IDBObjectStore.prototype.getAll = function (...asked) {
     IDBObjectStore.prototype.getAll = getAll;
-    store[say]('probe', 'newer');
+    remembered[say]('probe', 'newer');
     return getAll.apply(this, asked);
   };
-  const read = new Promise((resolve) => store.subscribe(resolve));
+  const read = new Promise((resolve) => subscribe(resolve));
   new BroadcastChannel('boltfair-kept').postMessage('changes');
   await read;
-  return store.recall('probe');
+  return remembered.recall('probe');
 }"""
 
 
@@ -276,7 +277,7 @@ KEEP_ANSWER = """async () => {
 def test_a_full_phone_shows_what_it_works_out_and_says_nothing_of_it(full_phone):
     page = full_phone.screen.open("/sell/goods").page
     assert page.evaluate(KEEP_ANSWER) == ["told", "told"]
-    page.evaluate("async () => (await import('/data/store.js')).settled()")
+    page.evaluate("async () => (await import('/data/store/remembered.js')).settled()")
     assert page.locator(".notice").inner_text() == ""
 
 

@@ -26,8 +26,8 @@ def maker(phone):
     for tool in (*TOOLS, *CUTTING):
         signed = {"tool": tool, "cloth": "lawn", "person": imke["name"], "day": day}
         act(phone, "state", "checklist-signature", {**signed, "ticked": [], "skipped": ""})
-    ask(phone, "store", "remember", "person", imke["name"])
-    ask(phone, "store", "remember", "batch-person", imke["id"])
+    ask(phone, "store/remembered", "remember", "person", imke["name"])
+    ask(phone, "store/remembered", "remember", "batch-person", imke["id"])
     return phone
 
 

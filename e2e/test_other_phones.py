@@ -118,7 +118,7 @@ def test_storage_that_stays_is_asked_for_again_on_another_day(phone):
     for asked in (1, 1):
         act(phone, "describeNew", "cash-box", {"name": "Green tin"})
         assert phone.screen.page.evaluate("asked") == asked
-    ask(phone, "store", "remember", "asked-to-persist", "2026-01-01 false")
+    ask(phone, "store/remembered", "remember", "asked-to-persist", "2026-01-01 false")
     act(phone, "describeNew", "cash-box", {"name": "Red tin"})
     phone.screen.page.wait_for_function("asked === 2")
 

@@ -71,7 +71,7 @@ NO_ROOM = """
 
 
 def own(phone):
-    return [change["id"] for change in ask(phone, "store", "ownChanges")]
+    return [change["id"] for change in ask(phone, "store/own-changes", "ownChanges")]
 
 
 def test_what_waits_in_chunks_starts_changes_and_travels_like_the_rest(new_phone, shop):
@@ -83,10 +83,10 @@ def test_what_waits_in_chunks_starts_changes_and_travels_like_the_rest(new_phone
     phone.screen.open("/count")
     page.evaluate(PACKED)
     assert page.evaluate(LIES) == [100, 500, 500]
-    later = act(phone, "state", "set-aside", ask(phone, "store", "ownChanges")[0]["fields"])
+    later = act(phone, "state", "set-aside", ask(phone, "store/own-changes", "ownChanges")[0]["fields"])
     phone.screen.reload()
     assert own(phone) == [*made, later]
-    ask(phone, "store", "dropChanges", [made[3], made[700], made[1050]])
+    ask(phone, "store/own-changes", "dropChanges", [made[3], made[700], made[1050]])
     assert page.evaluate(LIES) == [100, 499, 499]
     phone.screen.reload()
     kept = [id for number, id in enumerate([*made, later]) if number not in (3, 700, 1050)]
@@ -121,7 +121,7 @@ def test_where_there_is_no_room_to_pack_the_phone_starts_all_the_same(new_phone,
     made = page.evaluate(SECOND_VERSION)
     page.add_init_script(NO_ROOM)
     phone.screen.open("/count").wait_until_ready_offline()
-    ask(phone, "store", "packOutbox")
+    ask(phone, "store/own-changes", "packOutbox")
     assert page.evaluate(LIES) == [len(made)]
     assert own(phone) == made
     phone.screen.wait_for_title("Count")

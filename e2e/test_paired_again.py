@@ -37,7 +37,7 @@ def test_a_phone_whose_code_is_over_says_so_and_keeps_what_it_holds(paired):
     imke = paired("Imke's phone")
     imke.expected += [UNPAIRED, "403 (Forbidden)"]
     imke.context.clear_cookies()
-    ask(imke, "store", "remember", "again", "0190aaaa-bbbb-4ccc-8ddd-eeeeffff0000")
+    ask(imke, "store/remembered", "remember", "again", "0190aaaa-bbbb-4ccc-8ddd-eeeeffff0000")
     place_of(imke, "Home shelf")
     page = imke.screen.page
     ask(imke, "sync", "syncNow")
@@ -45,4 +45,4 @@ def test_a_phone_whose_code_is_over_says_so_and_keeps_what_it_holds(paired):
     expect(page.locator("#pair-code")).to_be_visible()
     assert len(ask(imke, "records", "records", "place")) == 1
     # asked once: it does not try a code again that is none
-    assert ask(imke, "store", "recall", "again") is None
+    assert ask(imke, "store/remembered", "recall", "again") is None

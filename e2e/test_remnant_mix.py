@@ -16,7 +16,9 @@ from .test_cutting import check_drawn
 PRICES = {"Petite": 450, "Everyday": 600, "Grand": 900}
 BRAID = {"name": "Braided, 6 mm", "roll_length": 50000, "price": 790, "knot_takeup": 31}
 REST = {"name": "Lawn, under the table", "width": 620, "length": 400}
-FOUND = "import('/data/store.js').then(({ recall }) => JSON.stringify(recall('remnant-mix-found')))"
+FOUND = (
+    "import('/data/store/remembered.js').then(({ recall }) => JSON.stringify(recall('remnant-mix-found')))"
+)
 CUT = "import('/data/remnant-mix.js').then(({ remnantCutting }) => JSON.stringify(remnantCutting()))"
 PROVEN = "[data-proven=true][data-looking=false]"
 

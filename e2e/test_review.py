@@ -464,7 +464,7 @@ def test_the_report_prints_on_one_page(page, day, tmp_path, format):
 
 
 HOURS_AGO = """async (hours) => {
-    const { recall, remember } = await import('/data/store.js');
+    const { recall, remember } = await import('/data/store/remembered.js');
     const at = Date.now() - hours * 3600000;
     await remember('exchanged', { ...recall('exchanged'), last: Date.now() });
     await remember('phones', recall('phones').map((phone) => ({ ...phone, seen_at: at, unsent: 0 })));

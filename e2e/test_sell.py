@@ -681,7 +681,7 @@ def test_eight_lines_leave_the_pay_buttons_in_sight(phone, page, stall, tap, wid
 
 def test_a_wrong_clock_is_said_where_times_matter(phone, page, stall):
     page.evaluate("""async () => {
-        const { remember } = await import('/data/store.js');
+        const { remember } = await import('/data/store/remembered.js');
         await remember('exchanged', { last: Date.now(), offset: -5 * 60000 });
     }""")
     for path in ("/sell", "/count"):

@@ -141,7 +141,9 @@ def test_only_what_was_changed_is_stated_anew(phone):
     save(screen)
     screen.said("Green tin is saved on this phone")
     assert record(phone, "cash-box")["usual_float"] == 4550
-    assert [change["fields"] for change in ask(phone, "store", "ownChanges")][1:] == [{"usual_float": 4550}]
+    assert [change["fields"] for change in ask(phone, "store/own-changes", "ownChanges")][1:] == [
+        {"usual_float": 4550}
+    ]
 
 
 def test_a_draft_holds_what_was_typed_and_no_more(phone):
@@ -393,14 +395,14 @@ def test_a_rejected_change_is_corrected_by_one_that_replaces_it(imke):
     exchange(imke)
     expect(screen.page.locator("[data-to-check]")).to_have_count(0)
     assert record(imke, "cash-box")["usual_float"] == 4200
-    last = ask(imke, "store", "wholeLog")[-1]
+    last = ask(imke, "store/log", "wholeLog")[-1]
     assert last["fields"] == {"usual_float": 4200}
     assert last["replaces"]
 
 
 KEEP_BAD = """async (record) => {
   const { newId, nextStamp } = await import('/data/clock.js');
-  const { keepChanges } = await import('/data/store.js');
+  const { keepChanges } = await import('/data/store/own-changes.js');
   const { at, stamp, clock } = nextStamp();
   const fields = { usual_float: -5 };
   await keepChanges([{ id: newId(), kind: 'cash-box', record, fields, at, stamp, schema: 1 }], clock);

@@ -17,7 +17,9 @@ DAY_MS = 86_400_000
 
 # a new phone each time; after each batch, or page of the log, what it tells
 KEEP_UP = """async ({ batches, paired }) => {
-  const { keepChanges, keepExchange, keepPairing, remember } = await import('/data/store.js');
+  const { keepExchange, keepPairing } = await import('/data/store/exchanged.js');
+  const { keepChanges } = await import('/data/store/own-changes.js');
+  const { remember } = await import('/data/store/remembered.js');
   const { deviceId } = await import('/data/clock.js');
   const { stock } = await import('/data/stock.js');
   await remember('stopped', 'no exchange');
@@ -195,5 +197,7 @@ def test_what_was_kept_of_own_facts_holds_at_the_next_start(phone):
         rows = phone.screen.page.evaluate("import('/data/stock.js').then(({ stock }) => stock())")
         assert [row["quantity"] for row in rows] == [120]
         phone.screen.settle()
-    kept = phone.screen.page.evaluate("import('/data/store.js').then((store) => store.recall('own-stock'))")
+    kept = phone.screen.page.evaluate(
+        "import('/data/store/remembered.js').then(({ recall }) => recall('own-stock'))"
+    )
     assert kept["count"] == 120

@@ -80,7 +80,8 @@ def test_a_request_that_was_sent_without_a_signal_is_not_waited_for(paired):
 
 
 COUNTED_OUT = """async () => {
-  const { remember, ownChanges } = await import('/data/store.js');
+  const { ownChanges } = await import('/data/store/own-changes.js');
+  const { remember } = await import('/data/store/remembered.js');
   const ms = Date.now() + 59_000;
   await remember('clock', { ms, counter: 9999 });
   const { describeNew } = await import('/data/actions.js');

@@ -311,7 +311,7 @@ def test_what_a_phone_of_the_first_version_kept_is_all_there(shop, new_phone):
     page.evaluate(FIRST_VERSION)
     page.goto(shop.address + "/buy/list")
     expect(page.locator("[data-line] strong")).to_have_text("thread, rust")
-    assert ask(phone, "store", "recall", "currency") == "CHF"
+    assert ask(phone, "store/remembered", "recall", "currency") == "CHF"
     pair(phone, shop.code(), "Imke's phone")
     exchange(phone)
     assert ask(phone, "records", "waiting")["count"] == 0

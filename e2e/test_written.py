@@ -34,7 +34,8 @@ def open_stall(laid, visited, new_phone):
 
 # what was written is kept after the paint
 ALL_WRITTEN = """async () => {
-  const { painted, settled } = await import('/data/store.js');
+  const { painted } = await import('/data/painted.js');
+  const { settled } = await import('/data/store/remembered.js');
   await painted();
   await settled();
 }"""

@@ -131,6 +131,10 @@ type Kept = {
   totals: { key: string; value: Total };
   remembered: { key: string; value: any };
 };
+type StoreName = keyof Kept;
+
+/** A transaction that writes. */
+type Writing = import('idb').IDBPTransaction<Kept, StoreName[], 'readwrite'>;
 
 /* The exchange: POST /api/v1/sync, described at /api.html. */
 

@@ -455,6 +455,17 @@ def test_the_front_end_imports_downward_only(path):
             assert used.name == "core-client.js"
 
 
+def test_the_store_alone_knows_the_disk_and_it_knows_nothing_of_what_is_kept_there():
+    store = FRONTEND / "data" / "store"
+    beside = {FRONTEND / "data" / "painted.js", "idb"}
+    for path in SCRIPTS:
+        used = set(script_imports(path))
+        if path.parent == store:
+            assert {one for one in used if one not in beside and Path(one).parent != store} == set(), path
+        else:
+            assert "idb" not in used, path
+
+
 def test_the_imports_of_the_front_end_are_seen():
     found = {used for path in SCRIPTS for used in script_imports(path)}
     assert FRONTEND / "core" / "core-client.js" in found

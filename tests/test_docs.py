@@ -148,6 +148,12 @@ def test_a_room_whose_readme_has_a_table_of_files_names_each_of_them(room):
     assert [name for name in modules_of(room) if f"`{name}`" not in text] == []
 
 
+def test_each_file_of_the_store_is_in_the_table_of_its_readme():
+    text = (ROOT / "frontend/data/README.md").read_text(encoding="utf-8").partition("| in `store/`")[2]
+    files = sorted((ROOT / "frontend/data/store").glob("*.js"))
+    assert files and [path.name for path in files if f"`{path.name}`" not in text] == []
+
+
 @pytest.mark.parametrize("row", rows_for_screens(), ids=lambda row: row.partition(" |")[0])
 def test_every_function_for_screens_is_exported_by_a_file_its_row_names(row):
     quoted = re.findall(r"`([^`]+)`", row)

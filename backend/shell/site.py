@@ -9,7 +9,7 @@ from ..fixtures import read_all
 from .assets import Asset, content_hash, read_assets
 from .core_sources import read_core
 from .joining import join
-from .modules import IMPORT_MAP, NAMED, import_map, modules_of
+from .modules import IMPORT_MAP, NAMED, import_map, modules_of, resolved
 
 INDEX = "/index.html"
 WORKER = "/sw.js"
@@ -19,10 +19,9 @@ FIXTURES = "/fixtures.json"
 # what a start loads, and what it wants as soon as the first paint is over
 START = "/start.js"
 SOON = "/soon.js"
-PARTS = "/styles/parts.css"
-PLACES = "/styles/places/"
 VERSION_MARK = "{{version}}"
 MODULES_MARK = "<!-- modules -->"
+STYLES_IMPORTED = re.compile(r'^@import "([^"]+)";$', re.MULTILINE)
 INLINE = re.compile(r'<script(?: type="importmap")?>(.*?)</script>', re.DOTALL)
 
 # served, but of no use without the network; icons as pictures are for the moment of installing
@@ -68,15 +67,20 @@ def make_site(frontend, core):
 
 
 def with_styles_joined(assets):
-    """Put the styles of each place behind those of the parts: each file by itself would cost a start some ms.
+    """Put style sheets into the one that imports them: each file by itself would cost a start some ms.
 
-    Takes and returns: {path: asset}; the places' own files are served no more.
+    Takes and returns: {path: asset}; what is put into another is served no more.
     """
-    places = sorted(path for path in assets if path.startswith(PLACES))
-    if not places:
-        return assets
-    body = b"\n".join(assets[path].body for path in [PARTS, *places])
-    return {path: asset for path, asset in assets.items() if path not in places} | {PARTS: Asset(PARTS, body)}
+    sheets = {path: asset.body.decode() for path, asset in assets.items() if path.endswith(".css")}
+    inside = {
+        resolved(name, path, {}) for path, text in sheets.items() for name in STYLES_IMPORTED.findall(text)
+    }
+    joined = {
+        path: STYLES_IMPORTED.sub(lambda found, path=path: sheets[resolved(found[1], path, {})], text)
+        for path, text in sheets.items()
+    }
+    whole = assets | {path: Asset(path, text.encode()) for path, text in joined.items()}
+    return {path: asset for path, asset in whole.items() if path not in inside}
 
 
 def with_modules_joined(assets):

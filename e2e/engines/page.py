@@ -19,7 +19,7 @@ AT_REST = """async () => {
   await until(() => document.documentElement.hasAttribute('data-offline-ready'));
   await Promise.all(['/views/parts/update-offer.js', '/data/ahead.js'].map((module) => import(module)));
   await (await import('/views/screens.js')).loadScreensBeside(location.pathname);
-  await (await import('/data/store.js')).settled();
+  await (await import('/data/store/remembered.js')).settled();
 }"""
 SAID = """async (text) => {
   await until(() => document.querySelector('.notice span')?.textContent.includes(text));

@@ -27,7 +27,7 @@ ALL_SENT = """async () => {
 ALL_PULLED = """async () => {
   const { syncNow } = await import('/data/sync.js');
   await syncNow();
-  return (await import('/data/store.js')).wholeLog().then((log) => log.length);
+  return (await import('/data/store/log.js')).wholeLog().then((log) => log.length);
 }"""
 # a size of which three cost less than three times one, and what that is
 OFFERED = """async () => {
@@ -41,15 +41,16 @@ OFFERED = """async () => {
 }"""
 # reads on and on: at whatever moment the page is left, it is reading
 READS_ON = """async () => {
-  const { wholeLog } = await import('/data/store.js');
+  const { wholeLog } = await import('/data/store/log.js');
   await wholeLog();
   const readOn = () => wholeLog().then(readOn, () => {});
   readOn();
 }"""
 # of every store, as an exchange does; where things stand otherwise nothing is written
-WRITES = (
-    """async () => (await import('/data/store.js')).keepExchange({ epoch: null, cursor: -1 }, { sync: {} })"""
-)
+WRITES = """async () => {
+  const { keepExchange } = await import('/data/store/exchanged.js');
+  return keepExchange({ epoch: null, cursor: -1 }, { sync: {} });
+}"""
 FEW = 10
 
 

@@ -5,7 +5,8 @@ import { changed, schema, seenBy } from './changes.js';
 import { newId, nextStamp } from './clock.js';
 import { askToPersist } from './persistence.js';
 import { recordById } from './records.js';
-import { dropChanges, keepChanges, recall } from './store.js';
+import { dropChanges, keepChanges } from './store/own-changes.js';
+import { recall } from './store/remembered.js';
 
 /** Thrown in words when the core finds a record's fields bad; `problems` as data. */
 export class BadRecord extends Error {

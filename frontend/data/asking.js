@@ -1,7 +1,7 @@
 // @ts-check
 /* Asking the core, and remembering what it answered last; what it declares. */
 import { call, timedCall } from '../core/core-client.js';
-import { recall, rememberSoon } from './store.js';
+import { recall, rememberSoon } from './store/remembered.js';
 
 /** @type {any} */
 let described = null;

@@ -4,7 +4,7 @@ import { ask } from './asking.js';
 import { asSewn, factsOfBatch, freeStrips, isOpen, linesOf, stepsOf } from './batches.js';
 import { changed } from './changes.js';
 import { recordById } from './records.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 const slot = (id) => `batch-change:${id}`;
 

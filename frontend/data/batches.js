@@ -8,7 +8,7 @@ import { factsOf, factsWithVoids } from './facts.js';
 import { trayNow } from './laps.js';
 import { nameOf } from './naming.js';
 import { recordById, records, recordsOf } from './records.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 // facts of batches before, the latest, that times are worked out from
 const MOST_BEFORE = 400;

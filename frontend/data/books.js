@@ -10,7 +10,7 @@ import { factsReadBy } from './facts-of-costs.js';
 import { askKept, endOfLog } from './kept-answers.js';
 import { recordById, recordsOf } from './records.js';
 import { stock, stockAt, voids } from './stock.js';
-import { keepTotals, total } from './store.js';
+import { keepTotals, total } from './store/pulled.js';
 
 const KINDS_OF_GOODS = ['piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch'];
 const KINDS_OF_MARKETS = ['business', 'market', 'booking', 'product'];

@@ -6,7 +6,7 @@ import { changed, measuredCloths, piecesOn, planned, withWanted } from './cuttin
 import { boughtInWords, sizesWith } from './elastic.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 // a cloth among others is looked at no longer than this; its cost is then the best found
 const STEPS_A_CLOTH = 6000;

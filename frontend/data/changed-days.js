@@ -3,7 +3,7 @@ import { kindNamed } from './calculating.js';
 import { endOfLog } from './kept-answers.js';
 import { factsIn } from './readable.js';
 import { ownFacts } from './stock.js';
-import { loggedAfter, loggedByIds } from './store.js';
+import { loggedAfter, loggedByIds } from './store/log.js';
 
 /** Pulled facts that came after a number of the log, up to another. */
 export async function factsBetween(through, cursor) {

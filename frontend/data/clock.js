@@ -1,7 +1,7 @@
 // @ts-check
 /* The phone's clock: event times that never go back, and stamps that order edits. */
 import newId from 'uuid/v7';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 export { newId };
 

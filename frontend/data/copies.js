@@ -1,7 +1,10 @@
 /* Everything on this phone as one file, and such a file taken in: changes merge by their ids. */
 import { call } from '../core/core-client.js';
 import { partsSent, schema } from './changes.js';
-import { invented, keepChanges, loggedByIds, ownChanges, recall, wholeLog } from './store.js';
+import { loggedByIds, wholeLog } from './store/log.js';
+import { keepChanges, ownChanges } from './store/own-changes.js';
+import { recall } from './store/remembered.js';
+import { invented } from './store/which.js';
 
 const FORMAT = 'boltfair-copy';
 

@@ -8,7 +8,7 @@ import { keptOf } from './kept-answers.js';
 import { nameOf } from './naming.js';
 import { notVoided } from './purchases.js';
 import { recordById, records, recordsOf } from './records.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 // most of what is asked is read once for so many; other questions come in between
 const AT_ONCE = 5;

@@ -9,7 +9,9 @@ import { recordById, records } from './records.js';
 import { factsIn } from './readable.js';
 import { namedId } from './named-ids.js';
 import { neededFacts, withOwnFacts } from './stock.js';
-import { loggedOfDay, ownChanges, recall, remember } from './store.js';
+import { loggedOfDay } from './store/log.js';
+import { ownChanges } from './store/own-changes.js';
+import { recall, remember } from './store/remembered.js';
 
 /** The counts of a day that have a name, in their order; further ones are numbered. */
 export const turns = () => declared().counts;

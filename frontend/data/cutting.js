@@ -9,7 +9,7 @@ import { nameOf, nameWithDay } from './naming.js';
 import { firstUnit } from './preferences.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 /** Which cutting: the plan of Buy and Make. */
 export const PLAN = 'cutting';

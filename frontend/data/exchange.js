@@ -3,7 +3,12 @@
 import { call } from '../core/core-client.js';
 import { mayKnowOf, partsSent, schema, seenBy } from './changes.js';
 import { deviceId, heard, offsetOf } from './clock.js';
-import { heldDescriptions, isFact, keepExchange, ownChanges, recall, remember, wholeLog } from './store.js';
+import { keepExchange } from './store/exchanged.js';
+import { isFact } from './store/is-fact.js';
+import { wholeLog } from './store/log.js';
+import { ownChanges } from './store/own-changes.js';
+import { heldDescriptions } from './store/pulled.js';
+import { recall, remember } from './store/remembered.js';
 
 const PATIENCE_MS = 60000;
 const FIRST_CHANGES = 250; // few, so that the server soon has work

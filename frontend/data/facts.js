@@ -3,7 +3,8 @@ import { call } from '../core/core-client.js';
 import { kindsVoiding } from './asking.js';
 import { factsIn } from './readable.js';
 import { ownFacts, voids, withOwnFacts } from './stock.js';
-import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind, subscribe } from './store.js';
+import { subscribe } from './store/following.js';
+import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind } from './store/log.js';
 
 // pulled facts of the days that were asked for, until the next page of the log
 const days = new Map();

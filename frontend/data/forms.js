@@ -2,7 +2,7 @@
 import { call } from '../core/core-client.js';
 import { asTyped, blank, calculatorNamed, foreseeFills } from './calculating.js';
 import { firstUnit } from './preferences.js';
-import { recall, rememberSoon } from './store.js';
+import { recall, rememberSoon } from './store/remembered.js';
 
 const FIRST_ROWS = 2;
 const blanks = new Map();

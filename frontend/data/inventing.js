@@ -2,7 +2,8 @@
 import { ask } from './asking.js';
 import { newId, today } from './clock.js';
 import { stockOfOwn } from './stock.js';
-import { isFact, keepInvented } from './store.js';
+import { keepInvented } from './store/invented-year.js';
+import { isFact } from './store/is-fact.js';
 
 // what a slice makes takes a mid-range phone some tenths of a second
 const DAYS_AT_ONCE = 3;

@@ -3,7 +3,8 @@
 import { ask } from './asking.js';
 import { shownOf } from './records.js';
 import { ownFacts } from './stock.js';
-import { keepTotals, recall, total } from './store.js';
+import { keepTotals, total } from './store/pulled.js';
+import { recall } from './store/remembered.js';
 
 const version = document.documentElement.dataset.version;
 const slotOf = (slot) => `answer ${slot}`;

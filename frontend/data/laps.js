@@ -4,7 +4,7 @@
 import { state, stateAll } from './actions.js';
 import { fieldOf } from './asking.js';
 import { today } from './clock.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 // what two clocks may be apart without one of them having been set
 const APART_MS = 2000;

@@ -8,7 +8,7 @@ import { partOfLog } from './part-of-log.js';
 import { setAside } from './readable.js';
 import { isHelper, records, recordsOf } from './records.js';
 import { catchUp, voids } from './stock.js';
-import { loggedAfter } from './store.js';
+import { loggedAfter } from './store/log.js';
 
 /** What is to be looked at: {aside: [{id, kind, at, phone, fields}], doubtful: [{id, kind, at, phone, doubt, of, batch, amount, given,
     limit}]}, as the core's `doubtful` tells, with what is looked at.

@@ -1,6 +1,6 @@
 /* Ids made from names, so that phones without signal mean the same record. */
 import { deviceId } from './clock.js';
-import { recall } from './store.js';
+import { recall } from './store/remembered.js';
 
 /** The id of a name within the business, the same on every phone of it: UUIDv5 (RFC 9562, 5.5). */
 export async function namedId(name) {

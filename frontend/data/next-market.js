@@ -11,7 +11,7 @@ import { keepPlan, wayBack } from './plans.js';
 import { recordById, recordsOf } from './records.js';
 import { search } from './searching.js';
 import { stock } from './stock.js';
-import { recall, rememberSoon } from './store.js';
+import { recall, rememberSoon } from './store/remembered.js';
 
 const KINDS = ['business', 'booking', 'market', 'product', 'place'];
 

@@ -8,7 +8,7 @@ import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought } fro
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
 import { keepSewingPlans, stripsToSew } from './sewing-plans.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 import { chosenThreads } from './threads.js';
 
 // the latest laps tell how long it takes; all of what is paid, and what never happened, is read

@@ -8,7 +8,7 @@ import { factsOf, factsOfDay } from './facts.js';
 import { planOf } from './plans.js';
 import { recordById, records } from './records.js';
 import { stock } from './stock.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 import { placeOf, todaysPlace } from './till.js';
 
 /** The list as it was left: {from, to, pieces: {product: how many}, packed: {product: true}}, and `last`, the day that it

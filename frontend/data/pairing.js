@@ -1,7 +1,10 @@
 /* Pairing this phone with a business by a code, and what becomes of what it holds. */
 import { deviceId } from './clock.js';
 import { Refused } from './exchange.js';
-import { invented, keepPairing, ownChanges, recall, remember } from './store.js';
+import { keepPairing } from './store/exchanged.js';
+import { ownChanges } from './store/own-changes.js';
+import { recall, remember } from './store/remembered.js';
+import { invented } from './store/which.js';
 import { syncNow } from './sync.js';
 
 /** Pair by a code; `bring` says whether what is on a phone that had no business comes along. */

@@ -1,7 +1,7 @@
 /* Parts of the log that are asked for again and again, each kept apart from it up to a number of it: to look for them there
    takes all of it into the hand every time. */
 import { endOfLog } from './kept-answers.js';
-import { keepTotals, total } from './store.js';
+import { keepTotals, total } from './store/pulled.js';
 
 const version = document.documentElement.dataset.version;
 

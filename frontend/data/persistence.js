@@ -1,6 +1,7 @@
 /* Asking the browser not to throw away what is kept, once there is something to lose. */
 import { today } from './clock.js';
-import { invented, recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
+import { invented } from './store/which.js';
 
 /** Whether the app was opened from the home screen, and not as a page of the browser. */
 const isInstalled = () => navigator.standalone === true || matchMedia('(display-mode: standalone)').matches;

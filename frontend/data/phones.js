@@ -2,7 +2,7 @@
 import { deviceId } from './clock.js';
 import { Refused } from './exchange.js';
 import { isHelper } from './records.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 /** All phones: [{id, name, role, paired_at, seen_at, unsent, revoked_at}]. */
 export async function listPhones() {

@@ -1,6 +1,7 @@
 /* Choices that hold on this phone: currency, and the units a new field starts with. */
 import { records } from './records.js';
-import { invented, recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
+import { invented } from './store/which.js';
 
 // where she was herself is not forgotten over the invented year
 const LAST_SCREEN = invented ? 'last-screen-invented' : 'last-screen';

@@ -3,7 +3,7 @@ import { keepTogether } from './actions.js';
 import { readMoney } from './calculating.js';
 import { newId } from './clock.js';
 import { recordById, records } from './records.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 const NOTHING = { sizes: [], cloths: [], prices: {}, ticks: {} };
 

@@ -2,7 +2,9 @@
 /* Facts that this version of the app can read. What it cannot, as a later version made it or as it is bent, is
    set aside before anything is made of it; up to which number of the log that is known is kept. */
 import { ask } from './asking.js';
-import { isFact, keepTotals, loggedAfter, total } from './store.js';
+import { isFact } from './store/is-fact.js';
+import { loggedAfter } from './store/log.js';
+import { keepTotals, total } from './store/pulled.js';
 
 const AT_ONCE = 250;
 // so many of them are kept as known by then

@@ -1,7 +1,7 @@
 /* Forms of records: as kept, blank, and read back by the core. */
 import { call } from '../core/core-client.js';
 import { currency, firstUnit } from './preferences.js';
-import { recall } from './store.js';
+import { recall } from './store/remembered.js';
 
 /** The fields of a kind that this phone's role sees, but the mark of being put away. */
 export function fieldsOf(kind) {

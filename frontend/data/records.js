@@ -1,7 +1,12 @@
 /* Descriptions as the screens see them: what was pulled, with own edits laid over it by the core. */
 import { askOnce, kindNamed } from './asking.js';
 import { mayKnowOf } from './changes.js';
-import { heldDescriptions, isFact, ownChange, ownChanges, ownEdits, painted, recall, remember, subscribe } from './store.js';
+import { painted } from './painted.js';
+import { subscribe } from './store/following.js';
+import { isFact } from './store/is-fact.js';
+import { ownChange, ownChanges, ownEdits } from './store/own-changes.js';
+import { heldDescriptions } from './store/pulled.js';
+import { recall, remember } from './store/remembered.js';
 
 let shown = new Map();
 // the end of the log and the own edits that they are made of

@@ -6,7 +6,7 @@ import { stripsWaiting } from './cuts.js';
 import { firstUnit } from './preferences.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 const CHOICES = 'remnant-mix';
 const FOUND = 'remnant-mix-found';

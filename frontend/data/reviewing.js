@@ -8,7 +8,7 @@ import { nameOf, timeInWords } from './naming.js';
 import { currency } from './preferences.js';
 import { recordById, records } from './records.js';
 import { stock, stockAt, voids } from './stock.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 import { placeOf } from './till.js';
 
 const AT_ONCE = 8;

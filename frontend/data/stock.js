@@ -3,7 +3,12 @@
 import { ask } from './asking.js';
 import { declared, kindNamed } from './calculating.js';
 import { asFact, readOn } from './readable.js';
-import { isFact, keepTotals, loggedAfter, loggedByIds, ownChanges, recall, remember, subscribe, total, wholeLog } from './store.js';
+import { subscribe } from './store/following.js';
+import { isFact } from './store/is-fact.js';
+import { loggedAfter, loggedByIds, wholeLog } from './store/log.js';
+import { ownChanges } from './store/own-changes.js';
+import { keepTotals, total } from './store/pulled.js';
+import { recall, remember } from './store/remembered.js';
 
 // a promise of what the log gave with own facts on top, from the first asking on; `fresh` are not yet in it
 let shown = null;

@@ -4,7 +4,9 @@ import { coreVersion } from '../core/core-client.js';
 import { clockOff } from './clock.js';
 import { breakOff, exchangeAll, Refused } from './exchange.js';
 import { catchUp } from './stock.js';
-import { invented, recall, remember, subscribe } from './store.js';
+import { subscribe } from './store/following.js';
+import { recall, remember } from './store/remembered.js';
+import { invented } from './store/which.js';
 
 const AFTER_WRITE_MS = 200;
 const EVERY_MS = 30000;

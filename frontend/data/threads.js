@@ -2,7 +2,7 @@
 import { ask } from './asking.js';
 import { cutting } from './cutting.js';
 import { recordsOf } from './records.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 /** The thread that is chosen for a cloth, {cloth: thread}. */
 export const chosenThreads = () => recall('thread-of-cloth', {});

@@ -5,7 +5,8 @@ import { kindsVoiding } from './asking.js';
 import { newId, today } from './clock.js';
 import { nameOf } from './naming.js';
 import { isHelper, recordById, records } from './records.js';
-import { ownChange, recall, remember } from './store.js';
+import { ownChange } from './store/own-changes.js';
+import { recall, remember } from './store/remembered.js';
 
 // tiles that do not cost alike; the rest are asked for when they are tapped
 const LIKELY_TILES = 12;

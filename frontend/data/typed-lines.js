@@ -1,7 +1,7 @@
 /* Numbers being tapped in a count: each is kept as one line when the taps on it pause. What an app that
    was killed had not kept yet is remembered, and offered again. */
 import { keepLine } from './counts.js';
-import { recall, remember } from './store.js';
+import { recall, remember } from './store/remembered.js';
 
 const PAUSE_MS = 700;
 const listeners = new Set();

@@ -1,6 +1,6 @@
 /* Installing and updating: a new version takes over only when the person agrees. */
 import { coreVersion } from '../core/core-client.js';
-import { settled } from './store.js';
+import { settled } from './store/remembered.js';
 
 const LOOK_AGAIN_MS = 60 * 60 * 1000;
 

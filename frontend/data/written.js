@@ -2,7 +2,9 @@
 /* Words that a start writes in the phone's language. The first number or date that a browser writes takes it as long as the
    rest of a screen: what the last starts wrote is kept, and the same is written again without asking. It goes with the log:
    where an owner's phone becomes a helper's, none of its amounts stays. */
-import { keepTotals, painted, recall, total } from './store.js';
+import { painted } from './painted.js';
+import { keepTotals, total } from './store/pulled.js';
+import { recall } from './store/remembered.js';
 
 const SLOT = 'written';
 // what some screens say

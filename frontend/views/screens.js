@@ -1,7 +1,7 @@
 /* Which address shows what. A screen's module is loaded when it is first opened. */
 import { useLayoutEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
-import { isServed } from '../data/reopening.js';
+import { isServed } from '../data/served.js';
 
 /** The places in the order of the work. */
 export const PLACES = [

@@ -98,7 +98,7 @@ def _fill_in(phone, calculator, typed):
 
 
 def _settle(page):
-    page.evaluate("import('/data/store.js').then((store) => store.settled())")
+    page.evaluate("import('/data/store/remembered.js').then(({ settled }) => settled())")
 
 
 @pytest.fixture(scope="session")

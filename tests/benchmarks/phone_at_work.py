@@ -115,7 +115,7 @@ def leave_at(playwright, profile, address, path, usable):
         page = phone.context.pages[0]
         page.goto(address + path)
         page.locator(usable).first.wait_for(state="attached")
-        page.evaluate("import('/data/store.js').then((store) => store.settled())")
+        page.evaluate("import('/data/store/remembered.js').then(({ settled }) => settled())")
 
 
 def cold_start(playwright, profile, address, path, usable):

@@ -1,6 +1,7 @@
 /* Runs in a phone's page: sales that lie unsent, and exchanges that are timed. */
 (() => {
   const data = (module) => import(`/data/${module}.js`);
+  const all = (...modules) => Promise.all(modules.map(data));
   let weights = [];
 
   // what goes over the wire, packed
@@ -23,7 +24,7 @@
 
     /** Keep sales as the phone does, at times long past, and pack them as its next start does. */
     async keep(sales) {
-      const [{ deviceId, newId }, { keepChanges, packOutbox, recall }] = [await data('clock'), await data('store')];
+      const [{ deviceId, newId }, { keepChanges, packOutbox }, { recall }] = await all('clock', 'store/own-changes', 'store/remembered');
       const changes = sales.map(({ at, fields }) => ({
         id: newId({ msecs: at }),
         kind: 'sale',
@@ -40,7 +41,7 @@
 
     /** Exchange until all is sent and all is taken in. */
     async timed() {
-      const [{ syncNow }, { ownChanges, recall, wholeLog }] = [await data('sync'), await data('store')];
+      const [{ syncNow }, { wholeLog }, { ownChanges }, { recall }] = await all('sync', 'store/log', 'store/own-changes', 'store/remembered');
       weights = [];
       const began = performance.now();
       do await syncNow();
@@ -57,7 +58,7 @@
       const { began, ms, count } = await self.exchanging.timed();
       const rows = await stock();
       const until = performance.now();
-      const [{ call }, { wholeLog }] = [await import('/core/core-client.js'), await data('store')];
+      const [{ call }, { wholeLog }] = [await import('/core/core-client.js'), await data('store/log')];
       const { answer: held } = await call('fold_stock', {
         facts: (await wholeLog()).filter(({ record }) => record === undefined).map(asFact),
         at: null,

@@ -92,7 +92,7 @@ def sold_and_opened(playwright, phone, path, usable):
         page.goto(at_work.address + "/settings")
         page.locator("main h1").first.wait_for(state="attached")
         page.evaluate(SELL)
-        page.evaluate("import('/data/store.js').then((store) => store.settled())")
+        page.evaluate("import('/data/store/remembered.js').then(({ settled }) => settled())")
     return cold_start(playwright, *phone, path, usable)
 
 

@@ -99,11 +99,12 @@ def test_asking_for_the_head_gives_the_same_headers_and_no_body(visit):
     assert head.headers["Content-Length"] == whole.headers["Content-Length"]
 
 
-def test_the_styles_of_places_are_served_behind_the_parts(front, visit):
-    for path, text in {"parts.css": "b{}\n", "places/sell.css": "s{}\n", "places/buy.css": "a{}\n"}.items():
+def test_styles_are_served_within_those_that_import_them_in_the_order_told_there(front, visit):
+    told = '/* all */\n@import "places/sell.css";\n@import "places/buy.css";\n'
+    for path, text in {"parts.css": told, "places/sell.css": "s{}\n", "places/buy.css": "a{}\n"}.items():
         (front / "styles" / path).parent.mkdir(exist_ok=True)
         (front / "styles" / path).write_text(text)
-    assert visit().get("/styles/parts.css").text.split() == ["b{}", "a{}", "s{}"]
+    assert visit().get("/styles/parts.css").text.split() == ["s{}", "a{}"]
     assert visit().get("/styles/places/buy.css").status_code == 404
     (front / "styles/places/sell.css").write_text("t{}\n")
     assert "t{}" in visit().get("/styles/parts.css").text

@@ -127,6 +127,6 @@ def test_the_real_ones_tell_every_name_that_other_modules_import(real):
 def test_the_page_finds_each_joined_module_by_its_own_address(real):
     page = real.get("/").get_data(as_text=True)
     names = json.loads(re.search(r'<script type="importmap">(.*?)</script>', page, re.DOTALL)[1])["imports"]
-    assert names["preact"] == names["/data/store.js"] == names["/app.js"] == "/start.js"
+    assert names["preact"] == names["/data/store/log.js"] == names["/app.js"] == "/start.js"
     assert names["/data/sync.js"] == "/soon.js"
     assert names["qr"] == "/vendor/qr/decode.js"

@@ -66,8 +66,8 @@ def test_the_real_front_end_is_kept_whole(real, told):
         for suffix in ("html", "js", "mjs", "css", "wasm", "json", "webmanifest", "svg", "png")
         for path in FRONTEND.rglob(f"*.{suffix}")
     }
-    # served behind the parts
-    needed = {path for path in needed if not path.startswith("/styles/places/")}
+    # served within the sheet that imports them
+    needed = {path for path in needed if not path.startswith(("/styles/parts/", "/styles/places/"))}
     online = {"/sw.js", "/index.html", "/api.html", "/api-page.js", "/styles/api.css"}
     online |= {path for path in needed if path.startswith("/vendor/qr/")}
     online |= {path for path in needed if path.endswith(".png")}

@@ -32,6 +32,6 @@ def test_a_comment_goes_and_its_lines_stay():
 
 
 def test_the_prose_is_not_served(real):
-    for path in ("/app.js", "/styles/base.css", "/data/store.js"):
+    for path in ("/app.js", "/styles/base.css", "/data/store/log.js"):
         lines = real.get(path).get_data(as_text=True).splitlines()
         assert not any(line.lstrip().startswith(("/*", "//")) for line in lines)

@@ -76,8 +76,16 @@ def test_what_one_place_alone_wears_carries_its_name():
 
 
 def test_no_style_of_one_place_lies_among_the_shared():
-    shared = [name for one in selectors(STYLES / "parts.css") for name in classes_of(one)]
+    files = sorted((STYLES / "parts").glob("*.css"))
+    shared = [name for path in files for one in selectors(path) for name in classes_of(one)]
+    assert len(shared) > 100
     assert [name for name in shared if name.split("-")[0] in PLACES] == []
+
+
+def test_every_file_of_parts_and_places_is_told_of_once_and_no_rule_lies_beside_them():
+    told = COMMENT.sub("", (STYLES / "parts.css").read_text(encoding="utf-8")).split("\n")
+    files = [path.relative_to(STYLES).as_posix() for path in STYLES.glob("*/*.css")]
+    assert sorted(filter(None, told)) == sorted(f'@import "{name}";' for name in files)
 
 
 def test_no_class_is_worn_that_has_no_rule_and_that_no_test_looks_for():

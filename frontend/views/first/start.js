@@ -3,7 +3,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { byHand, install, installed, offered, onOffer } from '../../data/installing.js';
 import { makeYear } from '../../data/inventing.js';
-import { invented } from '../../data/store.js';
+import { invented } from '../../data/store/which.js';
 import { standing } from '../../data/sync.js';
 import { say } from '../parts/notice.js';
 

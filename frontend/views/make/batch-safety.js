@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { cautionsFor, isSigned, leaveWork } from '../../data/cutting.js';
 import { passOn } from '../../data/forms.js';
-import { recall, remember } from '../../data/store.js';
+import { recall, remember } from '../../data/store/remembered.js';
 import { Choice } from '../parts/choice.js';
 import { useFollowed } from '../parts/use-records.js';
 

@@ -7,7 +7,7 @@ import { dayOf, today } from '../../data/clock.js';
 import { beginLap, changeLap, clockInWords, dropLap, endLap, keepTray, lapNow, pauseLap, resumeLap, tick, trayNow } from '../../data/laps.js';
 import { batchInWords, dayInWords, momentInWords, nameOf, timeInWords } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
-import { recall, remember } from '../../data/store.js';
+import { recall, remember } from '../../data/store/remembered.js';
 import { Choice } from '../parts/choice.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { saying, useOnce } from '../parts/notice.js';

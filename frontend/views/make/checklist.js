@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
 import { dateInWords } from '../../data/naming.js';
-import { recall, remember } from '../../data/store.js';
+import { recall, remember } from '../../data/store/remembered.js';
 import { CalculatorForm } from '../parts/form.js';
 import { Results, valueText } from '../parts/results.js';
 import { useForm } from '../parts/use-form.js';

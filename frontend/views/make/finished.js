@@ -18,7 +18,7 @@ import { readMoney } from '../../data/calculating.js';
 import { batchInWords, dayInWords, nameOf } from '../../data/naming.js';
 import { startOfProduct } from '../../data/products.js';
 import { mayAdd, recordById, records } from '../../data/records.js';
-import { recall } from '../../data/store.js';
+import { recall } from '../../data/store/remembered.js';
 import { Choice } from '../parts/choice.js';
 import { KeptState } from '../parts/kept-state.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';

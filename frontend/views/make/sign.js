@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { today } from '../../data/clock.js';
 import { workToGoOn } from '../../data/cutting.js';
-import { recall } from '../../data/store.js';
+import { recall } from '../../data/store/remembered.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { useFacts } from '../parts/use-records.js';
 

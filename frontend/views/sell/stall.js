@@ -5,7 +5,7 @@ import { state } from '../../data/actions.js';
 import { nameOf } from '../../data/naming.js';
 import { onRecords, recordById } from '../../data/records.js';
 import { piecesAt } from '../../data/stock.js';
-import { painted } from '../../data/store.js';
+import { painted } from '../../data/painted.js';
 import {
   basket,
   emptyBasket,

@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { kindNamed } from '../../data/calculating.js';
 import { rewritten, textOf } from '../../data/forms.js';
 import { blankRow, fieldsOf, readRecord, typedRecord, unitsOfKind } from '../../data/record-forms.js';
-import { recall, remember } from '../../data/store.js';
+import { recall, remember } from '../../data/store/remembered.js';
 import { useOnce } from '../parts/notice.js';
 import { RecordField } from './record-field.js';
 

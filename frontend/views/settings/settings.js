@@ -5,7 +5,7 @@ import { declared } from '../../data/calculating.js';
 import { currency, measure, setCurrency, setMeasure } from '../../data/preferences.js';
 import { nameOf } from '../../data/naming.js';
 import { mayAdd, mayKnow, records } from '../../data/records.js';
-import { invented } from '../../data/store.js';
+import { invented } from '../../data/store/which.js';
 import { syncSoon } from '../../data/sync.js';
 import { saying } from '../parts/notice.js';
 import { useRecords } from '../parts/use-records.js';

@@ -1,6 +1,7 @@
 // @ts-check
 /* The outbox on the disk. A change is laid there by itself when it is made; facts that lie there unsent for long
    are packed into chunks, each a JSON text: a start need not read what is in it. A change lies in one of the two. */
+import { isFact } from './is-fact.js';
 
 /** The stores that it takes; a transaction on it needs both.
     @type {('outbox' | 'outbox-chunks')[]} */
@@ -10,12 +11,6 @@ export const OUTBOX = ['outbox', 'outbox-chunks'];
 export const MOST_IN_CHUNK = 500;
 // there are far fewer edits than facts
 const LOOKED_AT = 2 * MOST_IN_CHUNK;
-
-/** @typedef {import('idb').IDBPTransaction<Kept, any, 'readwrite'>} Writing */
-
-/** Whether a change states a fact, and is no edit of a description.
-    @param {Change} change */
-export const isFact = (change) => change.record === undefined;
 
 /** Own changes that lie by themselves, all edits among them, in no order; and the chunks.
     @param {import('idb').IDBPTransaction<Kept, any, any>} tx

@@ -43,14 +43,6 @@ async function mayBeLoaded() {
   return registered?.active || (await fetch('/', { signal: AbortSignal.timeout(LONGEST_WAIT_MS) })).ok;
 }
 
-/** Whether a file can be had from the server now.
-    @param {string} address */
-export const isServed = (address) =>
-  fetch(address, { cache: 'no-store' }).then(
-    ({ ok }) => ok,
-    () => false,
-  );
-
 // a page in the background gets its store back when it is looked at
 function seen() {
   return new Promise((resolve) => {
