@@ -89,7 +89,7 @@ def test_what_was_found_until_the_screen_was_left_is_there_when_it_is_opened_aga
     phone.screen.page.get_by_label("Hours at the bench in a week", exact=True).fill("8")
     expect(found).to_have_attribute("data-looking", "true")
     worth = found.get_attribute("data-worth")
-    phone.screen.page.evaluate("import('/data/store.js').then((store) => store.settled())")
+    phone.screen.settle()
     # no search is begun, and what it found last time is there
     again = opened("begin")
     expect(again).to_have_attribute("data-worth", worth)

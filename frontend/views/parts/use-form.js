@@ -2,7 +2,7 @@
 import { useCallback, useLayoutEffect, useMemo, useReducer, useRef, useState } from 'preact/hooks';
 import { fill } from '../../data/calculating.js';
 import { blankOf, foreseeKeys, openForm, placed, rememberForm, rewritten, typedAt, unitsOf, withoutBlankRows, withRows } from '../../data/forms.js';
-import { painted } from '../../data/store.js';
+import { painted } from '../../data/painted.js';
 
 const NOTHING = { input: {}, result: null, notes: [], shown: {}, problems: {} };
 // an answer that comes this soon is painted together with what it answers, and nothing is painted twice
