@@ -7,6 +7,7 @@ import pytest
 from backend.core.cutting import cutting_layout
 from backend.core.cutting.layout.model import MOST_COST
 from backend.core.declaring.reading import read
+from tests.core.cutting.plans import fine_plan
 
 pytestmark = pytest.mark.full
 
@@ -75,20 +76,13 @@ def test_a_cloth_of_nap_keeps_each_size_lying_one_way(how_many):
 
 
 def test_no_whole_cost_is_more_than_both_runtimes_divide_alike():
-    # in parts as fine as these, what one bolt cannot hold was once left out at a cost of more: the phone
-    # took other rows first
-    strips = [
-        {"name": "fine", "length": 300.1234567, "width": 100, "quantity": 90},
-        {"name": "long", "length": 9000, "width": 150, "quantity": 100, "cloths": ["wide"]},
-    ]
-    cloths = [{"name": "narrow", "width": 400}, {"name": "wide", "width": 1400}]
-    given = read(cutting_layout.INPUTS, {"cloths": cloths, "strips": strips})
+    # of more the phone took other rows first
+    given = read(cutting_layout.INPUTS, fine_plan())
     [component] = cutting_layout.start(given).components
     narrow = component.with_bolts({0: None})
     assert [row_type for row_type in narrow.search.problem.row_types if row_type.origin is None]
-    for own in (component, narrow, component.with_bolts({0: 900, 1: 900})):
+    for own in (component, narrow, component.with_bolts({1: None}), component.with_bolts({0: 900, 1: 900})):
         row_types, cost = own.search.problem.row_types, 0
         for size, count in enumerate(own.demand):
-            dearest = max(row_type.cost for row_type in row_types if size in row_type.turns)
-            cost += count * dearest
+            cost += count * max(row_type.cost for row_type in row_types if size in row_type.turns)
         assert cost < MOST_COST
