@@ -104,7 +104,11 @@ class Exchanged(Told):
         metadata={"description": "The id of the change it ends with"},
     )
     more = ma.fields.Boolean(required=True)
-    results = ma.fields.List(ma.fields.Nested(Result), required=True)
+    results = ma.fields.List(
+        ma.fields.Nested(Result),
+        required=True,
+        metadata={"description": "Of each change sent; none where the log is not the one that the phone knows"},
+    )
     hidden = ma.fields.List(ma.fields.Integer(), required=True)
     server_time = ma.fields.Integer(required=True)
     changes = ma.fields.List(

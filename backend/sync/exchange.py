@@ -22,24 +22,29 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None, last=None
     Returns: (results, page); what was accepted just now is in the results, not
     in the page. A phone of another life of this log gets the page from the
     start: with an epoch that is not its own, or, where the log was put back
-    without a word (a snapshot), with its own.
+    without a word (a snapshot), with its own. Of what it sent nothing is taken, and there are no
+    results: it sends all again.
     Raises: NewerSchema, with nothing consumed.
     """
     if schema > SCHEMA:
         raise NewerSchema
-    with reading() as connection:
-        stands = _stands(connection, device, epoch, cursor, last)
-    results = []
+    results, stands = [], None
     seen = _seen(device, unsent, now)
     # one transaction for both: each waits for the disk
     if changes or seen:
         with writing() as connection:
             if changes:
-                results = push(connection, device, changes, now)
+                head = log.lock(connection, device.business)
+                stands = _stands(connection, device, head, epoch, cursor, last)
+                # a request from before may come late: what it holds would be stamped after what was made later
+                results = push(connection, device, changes, now) if stands else []
             if seen:
                 devices.change(connection, device.business, device.id, **seen)
     taken = [result.seq for result in results if result.status == "accepted"]
     with reading() as connection:
+        if stands is None:
+            head = log.head(connection, device.business)
+            stands = _stands(connection, device, head, epoch, cursor, last)
         return results, pull(connection, device, cursor if stands else 0, taken)
 
 
@@ -50,9 +55,9 @@ def _seen(device, unsent, now):
     return {"seen_at": now} | ({} if unsent is None else {"unsent": unsent})
 
 
-def _stands(connection, device, epoch, cursor, last):
+def _stands(connection, device, head, epoch, cursor, last):
     # whether the log goes on from where the phone stands: as long as it saw, and the same there
-    here, last_seq = log.head(connection, device.business)
+    here, last_seq = head
     if epoch != here or cursor > last_seq:
         return False
     if last is None or not cursor:

@@ -6,11 +6,13 @@ import json
 import pytest
 from sqlalchemy import delete, update
 
-from backend.store import writing
+from backend.store import log, writing
 from backend.store.models.log import Change, LogHead
 from backend.sync.pull import MOST_BYTES
 from backend.sync.rebuild import rebuild
 from tests.phones import PLACE, PRODUCT, now, uuid7
+
+HOURS = 3_600_000
 
 
 def test_what_one_phone_sells_the_other_gets_as_it_was_made(owner, helper):
@@ -198,9 +200,11 @@ def test_a_phone_beyond_the_log_starts_over_and_no_other_phone_does(owner, helpe
     assert (told["epoch"], told["from"]) == (owner.epoch, owner.cursor)
 
 
-def put_back(business, seq):
-    """Put the log back to where it once was, as a snapshot of the database does."""
+def put_back(business, seq, renewed=False):
+    """Put the log back to where it once was, as a snapshot of the database does, or a copy: in a new life."""
     with writing() as connection:
+        if renewed:
+            log.renew(connection, business, uuid7())
         changes, heads = Change.__table__, LogHead.__table__
         connection.execute(delete(changes).where(changes.c.business == business, changes.c.seq > seq))
         connection.execute(update(heads).where(heads.c.business == business).values(last_seq=seq))
@@ -222,6 +226,27 @@ def test_a_log_put_back_without_a_word_is_noticed_though_it_grew_again(owner, he
     statuses = [result["status"] for result in owner.exchange(sales)["results"]]
     assert statuses == ["duplicate"] * 2 + ["accepted"] * 3
     assert len(owner.ask("GET", "/sales").get_json()["records"]) == 9
+
+
+@pytest.mark.parametrize("renewed", [True, False])
+def test_a_request_of_a_life_that_ended_changes_nothing_in_the_next(owner, renewed):
+    # of a phone a day ahead: its stamps are held to the time at which they come first
+    place, ahead, begun = uuid7(), now() + 26 * HOURS, owner.sale()
+    first, later = (owner.edit("place", place, {"name": name}, ahead) for name in ("first", "later"))
+    last = owner.exchange([begun])["last"]
+    late = {"changes": [first], "epoch": owner.epoch, "cursor": owner.cursor, "last": last}
+    told = owner.exchange([first, later])
+    adopted = [
+        edit | {"stamp": result["stamp"]}
+        for edit, result in zip((first, later), told["results"], strict=True)
+    ]
+    put_back(owner.business, 0, renewed)
+    told = owner.send(**late).get_json()
+    assert (told["results"], told["from"], told["through"]) == ([], 0, 0)
+    owner.epoch, owner.cursor = told["epoch"], 0
+    owner.exchange([begun, *adopted])
+    [record] = owner.ask("GET", "/places").get_json()["records"]
+    assert record["name"] == "later"
 
 
 def test_a_phone_that_stands_in_the_log_goes_on_from_there(owner):
@@ -323,9 +348,6 @@ def test_a_product_sold_is_in_the_tables_at_once(owner):
     owner.exchange([owner.sale(3)])
     rows = owner.ask("GET", f"/sales?product={PRODUCT}").get_json()["records"]
     assert [row["lines"][0]["quantity"] for row in rows] == [3]
-
-
-HOURS = 3_600_000
 
 
 def test_an_event_of_a_clock_far_ahead_is_held_back_and_known_again(owner, helper):

@@ -100,6 +100,17 @@ def nests_plan(number):
     return {"cloths": [bolt], "strips": strips, "stages": 3}
 
 
+def fine_plan():
+    """Make a plan in parts so fine that what one bolt alone would leave out costs very much."""
+    cloths = [{"name": "narrow", "width": 10, "repeat": 131.6464104}, {"name": "wide", "width": 366.7}]
+    strips = [
+        {"name": "many", "length": 643, "width": 34.4, "quantity": 781},
+        {"name": "narrow", "length": 6326.9, "width": 1, "quantity": 1},
+        {"name": "long", "length": 10000, "width": 161.4, "quantity": 45},
+    ]
+    return {"cloths": cloths, "strips": strips}
+
+
 def any_plan(number):
     """Make a plan that any rule may be about."""
     random = Random(f"any plan {number}")

@@ -5,7 +5,9 @@ from random import Random
 import pytest
 
 from backend.core.cutting import cutting_layout
+from backend.core.cutting.layout.model import MOST_COST
 from backend.core.declaring.reading import read
+from tests.core.cutting.plans import fine_plan
 
 pytestmark = pytest.mark.full
 
@@ -71,3 +73,16 @@ def test_a_cloth_of_nap_keeps_each_size_lying_one_way(how_many):
             if cloth["nap"]:
                 lying = {(strip["strip"], strip["turned"]) for row in laid["rows"] for strip in row["strips"]}
                 assert len(lying) == len({strip for strip, _ in lying})
+
+
+def test_no_whole_cost_is_more_than_both_runtimes_divide_alike():
+    # of more the phone took other rows first
+    given = read(cutting_layout.INPUTS, fine_plan())
+    [component] = cutting_layout.start(given).components
+    narrow = component.with_bolts({0: None})
+    assert [row_type for row_type in narrow.search.problem.row_types if row_type.origin is None]
+    for own in (component, narrow, component.with_bolts({1: None}), component.with_bolts({0: 900, 1: 900})):
+        row_types, cost = own.search.problem.row_types, 0
+        for size, count in enumerate(own.demand):
+            cost += count * max(row_type.cost for row_type in row_types if size in row_type.turns)
+        assert cost < MOST_COST

@@ -10,8 +10,9 @@ from .placing import Laid, length_of
 from .purchase import Purchase
 from .till import Till
 
-MOST_COST = 9007199254740992  # more than all costs together may be
+MOST_COST = 9007199254740992  # more than all costs together may be: beyond, the runtimes divide otherwise
 COST_PARTS = 10000  # what a mm of the dearest bolt is counted in, where bolts cost differently
+COARSER = 16  # times as much a whole cost is worth, as often as all together would be more
 
 
 class Component:
@@ -23,9 +24,9 @@ class Component:
     areas, as another component counts them: (areas, exact_areas).
     Has: search; demand, of each strip; stores, the length of each remnant in parts;
     parts_of_mm, what lengths are whole numbers of; cost_unit, what one of its whole costs
-    is worth, in mm of bolt or minor units; areas, of a strip of each size, and exact_areas,
-    whether no area is rounded where strips may be left out; rates, what a mm of washed bolt is worth, for
-    each cloth; overcharge, what its costs may be too high by for each row; left_out_cost,
+    is worth, in mm of bolt or minor units, and coarse, how often that was raised; areas, of a strip of
+    each size, and exact_areas, whether no area is rounded where strips may be left out; rates, what a mm
+    of washed bolt is worth, for each cloth; overcharge, what its costs may be too high by for each row; left_out_cost,
     of the least area left out: more than all rows can cost.
     """
 
@@ -39,19 +40,15 @@ class Component:
         self.bolts = [index for index, cloth in enumerate(self.cloths) if cloth.length is None]
         self.rates = [_rate(cloth, priced) for cloth in self.cloths]
         self.stacking, self.charging = stacking, charging
+        self.demand = [strip["quantity"] for strip in self.strips]
         self.parts_of_mm = parts_for(self._lengths())
-        self.overcharge = 0.0
         ways = [[self.ways(strip, cloth) for strip in self.strips] for cloth in self.cloths]
         heights = [self._row_heights(cloth, own) for cloth, own in zip(self.cloths, ways)]
-        step, self.cost_unit = self._cost_units(heights)
-        row_types, self.stores = [], []
-        for index, cloth in enumerate(self.cloths):
-            row_types += self._row_types(index, cloth, ways[index], heights[index], step)
-        self.demand = [strip["quantity"] for strip in self.strips]
-        factor = self._left_out_factor(row_types)
-        self.areas, self.exact_areas = areas or self._areas(row_types, factor)
-        self.left_out_cost = factor
-        row_types += self._left_out(row_types)
+        self.coarse = 0
+        row_types = self._costed(ways, heights, areas)
+        while row_types is None:
+            self.coarse += 1
+            row_types = self._costed(ways, heights, areas)
         first = [index for index, cloth in enumerate(self.cloths) if cloth.given["use_first"]]
         problem = Problem(self.demand, row_types, self.stores, self.areas, self._charges(), first)
         self.search = BranchAndBound(problem)
@@ -146,13 +143,28 @@ class Component:
 
     # whole costs
 
+    def _costed(self, ways, heights, areas):
+        # the row types; None where all that may be left out would cost too much
+        self.overcharge, self.stores = 0.0, []
+        step, self.cost_unit = self._cost_units(heights)
+        row_types = []
+        for index, cloth in enumerate(self.cloths):
+            row_types += self._row_types(index, cloth, ways[index], heights[index], step)
+        self.left_out_cost = self._left_out_factor(row_types)
+        self.areas, self.exact_areas = areas or self._areas(row_types)
+        left_out = self._left_out(row_types)
+        total = self.left_out_cost
+        for row_type in left_out:
+            total += row_type.cost * self.demand[row_type.ways[0][0]]
+        return row_types + left_out if total < MOST_COST else None
+
     def _cost_units(self, heights):
         # the whole parts that one of cost is for where all bolts cost alike (else None), and its worth
         bought = [self.rates[index] for index in self.bolts]
         if not bought:
             return 1, 1.0
-        if max(bought) > min(bought):
-            return None, max(bought) / COST_PARTS
+        if max(bought) > min(bought) or self.coarse:
+            return None, max(bought) / COST_PARTS * COARSER**self.coarse
         whole = [height for index in self.bolts for height, _ in heights[index]]
         if len(bought) > 1:
             whole += [self.to_parts(self.cloths[index].squaring) for index in self.bolts]
@@ -249,16 +261,16 @@ class Component:
             factor += charges.get(index, 0)
         return factor
 
-    def _areas(self, row_types, factor):
+    def _areas(self, row_types):
         # (area of a strip of each size, whether that is exact); where all are cut, square centimetres do
         rough = [max(1, int(strip["length"] * strip["width"] / 100)) for strip in self.strips]
         if not self._sizes_left_out(row_types):
             return rough, True
         whole = [self.to_parts(strip["length"]) * self.to_parts(strip["width"]) for strip in self.strips]
         step = divisor_of(whole)
-        exact, total = [area // step for area in whole], factor
+        exact, total = [area // step for area in whole], self.left_out_cost
         for area, count in zip(exact, self.demand):
-            total += area * count * factor
+            total += area * count * self.left_out_cost
         return (exact, self.is_exact()) if total < MOST_COST else (rough, False)
 
     def _sizes_left_out(self, row_types):
@@ -311,7 +323,7 @@ class Component:
 
     def is_proven(self, found, area):
         """Say whether the search has proven a layout of such a worth that leaves out such an area."""
-        if self.search.cost > self.search.bound or area and not self.exact_areas:
+        if self.coarse or self.search.cost > self.search.bound or area and not self.exact_areas:
             return False
         return not self.purchase or self.purchase.is_least_cloth(found, area)
 

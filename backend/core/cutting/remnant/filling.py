@@ -17,11 +17,7 @@ class Filling:
         self.lying, self.stages, self.left = shelves.lying, shelves.stages, left
         self.beside, self.behind = (ALONG, ACROSS) if shelves.swapped else (ACROSS, ALONG)
         self.finder, self.steps = shelves.finder, 1
-        self.by_density = in_order(list(range(len(self.lying))), self._less_value_an_area)
-
-    def _less_value_an_area(self, way):
-        wide, high, kind, _ = self.lying[way]
-        return -self.values[kind] / (float(wide) * high)
+        self.by_density = by_density(self.lying, self.values)
 
     def layout(self, rows, length):
         """Make the tree of rows, [(row, times)], and of what lies in the `length` behind them."""
@@ -122,3 +118,13 @@ class Filling:
                 owner[place] = (self.behind, inner)
                 waiting += [(wide_left, rows * along, inner[0][1], 1), (wide, high_left, inner, 1)]
         return top[0]
+
+
+def by_density(lying, values):
+    """List the ways to lie, those of most value for their area first."""
+
+    def less_value_an_area(way):
+        wide, high, kind, _ = lying[way]
+        return -values[kind] / (float(wide) * high)
+
+    return in_order(list(range(len(lying))), less_value_an_area)

@@ -1,6 +1,7 @@
 """Rows right across a cloth: good layouts soon, however large it is and however small its strips.
 
-A row is stacks of like strips side by side, one strip high where cuts have two stages. The
+A row is stacks of like strips side by side, one strip high where cuts have two stages. Rows
+of one size each come first, as anybody would lay them: no answer is worth less. The
 linear programme over rows says which of them use the length best within the quantities
 (Gilmore and Gomory 1961); those that it takes whole are laid, or the one that it takes most
 of, and it is worked out anew for what is left (a dive). What is left over of the cloth is filled
@@ -10,11 +11,11 @@ out, and it is completed anew, again and again; now and then by a dive from the 
 
 from ..knapsack import solve_knapsack
 from .bars import kinds_of, steps_of
-from .filling import Filling
+from .filling import Filling, by_density
 from .grid import ENOUGH
 from .heights import row_heights
 from .priced import PricedLength
-from .row import MOST_STEPS, RowFinder
+from .row import MOST_STEPS, Row, RowFinder
 
 DIVE_EVERY = 8  # layouts of which one is by a dive
 MOST_IDLE = 400  # layouts completed anew without a better one
@@ -45,10 +46,13 @@ class Shelves:
         self.enough = 0
         for value, most in zip(self.values, self.demand):
             self.enough += value * most
-        self.rows, self.left, self.length = [], list(self.demand), cloth[1]
+        self._clear()
         self._complete([self._densest_height()], self.values)
         self._end()
-        self.rows, self.left, self.length = [], list(self.demand), cloth[1]
+        self._clear()
+        self._lay_one_by_one()
+        self._end()
+        self._clear()
         self.columns, self.idle, self.number = [], 0, 1
         self.dived = self.again = False
         self._begin_programme()
@@ -112,7 +116,7 @@ class Shelves:
 
     def _dive_again(self, rows):
         # from about half of the rows, and not always by the one that the programme takes most of
-        self.rows, self.left, self.length = [], list(self.demand), self.cloth[1]
+        self._clear()
         share = 2 + self._drawn(6)
         for row in rows:
             if self._drawn(8) < share:
@@ -202,6 +206,19 @@ class Shelves:
 
     # rows
 
+    def _clear(self):
+        self.rows, self.left, self.length = [], list(self.demand), self.cloth[1]
+
+    def _lay_one_by_one(self):
+        # rows of one size each, the dearest for its area first
+        for way in by_density(self.lying, self.values):
+            wide, high, kind, _ = self.lying[way]
+            beside = self.cloth[0] // wide
+            count = min(self.left[kind], beside * (self.length // high))
+            for strips, times in ((beside, count // beside), (count % beside, 1)):
+                if strips and times:
+                    self._lay(Row(high, [([(way, 1)], strips)], {kind: strips}), times)
+
     def _lay(self, row, times):
         # more strips than are laid out are enough
         pieces = ENOUGH
@@ -268,7 +285,7 @@ class Shelves:
     def _try(self, rows, values, known=False):
         # these rows and what completes them, rows that are known already first
         laid = self.rows, self.left, self.length
-        self.rows, self.left, self.length = [], list(self.demand), self.cloth[1]
+        self._clear()
         for row, times in rows:
             self._lay(row, times)
         steps, again = 1, known
