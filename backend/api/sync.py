@@ -107,7 +107,7 @@ class Exchanged(Told):
     results = ma.fields.List(
         ma.fields.Nested(Result),
         required=True,
-        metadata={"description": "Of each change sent; none where the log is not the one that the phone knows"},
+        metadata={"description": "Of each change sent; none where the log is not the phone's"},
     )
     hidden = ma.fields.List(ma.fields.Integer(), required=True)
     server_time = ma.fields.Integer(required=True)

@@ -36,7 +36,7 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None, last=None
             if changes:
                 head = log.lock(connection, device.business)
                 stands = _stands(connection, device, head, epoch, cursor, last)
-                # a request from before may come late: what it holds would be stamped after what was made later
+                # what comes late from before would be stamped after what was made later
                 results = push(connection, device, changes, now) if stands else []
             if seen:
                 devices.change(connection, device.business, device.id, **seen)

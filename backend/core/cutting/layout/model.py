@@ -10,9 +10,8 @@ from .placing import Laid, length_of
 from .purchase import Purchase
 from .till import Till
 
-MOST_COST = 9007199254740992  # more than all costs together may be: beyond, the runtimes divide otherwise
+MOST_COST = 9007199254740992  # more than all costs together may be
 COST_PARTS = 10000  # what a mm of the dearest bolt is counted in, where bolts cost differently
-COARSER = 16  # times as much a whole cost is worth, as often as all together would be more
 
 
 class Component:
@@ -24,10 +23,10 @@ class Component:
     areas, as another component counts them: (areas, exact_areas).
     Has: search; demand, of each strip; stores, the length of each remnant in parts;
     parts_of_mm, what lengths are whole numbers of; cost_unit, what one of its whole costs
-    is worth, in mm of bolt or minor units, and coarse, how often that was raised; areas, of a strip of
-    each size, and exact_areas, whether no area is rounded where strips may be left out; rates, what a mm
-    of washed bolt is worth, for each cloth; overcharge, what its costs may be too high by for each row; left_out_cost,
-    of the least area left out: more than all rows can cost.
+    is worth, in mm of bolt or minor units, and coarse, by how many powers of ten that was raised; areas,
+    of a strip of each size, and exact_areas, whether no area is rounded where strips may be left out;
+    rates, what a mm of washed bolt is worth, for each cloth; overcharge, what its costs may be too high
+    by for each row; left_out_cost, of the least area left out: more than all rows can cost.
     """
 
     def __init__(self, strips, cloths, strip_numbers, cloth_numbers, priced, stacking=False, charging=True,
@@ -144,7 +143,7 @@ class Component:
     # whole costs
 
     def _costed(self, ways, heights, areas):
-        # the row types; None where all that may be left out would cost too much
+        # the row types; None where all that may be left out would cost more than the runtimes divide alike
         self.overcharge, self.stores = 0.0, []
         step, self.cost_unit = self._cost_units(heights)
         row_types = []
@@ -164,7 +163,7 @@ class Component:
         if not bought:
             return 1, 1.0
         if max(bought) > min(bought) or self.coarse:
-            return None, max(bought) / COST_PARTS * COARSER**self.coarse
+            return None, max(bought) / COST_PARTS * 10**self.coarse
         whole = [height for index in self.bolts for height, _ in heights[index]]
         if len(bought) > 1:
             whole += [self.to_parts(self.cloths[index].squaring) for index in self.bolts]
