@@ -65,9 +65,10 @@ function Lines({
   const put = (line, quantity, list) => change((now) => withPieces(now, line, quantity - piecesOf(now[list], line), list));
   const list = useRef();
   const arrows = useArrows(list);
+  // in a swap a line's part of what is paid is no price of it
   return html`
     <ul class="sell-basket" ref=${list} ...${arrows}>
-      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${price?.lines[index]?.total} put=${(quantity) => put(line, quantity, 'lines')} />`)}
+      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${made.returned.length ? undefined : price?.lines[index]?.total} put=${(quantity) => put(line, quantity, 'lines')} />`)}
       ${made.returned.map((line) => html`<${Line} key=${`back ${line.key}`} line=${line} back put=${(quantity) => put(line, quantity, 'returned')} />`)}
     </ul>
   `;
