@@ -78,6 +78,19 @@
       return wrong;
     },
 
+    // the words chosen are cut off where they take more room than the field has
+    cutChoice: (selector) => {
+      const field = document.querySelector(selector);
+      const free = field.cloneNode(true);
+      free.replaceChildren(field.selectedOptions[0].cloneNode(true));
+      free.style.width = 'max-content';
+      free.style.position = 'absolute';
+      field.after(free);
+      const cut = free.offsetWidth > field.offsetWidth;
+      free.remove();
+      return cut;
+    },
+
     reachable: () => all('a[href], button:not(:disabled), input:not(:disabled), select, summary').map(name),
 
     focused: () => {

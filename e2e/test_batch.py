@@ -5,6 +5,7 @@ import time
 import pytest
 from playwright.sync_api import expect
 
+from .looks import look
 from .sewing import (
     STEPS,
     TOOLS,
@@ -287,6 +288,7 @@ def test_nobody_sews_before_both_lists_are_signed_by_who_is_at_it(phone):
     # another one signs for herself
     page.select_option("#batch-person", label="Joss")
     page.locator("[data-unsigned]").wait_for()
+    assert look(phone.screen, "cutChoice", "#sewn-with") is False
 
 
 def test_what_came_of_a_batch_is_undone_at_once_and_voided_later(bench):

@@ -58,7 +58,7 @@ def test_a_cut_just_recorded_is_undone_and_its_plan_is_there_again(table, phone)
     page = cut_six(table)
     assert BASKET["name"] not in remnants(phone)
     page.get_by_role("button", name="Undo").tap()
-    expect(page.locator("[data-cutting]")).to_have_text("Keep what was cut")
+    expect(page.locator("[data-cutting]")).to_have_text("Record what was cut")
     expect(page.locator("[data-waiting]")).to_have_count(0)
     # the remnant is there again, what was left of it is not
     assert remnants(phone) == [BASKET["name"]]

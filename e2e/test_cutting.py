@@ -125,7 +125,7 @@ def test_a_spoilt_strip_is_not_recorded(table, phone):
     sign(table)
     make_all_cuts(page)
     page = table.open("/make").page
-    expect(page.locator("[data-cutting]")).to_have_text("Keep what was cut")
+    expect(page.locator("[data-cutting]")).to_have_text("Record what was cut")
     page.locator("[data-cutting]").tap()
     page.get_by_role("button", name=f"One Grand, {CORD} less").tap()
     page.locator("[data-record]").tap()

@@ -24,6 +24,12 @@ IPHONE = (
     "Mozilla/5.0 (iPhone; CPU iPhone OS 18_5 like Mac OS X) AppleWebKit/605.1.15 (KHTML, like Gecko) "
     "Version/18.5 Mobile/15E148 Safari/604.1"
 )
+WORDS_OF_PLACES = """() => [...document.querySelectorAll('.places a')].map((place) => {
+  const words = document.createRange();
+  words.selectNodeContents(place);
+  const { left, right } = words.getBoundingClientRect();
+  return [left, right];
+})"""
 
 
 def look_around(screen):
@@ -226,3 +232,13 @@ def test_a_pairing_link_leaves_the_year_and_opens_on_pairing(looked):
     expect(screen.page.locator("[data-invented]")).to_have_count(0)
     expect(screen.page.locator("#pair-name")).not_to_have_value("")
     expect(screen.page.get_by_role("button", name="Pair", exact=True)).to_be_in_viewport()
+
+
+def test_the_places_stand_apart_in_large_text(phone):
+    phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 32}})
+    page = phone.screen.open("/buy").page
+    for width in (320, 390):
+        page.set_viewport_size({"width": width, "height": 640})
+        words = page.evaluate(WORDS_OF_PLACES)
+        assert all(after[0] - before[1] > 4 for before, after in zip(words, words[1:], strict=False)), words
+        assert look(phone.screen, "outOfPlace") == []

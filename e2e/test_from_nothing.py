@@ -299,6 +299,40 @@ def test_a_cloth_without_its_width_is_measured_before_it_is_planned(phone, page)
     expect(page.locator("[data-buys]")).to_have_attribute("data-done", "true")
 
 
+def test_what_was_chosen_for_the_plan_is_chosen_still_once_its_cloth_is_measured(phone, page):
+    act(phone, "describeNew", "piece", {"name": "Everyday"})
+    grand = act(phone, "describeNew", "piece", {"name": "Grand"})
+    act(phone, "describeNew", "cloth", a_cloth("Seagrass lawn"))
+    gauze = act(phone, "describeNew", "cloth", {"name": "Fog gauze"})
+    screen = phone.screen.open("/buy/plan")
+    page.select_option("#cut-size", grand)
+    page.select_option("#cut-cloth", gauze)
+    # what is missing is a sentence, and the link another
+    expect(page.locator("[data-unmeasured]")).to_contain_text("shrink width. Say it")
+    page.locator("[data-unmeasured] a").tap()
+    for name, text in (("bolt_width", "132"), ("shrink_length", "6"), ("shrink_width", "4")):
+        page.fill(f"[name={name}]", text)
+    page.get_by_role("button", name="Save").tap()
+    screen.wait_for_title("Plan")
+    expect(page.locator("#cut-size")).to_have_value(grand)
+    expect(page.locator("#cut-cloth")).to_have_value(gauze)
+
+
+def test_a_remnant_and_an_elastic_are_put_in_on_the_way_and_lead_back(phone, page):
+    act(phone, "describeNew", "piece", {"name": "Everyday"})
+    act(phone, "describeNew", "cloth", a_cloth("Seagrass lawn"))
+    for path, link in (
+        ("/make/remnant", "Measure a remnant"),
+        ("/make/cutting", "Measure a remnant"),
+        ("/buy/plan", "Put in yours"),
+    ):
+        phone.screen.open(path)
+        if path == "/buy/plan":
+            page.locator("[data-add]").tap()
+        page.get_by_role("link", name=link, exact=True).tap()
+        expect(page.locator(".back")).to_have_attribute("href", path)
+
+
 @pytest.mark.parametrize("text", [16, 32])
 def test_the_grid_of_sizes_and_cloths_is_for_every_hand_and_eye(phone, page, text):
     phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": text, "fixed": text}})

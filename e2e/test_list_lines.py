@@ -190,3 +190,15 @@ def test_two_taps_save_one_cloth(furnished, phone):
     furnished.settle()
     named = [record["name"] for record in ask(phone, "records", "records", "cloth")]
     assert named.count("Market check") == 1
+
+
+@pytest.mark.parametrize("ground", [None])
+def test_what_is_still_to_pay_says_what_has_no_price(screen, phone):
+    screen.open("/buy/list")
+    act(phone, "describeNew", "list-line", {"name": "Lawn", "cost": 1080})
+    act(phone, "describeNew", "list-line", {"name": "Check"})
+    page = screen.page
+    expect(page.locator(".total")).to_contain_text("€10.80")
+    expect(page.locator("[data-unpriced]")).to_have_text("One line has no price: not counted in it.")
+    page.get_by_role("checkbox", name="Check").check()
+    expect(page.locator("[data-unpriced]")).to_have_count(0)

@@ -8,9 +8,16 @@ import pytest
 from playwright.sync_api import expect
 
 from .booked import DAY, OWN_MINUTES, PARTS, PER_HOUR, Booked, late_in_the_year
+from .looks import look
 from .shop import act, ask, exchange
 
 YEAR = DAY[:4]
+# in how many lines each stands
+LINES = """(found) => found.map((one) => {
+  const text = document.createRange();
+  text.selectNodeContents(one);
+  return text.getClientRects().length;
+})"""
 
 
 @pytest.fixture
@@ -216,3 +223,16 @@ def test_what_came_by_sync_is_summed_up_too(paired):
     exchange(owner, other)
     expect(page.locator("[data-part=takings]")).to_have_attribute("data-money", str(9000 + 6000 - 5400))
     opened(owner.screen, f"/review/markets/{booking}", "[data-part=takings][data-money='9600']")
+
+
+def test_the_figures_of_a_year_are_whole_in_large_text(booked, phone):
+    booking = booked.book()
+    line = {"product": booked.batch.product, "quantity": 1, "unit_price": 3225850, "total": 3225850}
+    sale = {"booking": booking, "place": booked.batch.place, "lines": [line], "amount": 3225850}
+    booked.state("sale", {**sale, "payment": "cash"})
+    phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 32}})
+    page = opened(phone.screen, "/review/year", "[data-takings]")
+    assert set(page.locator(".facts .number").evaluate_all(LINES)) == {1}
+    for width in (320, 390):
+        page.set_viewport_size({"width": width, "height": 640})
+        assert look(phone.screen, "outOfPlace") == []

@@ -4,7 +4,7 @@ import csv
 import io
 import json
 from collections import Counter
-from datetime import datetime
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -506,3 +506,26 @@ def count_out(phone, day, box):
         page.locator('[data-coin="500"] input').fill("1")
         page.locator("[data-all]").tap()
     page.locator("[data-difference]").wait_for()
+
+
+@pytest.mark.parametrize("ground", [None])
+def test_earlier_days_are_read_once_however_often_they_are_asked_for(phone):
+    """Each tap would begin anew with more days, and what is read for the one before would be lost."""
+    made = Stall(phone)
+    line = {"product": made.product[GRAND], "quantity": 1, "unit_price": 900, "total": 900}
+    sale = {"place": made.place, "lines": [line], "amount": 900, "payment": "cash"}
+    today = datetime.fromisoformat(ask(phone, "clock", "today"))
+    days = [f"{today - timedelta(days=ago):%Y-%m-%d}" for ago in range(25)]
+    act(phone, "stateAll", [["sale", {**sale, "day": day}] for day in days])
+    page = phone.screen.open("/review").page
+    shown, earlier = page.locator("[data-days] li"), page.locator("[data-earlier]")
+    expect(earlier).to_have_text("Earlier days")
+    before = shown.count()
+    with phone.screen.core_held():
+        earlier.tap()
+        expect(earlier).to_be_disabled()
+    expect(earlier).to_have_text("Earlier days")
+    assert before < shown.count() < 24
+    earlier.tap()
+    expect(earlier).to_have_count(0)
+    assert shown.count() == 24

@@ -153,7 +153,7 @@ export function cutsOf(layout) {
 export function nextInWords({ layout, made }) {
   const count = cutsOf(layout).length;
   if (!made) return `Cut it: ${count} ${count === 1 ? 'cut' : 'cuts'}`;
-  return made < count ? `Go on with cut ${made + 1} of ${count}` : 'Keep what was cut';
+  return made < count ? `Go on with cut ${made + 1} of ${count}` : 'Record what was cut';
 }
 
 /** The tool that a cloth is cut with. */

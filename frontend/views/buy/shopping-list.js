@@ -29,7 +29,7 @@ export function ShoppingList() {
     <${Total} lines=${lines} />
     ${mayAdd('list-line') ? html`<${AddLine} />` : html`<p class="hint no-print" data-read-only>An owner's phone ticks and changes this list.</p>`}
     ${before.length > 0 && html`<${Folded} title="Bought before" rows=${before} list=${(rows) => html`<${ListLines} lines=${rows} withState />`} />`}
-    ${lines.length > 0 && html`<p class="no-print"><button type="button" onClick=${() => print()}>Print</button></p>`}
+    ${lines.length > 0 && html`<p class="next-steps no-print"><button type="button" onClick=${() => print()}>Print</button></p>`}
     ${mayKnow('purchase') && html`<p class="no-print"><a href="/buy/purchases">Purchases</a></p>`}
   `;
 }
@@ -88,10 +88,15 @@ function Line({ line, length, withState }) {
 }
 
 function Total({ lines }) {
-  const open = lines.filter((line) => !line.bought && knownCost(line));
-  if (!open.length) return null;
-  const total = open.reduce((sum, line) => sum + line.cost, 0);
-  return html`<p class="total">Still to pay <strong class="number">${showMoney(total)}</strong></p>`;
+  const open = lines.filter((line) => !line.bought);
+  const known = open.filter(knownCost);
+  if (!known.length) return null;
+  const total = known.reduce((sum, line) => sum + line.cost, 0);
+  const unknown = open.length - known.length;
+  return html`
+    <p class="total">Still to pay <strong class="number">${showMoney(total)}</strong></p>
+    ${unknown > 0 && html`<p class="hint" data-unpriced=${unknown}>${unknown === 1 ? 'One line has' : `${unknown} lines have`} no price: not counted in it.</p>`}
+  `;
 }
 
 function AddLine() {

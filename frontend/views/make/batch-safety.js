@@ -41,7 +41,7 @@ export function BeforeSewing({ safety: { use, set, tools, unsigned, person }, wh
   return html`
     <section class="plain" data-unsigned=${unsigned.join()}>
       <h2>Before the first step</h2>
-      <div class="fields">
+      <div class="opening">
         <${Choice} id="sewn-with" name="tool" label="Sewn with" value=${use.tool} set=${(tool) => set({ tool })} choices=${SEWN_WITH.map((tool) => [tool, tool])} />
         ${who}
       </div>

@@ -11,6 +11,7 @@ import { Stepper } from '../parts/stepper.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
 import { useLengths, useWords } from '../parts/use-words.js';
 import { AddWanted, NothingSaved, Wanted } from '../parts/wanted.js';
+import { thereAndBack } from '../parts/way-back.js';
 
 export function Cutting() {
   useRecords();
@@ -82,7 +83,7 @@ function Remnants({ plan, change }) {
         `,
         )}
       </ul>
-      <p><a href="/settings/remnant/new">Measure a remnant</a></p>
+      <p><a href=${thereAndBack('/settings/remnant/new')}>Measure a remnant</a></p>
       <p><a href="/settings/elastic">Elastic at home</a></p>
     </section>
   `;

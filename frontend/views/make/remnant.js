@@ -27,6 +27,7 @@ import { useOnce } from '../parts/notice.js';
 import { useFollowed, useRecords } from '../parts/use-records.js';
 import { useSearch } from '../parts/use-search.js';
 import { useWords } from '../parts/use-words.js';
+import { thereAndBack } from '../parts/way-back.js';
 import { cutInWords, lengthsIn } from './cut-words.js';
 import { MixSizes } from './mix-sizes.js';
 import { MixProof } from './mix-worth.js';
@@ -59,7 +60,7 @@ function NoRemnant() {
   return html`
     <h1>${TITLE}</h1>
     <p class="lead">No remnant is saved yet. Measure one and save it; offcuts you keep after cutting are remnants, too.</p>
-    <p><a class="button main" href="/settings/remnant/new">Measure a remnant</a></p>
+    <p><a class="button main" href=${thereAndBack('/settings/remnant/new')}>Measure a remnant</a></p>
   `;
 }
 

@@ -2,6 +2,7 @@
 import { html } from 'htm/preact';
 import { elasticsOf, knowsElastic, rollsInWords, sizesWithout } from '../../data/elastic.js';
 import { useWords } from './use-words.js';
+import { thereAndBack } from './way-back.js';
 
 /** Each elastic with its rolls, and what is not known of it. */
 export function ElasticCuts({ plan }) {
@@ -27,7 +28,7 @@ function Cuts({ one: { elastic, estimated, rolls } }) {
         <p class="hint">${words.left} left${roll.times > 1 ? ' of each' : ''}.</p>
       `,
       )}
-      ${estimated && html`<p class="hint no-print" data-estimated>Its knot is estimated: tie and measure three, and put in <a href=${`/settings/elastic/${elastic.id}`}>what it takes up</a>.</p>`}
+      ${estimated && html`<p class="hint no-print" data-estimated>Its knot is estimated: tie and measure three, and put in <a href=${thereAndBack(`/settings/elastic/${elastic.id}`)}>what it takes up</a>.</p>`}
     </section>
   `;
 }
@@ -45,6 +46,6 @@ function Unknown({ plan }) {
   return html`<p class="hint no-print" data-no-elastic>${
     knowsElastic()
       ? html`Which elastic is in ${without.join(', ')}? Say so with <a href="/settings/piece">its size</a>.`
-      : html`No elastic is known yet. <a href="/settings/elastic/new">Put in yours</a>`
+      : html`No elastic is known yet. <a href=${thereAndBack('/settings/elastic/new')}>Put in yours</a>`
   }</p>`;
 }

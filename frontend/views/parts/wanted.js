@@ -1,6 +1,7 @@
 /* What is planned to be sewn: the same plan in Buy and in Make. */
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
+import { useLocation } from 'preact-iso';
 import { changed, unmeasured, wantedOnList, withWanted } from '../../data/cutting.js';
 import { nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
@@ -47,8 +48,11 @@ export function Wanted({ plan, change, title }) {
 /** More of a size in a cloth; or what the shopping list asks for, where it is about that. */
 export function AddWanted({ plan, change, fromList = false }) {
   const names = (kind) => records(kind).map((record) => [record.id, record.name]);
-  const [size, setSize] = useState(records('piece')[0].id);
-  const [cloth, setCloth] = useState(records('cloth')[0].id);
+  // as chosen before what was missing was said
+  const { query } = useLocation();
+  const firstOf = (kind, id) => (records(kind).find((record) => record.id === id) ?? records(kind)[0]).id;
+  const [size, setSize] = useState(firstOf('piece', query.size));
+  const [cloth, setCloth] = useState(firstOf('cloth', query.cloth));
   const before = plan.wanted.find((line) => line.size === size && line.cloth === cloth)?.quantity ?? 0;
   const missing = unmeasured(recordById('cloth', cloth));
   const listed = fromList ? wantedOnList() : [];
@@ -61,8 +65,7 @@ export function AddWanted({ plan, change, fromList = false }) {
       </div>
       ${
         missing.length > 0 &&
-        html`<p class="hint" data-unmeasured>Of ${nameOf('cloth', recordById('cloth', cloth))} is still needed: ${missing.join(', ')}.
-        <a href=${thereAndBack(`/settings/cloth/${cloth}`)}>Say it</a></p>`
+        html`<p class="hint" data-unmeasured>Of ${nameOf('cloth', recordById('cloth', cloth))} is still needed: ${missing.join(', ')}. ${html`<a href=${thereAndBack(`/settings/cloth/${cloth}`, { size, cloth })}>Say it</a>`}</p>`
       }
       <div class="next-steps">
         <button type="button" data-add disabled=${missing.length > 0} onClick=${() => change(withWanted(plan, { size, cloth }, before + DOZEN))}>Add a dozen</button>

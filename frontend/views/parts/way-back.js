@@ -2,10 +2,12 @@
 import { html } from 'htm/preact';
 import { mayAdd } from '../../data/records.js';
 
-/** An address to go to from here, that says where to come back to. */
-export function thereAndBack(path) {
-  const here = encodeURIComponent(location.pathname + location.search);
-  return `${path}${path.includes('?') ? '&' : '?'}back=${here}`;
+/** An address to go to from here, that says where to come back to; `chosen`, {name: value}, is chosen there again. */
+export function thereAndBack(path, chosen = {}) {
+  const asked = new URLSearchParams(location.search);
+  for (const [name, value] of Object.entries(chosen)) asked.set(name, value);
+  const here = [location.pathname, `${asked}`].filter(Boolean).join('?');
+  return `${path}${path.includes('?') ? '&' : '?'}back=${encodeURIComponent(here)}`;
 }
 
 /** Where an address says to come back to, within the app; else `otherwise`. */

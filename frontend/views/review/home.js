@@ -9,14 +9,14 @@ import { dayReport, daysTaken, marketOf } from '../../data/reviewing.js';
 import { syncSoon } from '../../data/sync.js';
 import { bookingsToday } from '../../data/till.js';
 import { showMoney } from '../parts/money.js';
-import { useFollowed } from '../parts/use-records.js';
+import { useFollowed, useFollowing } from '../parts/use-records.js';
 import { CashBoxes, countOf, reportOf } from './told.js';
 
 const AT_ONCE = 10;
 
 export function ReviewHome() {
   const [most, setMost] = useState(AT_ONCE);
-  const told = useFollowed(() => daysTaken(most), [most]);
+  const [told, isOfNow] = useFollowing(() => daysTaken(most), [most]);
   useEffect(syncSoon, []);
   if (!told) return html`<h1>Review</h1>`;
   const booked = bookingsToday().map(({ id }) => id);
@@ -40,7 +40,7 @@ export function ReviewHome() {
       html`<section class="plain">
       <h2>Days before</h2>
       <ul class="lines" data-days>${others.map((row) => html`<${Row} key=${`${row.day} ${row.booking}`} ...${row} />`)}</ul>
-      ${told.more && html`<button type="button" onClick=${() => setMost(most + AT_ONCE)}>Earlier days</button>`}
+      ${told.more && html`<button type="button" data-earlier disabled=${!isOfNow} onClick=${() => setMost(most + AT_ONCE)}>${isOfNow ? 'Earlier days' : 'Reading…'}</button>`}
     </section>`
     }
   `;

@@ -95,7 +95,7 @@ function knownFrom({ demand_from: from, market_days: days, bookings, bench_from:
   const first = bookingInWords(bookings[0]);
   const demand = {
     here: `What will be asked for is learnt from ${days} market ${days === 1 ? 'day' : 'days'}`,
-    elsewhere: `Nothing was sold at the market of ${first} before: what will be asked for is learnt from ${days} market ${days === 1 ? 'day' : 'days'} elsewhere`,
+    elsewhere: `Nothing was sold before at the market of ${first}: what will be asked for is learnt from ${days} market ${days === 1 ? 'day' : 'days'} elsewhere`,
     guess: 'Nothing was sold yet: what will be asked for is your guess',
   }[from];
   const time = { said: 'your hours', typed: 'the hours you typed', worked: 'the hours that your laps show' }[bench];

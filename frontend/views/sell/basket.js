@@ -7,6 +7,7 @@ import { useArrows } from '../parts/arrows.js';
 import { showMoney } from '../parts/money.js';
 import { say } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
+import { thereAndBack } from '../parts/way-back.js';
 import { Discount } from './more.js';
 
 export function Basket({ till }) {
@@ -31,7 +32,7 @@ export function Basket({ till }) {
     ${view !== 'discount' && html`<${Lines} till=${till} />`}
     ${view === 'discount' && html`<${Discount} till=${till} done=${() => setView('pay')} />`}
     ${price?.full && html`<p class="hint" data-full>There are more offers than can be used together, so none is. <a href="/settings/offer">Offers</a></p>`}
-    ${price?.incomplete.map((offer) => html`<p class="hint" key=${offer.id} data-incomplete=${offer.id}>${offer.name} does not say what it gives, so it is not used. ${mayEdit('offer') ? html`<a href=${`/settings/offer/${offer.id}`}>Say it</a>` : "An owner's phone says it."}</p>`)}
+    ${price?.incomplete.map((offer) => html`<p class="hint" key=${offer.id} data-incomplete=${offer.id}>${offer.name} does not say what it gives, so it is not used. ${mayEdit('offer') ? html`<a href=${thereAndBack(`/settings/offer/${offer.id}`)}>Say it</a>` : "An owner's phone says it."}</p>`)}
     ${
       view !== 'discount' &&
       html`<div class="sell-offers" role="toolbar" aria-label="Offers and discounts" ref=${offers} ...${arrows}>
@@ -64,9 +65,10 @@ function Lines({
   const put = (line, quantity, list) => change((now) => withPieces(now, line, quantity - piecesOf(now[list], line), list));
   const list = useRef();
   const arrows = useArrows(list);
+  // in a swap a line's part of what is paid is no price of it
   return html`
     <ul class="sell-basket" ref=${list} ...${arrows}>
-      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${price?.lines[index]?.total} put=${(quantity) => put(line, quantity, 'lines')} />`)}
+      ${made.lines.map((line, index) => html`<${Line} key=${line.key} line=${line} total=${made.returned.length ? undefined : price?.lines[index]?.total} put=${(quantity) => put(line, quantity, 'lines')} />`)}
       ${made.returned.map((line) => html`<${Line} key=${`back ${line.key}`} line=${line} back put=${(quantity) => put(line, quantity, 'returned')} />`)}
     </ul>
   `;

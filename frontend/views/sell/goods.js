@@ -144,7 +144,7 @@ function Cells({ draft, change, grid: { sizes, cloths, cells } }) {
           <p class="start-from">${cloths.map((cloth) => {
             const cell = cellOf(size.key, cloth.key);
             const { on, sold } = cells[cell];
-            return html`<button type="button" class="chip" key=${cell} data-cell=${sold ? 'sold' : on} aria-pressed=${on} disabled=${sold} onClick=${() => tick(cell)}>${cloth.name}${sold && ' · sold already'}</button>`;
+            return html`<button type="button" class="chip" key=${cell} data-cell=${sold ? 'sold' : on} aria-pressed=${on} disabled=${sold} onClick=${() => tick(cell)}>${cloth.name}${sold && ' · added already'}</button>`;
           })}</p>
         </div>
       `,

@@ -11,6 +11,7 @@ import { Choice } from '../parts/choice.js';
 import { ClockOff, say, useOnce } from '../parts/notice.js';
 import { SmallParts } from '../parts/small-parts.js';
 import { useRecords } from '../parts/use-records.js';
+import { thereAndBack } from '../parts/way-back.js';
 import { Nothing, Stall } from './stall.js';
 
 export function SellHome() {
@@ -63,8 +64,7 @@ function Booked({ booking, open }) {
       ${
         place
           ? html`<button type="button" class="main" onClick=${() => open({ booking: booking.id, place, box })}>Open ${nameOf('booking', booking)}</button>`
-          : html`<p class="hint">${nameOf('booking', booking)} does not say yet where its stock is.
-            ${mayEdit('booking') ? html`<a href=${`/settings/booking/${booking.id}`}>Say it</a>` : "An owner's phone says it."}</p>`
+          : html`<p class="hint">${nameOf('booking', booking)} does not say yet where its stock is. ${mayEdit('booking') ? html`<a href=${thereAndBack(`/settings/booking/${booking.id}`)}>Say it</a>` : "An owner's phone says it."}</p>`
       }
     </div>
   `;

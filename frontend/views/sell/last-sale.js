@@ -26,8 +26,7 @@ export function LastSale({ last, forget }) {
       ${
         last.way?.change > 0 &&
         html`
-        <p class="sell-change">Give back <strong class="number">${showMoney(last.way.change)}</strong>
-          ${last.way.pieces.length > 0 && html`<small>${last.way.pieces.map(({ value, count }) => `${count} × ${showMoney(value)}`).join(', ')}</small>`}</p>
+        <p class="sell-change">Give back <strong class="number">${showMoney(last.way.change)}</strong> ${last.way.pieces.length > 0 && html`<small>${last.way.pieces.map(({ value, count }) => `${count} × ${showMoney(value)}`).join(', ')}</small>`}</p>
       `
       }
       ${!late && html`<button type="button" data-undo onClick=${forget}>Undo</button>`}

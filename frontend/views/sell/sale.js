@@ -115,12 +115,12 @@ function Refund({ sale, refunds, left }) {
         `,
         )}
       </ul>
-      <div class="fields">
+      <div class="opening">
         <${Choice} id="refund-goods" name="goods" label="The goods are" value=${goods} set=${setGoods} choices=${GOODS} />
         <${Choice} id="refund-payment" name="payment" label="Given back in" value=${payment} set=${setPayment} choices=${BACK_IN} />
         ${boxes.length > 0 && html`<${Choice} id="refund-box" name="box" label="Out of" value=${box ?? boxes[0].id} set=${setBox} choices=${[...boxes.map((one) => [one.id, nameOf('cash-box', one)]), ['', 'no box']]} />`}
+        <button type="button" class="main" disabled=${!isOfNow || !worth?.amount} onClick=${give}>Give back ${showMoney(worth?.amount ?? 0)}</button>
       </div>
-      <button type="button" class="main" disabled=${!isOfNow || !worth?.amount} onClick=${give}>Give back ${showMoney(worth?.amount ?? 0)}</button>
     </section>
   `;
 }

@@ -38,7 +38,7 @@ function SaleRow({ fact: sale, voided }) {
 }
 
 function RefundRow({ fact: refund, voided }) {
-  const words = html`<span>${timeInWords(refund.at)} · ${showMoney(-refund.amount)} given back, ${paymentInWords(refund)}${voided ? ' · undone' : ''}
+  const words = html`<span>${timeInWords(refund.at)} · ${showMoney(-refund.amount)} given back, ${paymentInWords(refund)}${voided ? ' · void' : ''}
     <small>${refund.lines.map(lineInWords).join(', ')}</small></span>`;
   return html`
     <li data-refund=${refund.id} data-voided=${voided || undefined}>
