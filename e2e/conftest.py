@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 import pytest
 
 from tests.chromium import find_chromium
-from tests.conftest import how_many, pytest_configure  # noqa: F401  the switch of -m full
+from tests.conftest import how_many, pytest_collection_finish, pytest_configure  # noqa: F401  as there
 
 from .server import Server
 from .shop import Shop, ask, pair

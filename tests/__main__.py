@@ -28,8 +28,18 @@ def main():
     if not (find_chromium() or get_chromium()):
         print(MISSING, file=sys.stderr)
         return 1
+    keep_what_is_compiled()
     given = sys.argv[1:]
     return pytest.main(SPREAD + given if given in WHOLE else given)
+
+
+def keep_what_is_compiled():
+    """Let the run's processes read what one of them compiled: there are hundreds, servers above all.
+
+    Where the environment forbids to write it, each would compile everything for itself.
+    """
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    sys.dont_write_bytecode = False
 
 
 if __name__ == "__main__":

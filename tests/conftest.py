@@ -1,5 +1,6 @@
 """How much the long tests do, a seeded few by default, all with `-m full`; and what is made once a run."""
 
+import gc
 from functools import cache
 
 import pytest
@@ -22,6 +23,11 @@ def pytest_configure(config):
     """Name the marker, and choose how many examples Hypothesis tries."""
     config.addinivalue_line("markers", "full: seeded few by default, all with -m full")
     settings.load_profile("all" if _all_asked(config) else "few")
+
+
+def pytest_collection_finish():
+    """Look for no circles among what was collected: a million objects that stay to the end."""
+    gc.freeze()
 
 
 @pytest.fixture(scope="session", autouse=True)
