@@ -87,7 +87,8 @@ def test_what_was_found_until_the_screen_was_left_is_there_when_it_is_opened_aga
     open_plan(phone)
     found = opened("work_on")
     phone.screen.page.get_by_label("Hours at the bench in a week", exact=True).fill("8")
-    expect(found).to_have_attribute("data-looking", "true")
+    # of eight hours, and not of six any more, which nothing was left to look for
+    expect(phone.screen.page.locator("[data-stop]")).to_be_visible()
     worth = found.get_attribute("data-worth")
     phone.screen.settle()
     # no search is begun, and what it found last time is there
