@@ -30,6 +30,14 @@ HOLD_CORE = """async () => {
     held.forEach(([worker, sent]) => worker.postMessage(...sent));
   };
 }"""
+# what is asked of the core never reaches it while the page's session names the method
+HELD = """
+    const post = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (sent, ...more) {
+      const held = sessionStorage.getItem('held');
+      if (!held || !sent.text?.includes(`"method":"${held}"`)) post.call(this, sent, ...more);
+    };
+"""
 # notes what the core is asked, ahead or at once, and what of it is answered
 LISTEN = """() => {
   self.asked = [];

@@ -5,6 +5,7 @@ from playwright.sync_api import expect
 
 from .cuts import make_all_cuts
 from .cutting_table import BASKET, LAWN, begin_layout, furnish, lay_out, plan_of, sign, want
+from .screen import HELD
 from .shop import act, ask, exchange
 
 # of the words below a drawing: [text, height, rows, left, top, right, bottom], in pixels
@@ -144,3 +145,22 @@ def like_rows(rows):
         else:
             told.append([row["height"], 1])
     return told
+
+
+def test_the_first_screen_of_make_comes_whole_so_that_nothing_moves_under_a_finger(table, phone):
+    phone.context.add_init_script(HELD)
+    cut_six(table)
+    page = table.page
+    page.evaluate("() => sessionStorage.setItem('held', 'waiting_strips')")
+    # something is new, and has to be looked at
+    act(phone, "describeNew", "place", {"name": "Attic", "use": "home"})
+    page = table.open("/make").page
+    expect(page.locator("main > *")).to_have_count(1)
+    page.evaluate("() => sessionStorage.removeItem('held')")
+    page = table.open("/make").page
+    expect(page.locator("[data-waiting]")).to_have_attribute("data-waiting", "6")
+    # and what nothing was added to since is there without the core being asked
+    page.evaluate("() => sessionStorage.setItem('held', 'waiting_strips')")
+    table.settle()
+    page = table.open("/make").page
+    expect(page.locator("[data-waiting]")).to_have_attribute("data-waiting", "6")

@@ -6,6 +6,7 @@ import urllib.request
 import pytest
 from playwright.sync_api import expect
 
+from .screen import HELD
 from .sewing import Sewing, finish
 from .sewing_ahead import GUESS, Ahead, make_plan, open_plan
 from .shop import act, ask, exchange
@@ -15,15 +16,6 @@ ASKED = """async () => {
   const { sewingAsked, sewingChoices } = await import('/data/next-sewing.js');
   return JSON.stringify((await sewingAsked(sewingChoices(), () => {})).given);
 }"""
-
-# what is asked of the core never reaches it while the page's session names the method
-HELD = """
-    const post = Worker.prototype.postMessage;
-    Worker.prototype.postMessage = function (sent, ...more) {
-      const held = sessionStorage.getItem('held');
-      if (!held || !sent.text?.includes(`"method":"${held}"`)) post.call(this, sent, ...more);
-    };
-"""
 
 
 @pytest.fixture

@@ -1,12 +1,9 @@
 /* The order of open batches in which the machine is set up anew least, and what that saves. */
 import { html } from 'htm/preact';
-import { orderOfBatches } from '../../data/batches.js';
 import { batchInWords } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
-import { useFollowed } from '../parts/use-records.js';
 
-export function BatchOrder() {
-  const told = useFollowed(orderOfBatches, []);
+export function BatchOrder({ told }) {
   if (!told?.result) return null;
   const { order, minutes, as_given } = told.result;
   const saved = as_given - minutes;

@@ -1,26 +1,37 @@
 /* Make opens on the batch at hand and the strips that wait; then the cutting, and today's checklists. */
 import { html } from 'htm/preact';
-import { freeStrips, openBatches, sewnInWords, standingOf } from '../../data/batches.js';
+import { CoreFailed } from '../../core/core-client.js';
+import { freeStrips, openBatches, orderOfBatches, sewnInWords, standingOf } from '../../data/batches.js';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
 import { cutting, nextInWords, REMNANT } from '../../data/cutting.js';
+import { keptOf } from '../../data/kept-answers.js';
 import { lapNow } from '../../data/laps.js';
 import { batchInWords, dateInWords, nameOf } from '../../data/naming.js';
+import { stillToSew } from '../../data/sewing-plans.js';
+import { chosenThreads } from '../../data/threads.js';
 import { byMonth, Groups } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
-import { useFacts, useFollowed } from '../parts/use-records.js';
+import { Refused } from '../parts/refused.js';
+import { useAsked, useFacts } from '../parts/use-records.js';
 import { BatchOrder } from './batch-order.js';
 import { SewingPlans } from './sewing-plans.js';
 
 export function MakeHome() {
   const checklist = calculatorNamed('safe-cutting-checklist');
-  const signed = useFacts('checklist-signature') ?? [];
+  const signed = useFacts('checklist-signature');
+  const [told, trouble] = useAsked(atHand, []);
+  if (trouble) return html`<h1>Make</h1><${Refused} ...${trouble} />`;
+  // all at once: what comes later would push the rest from under a finger
+  if (!told || !signed) return html`<h1>Make</h1>`;
   const now = signed.filter((fact) => fact.day === today());
   const before = signed.filter((fact) => fact.day !== today());
   return html`
     <h1>Make</h1>
-    <${Sewing} />
-    <${SewingPlans} />
+    ${told.refused.map((words) => html`<p class="problem" role="alert">${words}</p>`)}
+    <${Sewing} open=${told.open} order=${told.order} />
+    <${Waiting} waiting=${told.waiting} begun=${told.open.length > 0} />
+    <${SewingPlans} told=${told.plans} />
     <${CuttingAtHand} />
     <section class="plain">
       <h2>Thread and times</h2>
@@ -44,30 +55,46 @@ export function MakeHome() {
   `;
 }
 
-function Sewing() {
-  const open = useFollowed(async () => {
-    const running = lapNow()?.batch;
-    const batches = openBatches().sort((a, b) => (b.id === running) - (a.id === running));
-    return Promise.all(batches.map(async (batch) => ({ batch, standing: await standingOf(batch) })));
-  }, []);
-  if (!open) return null;
+// as it was told last, where nothing changed since: a start need not wait for the core
+const atHand = () => keptOf('make', [today(), chosenThreads(), lapNow()?.batch], gather, async (told) => told);
+
+async function gather() {
+  const running = lapNow()?.batch;
+  const batches = openBatches().sort((a, b) => (b.id === running) - (a.id === running));
+  const refused = [];
+  // what cannot be told of one is told as such, and shuts nothing else
+  const orElse = (otherwise, asking) =>
+    asking.catch((error) => {
+      if (error instanceof CoreFailed) throw error;
+      refused.push(error.message);
+      return otherwise;
+    });
+  const standing = async (batch) => ({ batch, standing: await standingOf(batch) });
+  const [open, order, waiting, plans] = await Promise.all([
+    Promise.all(batches.map((batch) => orElse({ batch, standing: null }, standing(batch)))),
+    orElse(null, orderOfBatches()),
+    orElse([], freeStrips()),
+    orElse({ plans: [], wanted: [] }, stillToSew()),
+  ]);
+  return { open, order, waiting, plans, refused };
+}
+
+function Sewing({ open, order }) {
+  if (!open.length) return null;
   return html`
-    ${
-      open.length > 0 &&
-      html`
     <section class="plain">
       <h2>Sewing now</h2>
       ${open.map(({ batch, standing }, index) => html`<p><a class=${index ? 'button' : 'button main'} href=${`/make/batches/${batch.id}`} data-batch=${batch.id}>${batchInWords(batch)}: ${nextStep(batch, standing)}</a><br /><small>${sewnInWords(batch)}</small></p>`)}
-      <${BatchOrder} />
-    </section>`
-    }
-    <${Waiting} begun=${open.length > 0} />
+      <${BatchOrder} told=${order} />
+    </section>
   `;
 }
 
-function nextStep({ id }, { steps, next }) {
+function nextStep({ id }, standing) {
   const lap = lapNow();
   if (lap?.batch === id) return `${lap.step}, ${lap.since ? 'a lap runs' : 'paused'}`;
+  if (!standing) return 'open it';
+  const { steps, next } = standing;
   if (next === null) return 'all sewn, finish it';
   const { name, per, done, of } = steps[next];
   return per === 'piece' ? `${name}, ${done} of ${of}` : name;
@@ -99,8 +126,7 @@ function RemnantAtHand() {
   `;
 }
 
-function Waiting({ begun }) {
-  const waiting = useFollowed(freeStrips, []) ?? [];
+function Waiting({ waiting, begun }) {
   return html`
     <section class="plain">
       <h2>Cut, and waiting for a batch</h2>

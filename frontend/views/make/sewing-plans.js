@@ -7,11 +7,10 @@ import { recordById } from '../../data/records.js';
 import { draftFor, isCutting, planCutting, stillToSew } from '../../data/sewing-plans.js';
 import { useFollowed } from '../parts/use-records.js';
 
-/** What the plans still want, on the first screen of Make. */
-export function SewingPlans() {
+/** What the plans still want, as `stillToSew` tells, on the first screen of Make. */
+export function SewingPlans({ told }) {
   const { route } = useLocation();
-  const told = useFollowed(stillToSew, []);
-  if (!told?.plans.length) return null;
+  if (!told.plans.length) return null;
   const strips = told.wanted.reduce((sum, { quantity }) => sum + quantity, 0);
   const cut = async () => {
     await planCutting(told.wanted);

@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
-import { draftOfBatch, freeStrips, keepDraftOfBatch, linesOf, startBatch, usualSteps } from '../../data/batches.js';
+import { draftOfBatch, freeStrips, keepDraftOfBatch, linesOf, orderOfBatches, startBatch, usualSteps } from '../../data/batches.js';
 import { mayAdd, records } from '../../data/records.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { useFollowed } from '../parts/use-records.js';
@@ -12,7 +12,7 @@ import { BatchOrder } from './batch-order.js';
 import { FromPlans } from './sewing-plans.js';
 
 export function StartBatch() {
-  const told = useFollowed(async () => ({ free: await freeStrips(), usual: await usualSteps() }), []);
+  const told = useFollowed(async () => ({ free: await freeStrips(), usual: await usualSteps(), order: await orderOfBatches() }), []);
   const [draft, setDraft] = useState(draftOfBatch);
   if (!told) return html`<h1>Start a batch</h1>`;
   if (!records('piece').length)
@@ -22,10 +22,10 @@ export function StartBatch() {
     keepDraftOfBatch(next);
     setDraft(next);
   };
-  return html`<h1>Start a batch</h1><${Draft} free=${told.free} usual=${told.usual} draft=${draft} change=${change} />`;
+  return html`<h1>Start a batch</h1><${Draft} ...${told} draft=${draft} change=${change} />`;
 }
 
-function Draft({ free, usual, draft, change }) {
+function Draft({ free, usual, order, draft, change }) {
   const { route } = useLocation();
   const lines = linesOf(draft, free);
   const pieces = lines.reduce((sum, { quantity }) => sum + quantity, 0);
@@ -45,7 +45,7 @@ function Draft({ free, usual, draft, change }) {
     <${Typed} draft=${draft} change=${change} />
     ${known ? null : html`<${Steps} steps=${draft.steps ?? usual} same=${same} set=${(next) => change({ steps: next })} />`}
     <${HowSewn} draft=${draft} change=${change} />
-    <${BatchOrder} />
+    <${BatchOrder} told=${order} />
     <div class="dock next-steps">
       <button type="button" class="main" data-start=${pieces} disabled=${!pieces || same} onClick=${start}>${pieces ? `Start a batch of ${pieces}` : 'Tick what is sewn'}</button>
     </div>
