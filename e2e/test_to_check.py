@@ -10,7 +10,7 @@ from backend.settings import Settings
 from tests.bent import put_past_the_check
 from tests.phones import now
 
-from .shop import act, ask, exchange
+from .shop import act, ask, exchange, pair
 from .test_two_phones import DAY, a_stall, sell, stock_of, takings_of
 
 HOURS = 3_600_000
@@ -141,6 +141,35 @@ def test_what_a_helper_gave_back_beyond_what_is_usual_is_listed_and_voided_by_a_
     exchange(imke, joss)
     for phone in (imke, joss):
         assert takings_of(phone)["given_back"] == 1201 + 600 + 1200
+
+
+def test_what_a_helper_gave_back_is_listed_after_a_restore_though_an_owners_phone_sent_it_again(
+    own_shop, new_phone, tmp_path
+):
+    shop, imke, joss = own_shop, new_phone(own_shop.address), new_phone(own_shop.address)
+    for phone, role in ((imke, "owner"), (joss, "helper")):
+        phone.switch_on()
+        pair(phone, shop.code(role), role)
+    place, product = a_stall(imke)
+    exchange(imke, joss)
+    shop.console("backup", str(tmp_path / "copy"))
+    line = {"product": product, "quantity": 1, "total": 600}
+    back = {"day": DAY, "place": place, "lines": [line], "payment": "cash", "goods": "spoilt", "amount": 1201}
+    found = {act(joss, "state", "refund", back): "no_sale"}
+    # of a sale that is void nothing is left
+    sold = sell(joss, place, product, 2)
+    found[act(joss, "state", "refund", back | {"sale": sold, "amount": 1200})] = "beyond_sale"
+    act(joss, "state", "void", {"day": DAY, "sale": sold})
+    exchange(joss, imke)
+    assert doubts(imke) == found
+    for phone in (imke, joss):
+        phone.expected.append("ERR_CONNECTION_REFUSED")
+    shop.server.stop()
+    shop.console("restore", str(tmp_path / "copy"), "--replace")
+    shop.server.start()
+    exchange(imke, joss, imke)
+    assert doubts(imke) == found
+    assert takings_of(imke)["given_back"] == 2401
 
 
 def test_more_than_a_helper_can_have_sewn_counts_until_an_owner_voids_it(undone):

@@ -43,10 +43,10 @@ def takings_of(phone):
     return ask(phone, "facts", "takingsOf", ask(phone, "facts", "factsOfDay", DAY))
 
 
-DAYS = """async () => {
+DAYS = """async (latest) => {
   const { daysOfFacts } = await import('/data/facts.js');
   const days = [];
-  for await (const day of daysOfFacts()) days.push(day);
+  for await (const day of daysOfFacts(latest)) days.push(day);
   return days;
 }"""
 
@@ -63,9 +63,43 @@ def test_days_with_facts_are_told_the_latest_first_sent_and_unsent_alike(paired)
     for number, day in enumerate(days):
         if number % 3 or number % 4 == 0:
             sell(phone, place, product, day=day)
-    assert phone.screen.page.evaluate(DAYS) == days[::-1]
+
+    def are_told():
+        for number in (99, 60, 59, 0):
+            told = phone.screen.page.evaluate(DAYS, days[number])
+            assert told == days[number::-1]
+            after = days[number + 1] if number < 99 else None
+            assert ask(phone, "facts", "nextDayOfFacts", days[number]) == after
+        assert ask(phone, "days-with-takings", "daysWithTakings") == days[::-1]
+
+    are_told()
     exchange(phone)
-    assert phone.screen.page.evaluate(DAYS) == days[::-1]
+    are_told()
+
+
+def test_days_of_other_facts_however_many_hold_up_no_look_back(paired):
+    phone = paired("Imke's phone")
+    place, product = a_stall(phone)
+    sell(phone, place, product)
+    wanted = {"place": place, "product": product}
+    for number in range(40):
+        act(phone, "state", "asked-for", {"day": str(date(2030, 1, 1) + timedelta(days=number)), **wanted})
+    exchange(phone)
+    told = phone.screen.page.evaluate(LOOKED_AT, 1)
+    assert [row["day"] for row in told["rows"]] == [DAY] and not told["more"]
+    # no day is read of which nothing was taken
+    assert told["read"] == [DAY]
+
+
+LOOKED_AT = """async (most) => {
+  const read = [];
+  const { getAll } = IDBIndex.prototype;
+  IDBIndex.prototype.getAll = function (key, ...more) {
+    if (this.name === 'days') read.push(key);
+    return getAll.call(this, key, ...more);
+  };
+  return { ...(await (await import('/data/reviewing.js')).daysTaken(most)), read };
+}"""
 
 
 def test_what_one_phone_describes_and_sells_the_other_sees(paired):

@@ -40,12 +40,24 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None, last=None
                 results = push(connection, device, changes, now) if stands else []
             if seen:
                 devices.change(connection, device.business, device.id, **seen)
-    taken = [result.seq for result in results if result.status == "accepted"]
+    taken = _own(device, changes, results)
     with reading() as connection:
         if stands is None:
             head = log.head(connection, device.business)
             stands = _stands(connection, device, head, epoch, cursor, last)
         return results, pull(connection, device, cursor if stands else 0, taken)
+
+
+def _own(device, changes, results):
+    # numbers of what was accepted just now; of another phone's, as after a restore, more is told than was sent
+    accepted = [
+        (change, result.seq)
+        for change, result in zip(changes, results, strict=False)
+        if result.status == "accepted"
+    ]
+    if any(change["stamp"][-36:] != device.id for change, _ in accepted):
+        return []
+    return [seq for _, seq in accepted]
 
 
 def _seen(device, unsent, now):

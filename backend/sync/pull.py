@@ -67,8 +67,11 @@ def _told(row, role, helpers):
         if row.hidden == 2:
             return None
         return _text(row, canonical(seen_by(row.kind, json.loads(row.fields), role)), ',"partial":true')
-    if row.kind in WATCHED and row.device in helpers:
-        return _text(row, row.fields, f',"received":{row.received_at}')
+    maker = row.stamp[-36:]
+    if row.kind in WATCHED and maker in helpers:
+        # what an owner's phone sent again, as after a restore, came when nobody knows any more
+        received = row.received_at if row.device == maker else row.at
+        return _text(row, row.fields, f',"received":{received}')
     return _text(row, row.fields)
 
 

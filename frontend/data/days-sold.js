@@ -3,7 +3,7 @@ import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
 import { today, zone } from './clock.js';
-import { daysOfFacts, factsOfDay } from './facts.js';
+import { daysOfFacts, factsOfDay, nextDayOfFacts } from './facts.js';
 import { keepIn, keptIn, printOf, endOfLog } from './kept-answers.js';
 import { recordsOf } from './records.js';
 import { voids } from './stock.js';
@@ -20,7 +20,7 @@ export async function daysSold(show) {
   const stood = endOfLog();
   const records = recordsOf(['booking', 'market', 'product']);
   // once a day that facts were dated ahead to is there, it is looked at
-  const ahead = await daysAhead();
+  const ahead = await nextDayOfFacts(today());
   const described = await printOf([records.booking, records.market, sizesOf(records.product), zone(), ahead]);
   const before = known(stood.cursor ?? 0);
   const { days, now, same } = await daysChanged(before, tells);
@@ -33,15 +33,6 @@ export async function daysSold(show) {
   const kept = earliest === undefined ? before.days : await toldSince(earliest, before.days, records, show, keepSome);
   await keep(kept, { ...now, described });
   return told(kept);
-}
-
-async function daysAhead() {
-  const ahead = [];
-  for await (const day of daysOfFacts()) {
-    if (day <= today()) break;
-    ahead.push(day);
-  }
-  return ahead;
 }
 
 const told = (days) => days.filter((one) => one.told).map(({ day, booking, told: what }) => ({ day, booking, ...what }));
@@ -86,9 +77,8 @@ const sizesOf = (products) => Object.fromEntries(Object.entries(products).map(([
 async function marketDays(earliest) {
   const found = [];
   let since = [];
-  for await (const day of daysOfFacts()) {
-    // what is said of a day to come tells nothing of it yet
-    if (day > today()) continue;
+  // what is said of a day to come tells nothing of it yet
+  for await (const day of daysOfFacts(today())) {
     // nothing before it is looked for
     if (day < earliest && !since.length) break;
     const facts = (await factsOfDay(day)).filter(tells);

@@ -4,7 +4,7 @@ import { kindsVoiding } from './asking.js';
 import { factsIn } from './readable.js';
 import { ownFacts, voids, withOwnFacts } from './stock.js';
 import { subscribe } from './store/following.js';
-import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind } from './store/log.js';
+import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind, nextLoggedDay } from './store/log.js';
 
 // pulled facts of the days that were asked for, until the next page of the log
 const days = new Map();
@@ -36,17 +36,24 @@ export async function factsOfDay(day) {
 // of years of days hardly ever more than the latest are asked for
 const DAYS_AT_ONCE = 40;
 
-/** Local days with facts, the latest first, read as they are asked for. */
-export async function* daysOfFacts() {
-  const own = [...new Set(ownFacts().map((fact) => fact.day))];
-  for (let last = null, ended = false; !ended; ) {
-    const logged = await loggedDays(DAYS_AT_ONCE, last);
+/** Local days with facts up to one, the latest first, read as they are asked for. */
+export async function* daysOfFacts(latest) {
+  const own = [...new Set(ownFacts().map((fact) => fact.day))].filter((day) => day <= latest);
+  for (let before = null, ended = false; !ended; ) {
+    const logged = await loggedDays(DAYS_AT_ONCE, latest, before);
     ended = logged.length < DAYS_AT_ONCE;
-    const [from, before] = [ended ? '' : logged.at(-1), last];
+    const from = ended ? '' : logged.at(-1);
     const days = new Set([...logged, ...own.filter((day) => day >= from && (before === null || day < before))]);
     yield* [...days].sort().reverse();
-    last = from;
+    before = from;
   }
+}
+
+/** The first local day with facts after one; null where there is none. */
+export async function nextDayOfFacts(after) {
+  const own = ownFacts().map((fact) => fact.day);
+  const days = [...own, await nextLoggedDay(after)].filter((day) => day > after);
+  return days.sort()[0] ?? null;
 }
 
 /** One fact by its id; undefined if it is not here. */

@@ -3,7 +3,8 @@ import { state } from './actions.js';
 import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { today } from './clock.js';
-import { daysOfFacts, factsOfDay } from './facts.js';
+import { daysWithTakings, isOfTakings } from './days-with-takings.js';
+import { factsOfDay } from './facts.js';
 import { nameOf, timeInWords } from './naming.js';
 import { currency } from './preferences.js';
 import { recordById, records } from './records.js';
@@ -17,26 +18,17 @@ const SUMMED = ['kind', 'id', 'day', 'booking', 'amount', 'payment'];
 /** At least so many days with takings, the latest first, if there are as many:
     {rows: [{day, booking, sales, pieces, amount, …}], more: whether there are earlier ones}. */
 export async function daysTaken(most) {
-  const [days, voided] = [daysOfFacts(), await voids()];
+  const [days, voided] = await Promise.all([daysWithTakings(), voids()]);
   const rows = [];
-  let some = await firstOf(days, AT_ONCE);
-  while (some.length && rows.length < most) {
+  let done = 0;
+  while (done < days.length && rows.length < most) {
+    const some = days.slice(done, done + AT_ONCE);
+    done += some.length;
     const facts = (await Promise.all(some.map(factsOfDay))).flat();
-    const slim = facts.filter(({ kind }) => kindNamed(kind)?.takings).map(slimmed);
+    const slim = facts.filter(isOfTakings).map(slimmed);
     rows.push(...(await ask('days_taken', { facts: slim, voids: voided })));
-    some = await firstOf(days, AT_ONCE);
   }
-  return { rows, more: some.length > 0 };
-}
-
-async function firstOf(days, most) {
-  const some = [];
-  while (some.length < most) {
-    const { value, done } = await days.next();
-    if (done) break;
-    some.push(value);
-  }
-  return some;
+  return { rows, more: done < days.length };
 }
 
 // what of a fact takings are added up from

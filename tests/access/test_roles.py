@@ -165,6 +165,17 @@ def test_what_a_helper_undid_gave_back_or_claims_is_recorded_and_owners_hear_whe
     assert not any("received" in change for change in helper.pull_all()[0])
 
 
+def test_what_a_helper_gave_back_is_still_told_as_such_once_an_owner_sent_it_again(owner, helper):
+    sale, back = helper.sale(), refund(helper, None, 9999)
+    sent = [owner.sale(), sale, back]
+    [told] = owner.exchange(sent)["changes"][2:]
+    # when it came first nobody knows any more
+    assert told == back | {"seq": 3, "received": back["at"]}
+    [seen] = [change for change in owner.pull_all()[0] if change["id"] == back["id"]]
+    assert seen == told
+    assert status(helper, back) == "duplicate"
+
+
 def test_a_helper_voids_no_fact_of_another_kind(owner, helper):
     purchase = owner.fact("purchase", {"day": SALE_DAY, "cloth": uuid7(), "length": 2600, "amount": 2314})
     strips = [{"size": uuid7(), "quantity": 12}]

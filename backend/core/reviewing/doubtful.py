@@ -36,7 +36,7 @@ def doubtful(facts, received, voids, dearest, records):
     Returns: [{"fact", "doubt", "of", "given", "limit"}], the latest first; of, the fact that was
     undone or given back on, or None; doubt, `late`: undone more than 36 hours from when it
     happened, or received more than 7 days after it; `sale_unknown`: money back
-    for a sale that is not here; `beyond_sale`: more than was left of it;
+    for a sale that is not here; `beyond_sale`: more than was left of it, as of one that is void;
     `no_sale`: without one, and more than two of the dearest come to; `beyond_batch`: with it `given` pieces
     are made of the batch `of`, which has `limit`; `beyond_day`: with it one person worked `given` minutes on
     its day, `limit` at most. What cannot be read is set aside.
@@ -55,7 +55,7 @@ def doubtful(facts, received, voids, dearest, records):
         if reader.voids:
             doubt, of = _of_undone(fact, reader, known, received)
         elif reader.takings == "given_back" and stands(fact, voids):
-            doubt, of = _of_refund(fact, known, left, dearest)
+            doubt, of = _of_refund(fact, known, left, dearest, voids)
         elif reader.kind.claims and stands(fact, voids):
             doubt, of, given, limit = CLAIMS[reader.kind.claims](fact, claimed, recorded)
         else:
@@ -76,7 +76,7 @@ def _of_undone(fact, reader, known, received):
     return "late" if far or late else None, of
 
 
-def _of_refund(fact, known, left, dearest):
+def _of_refund(fact, known, left, dearest, voids):
     of, amount = fact.get("sale"), fact["amount"]
     if of is None:
         beyond = amount > MOST_PIECES_WITHOUT_SALE * dearest
@@ -84,7 +84,9 @@ def _of_refund(fact, known, left, dearest):
     if of not in known:
         return "sale_unknown", of
     if of not in left:
-        left[of] = known[of]["amount"] if known[of]["kind"] == "sale" else 0
+        # of a sale that never happened there is nothing to give back
+        happened = known[of]["kind"] == "sale" and stands(known[of], voids)
+        left[of] = known[of]["amount"] if happened else 0
     left[of] -= amount
     return "beyond_sale" if left[of] < 0 else None, of
 

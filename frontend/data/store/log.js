@@ -20,19 +20,28 @@ export async function loggedOfDay(day) {
   return chunks.flatMap((chunk) => chunk.changes.filter((change) => isFact(change) && change.fields.day === day));
 }
 
-/** Local days of pulled facts, the latest first: so many at most, and with `before` earlier ones alone.
+/** Local days of pulled facts up to one, the latest first: so many at most, and with `before` earlier ones alone.
     @param {number} most
+    @param {string} latest
     @param {string | null} before */
-export async function loggedDays(most, before = null) {
+export async function loggedDays(most, latest, before = null) {
   /** @type {string[]} */
   const days = [];
-  const range = before === null ? null : IDBKeyRange.upperBound(before, true);
+  const range = before === null ? IDBKeyRange.upperBound(latest) : IDBKeyRange.upperBound(before, true);
   let cursor = await (await readLog()).index('days').openKeyCursor(range, 'prevunique');
   while (cursor && days.length < most) {
     days.push(cursor.key);
     cursor = await cursor.continue();
   }
   return days;
+}
+
+/** The first local day of pulled facts after one.
+    @param {string} day
+    @returns {Promise<string | undefined>} */
+export async function nextLoggedDay(day) {
+  const cursor = await (await readLog()).index('days').openKeyCursor(IDBKeyRange.lowerBound(day, true));
+  return cursor?.key;
 }
 
 /** Everything pulled, in the order of the log. */

@@ -84,6 +84,14 @@ def test_a_refund_is_told_where_no_more_of_its_sale_is_left():
     assert told([refund("a", 1)]) == {"a": ("sale_unknown", "s")}
 
 
+def test_money_back_for_a_sale_that_is_void_is_told():
+    facts = [SALE, refund("a", 700), void(2000)]
+    assert told(facts, voids={"s": True}) == {"a": ("beyond_sale", "s")}
+    assert told(facts, voids={"s": LEFT_OUT}) == {"a": ("beyond_sale", "s")}
+    # of both undone nothing is left to tell
+    assert told(facts, voids={"s": True, "a": True}) == {}
+
+
 def test_a_refund_without_a_sale_is_told_beyond_two_of_the_dearest():
     assert told([refund("a", 1200, None)]) == {}
     assert told([refund("a", 1201, None)]) == {"a": ("no_sale", None)}
