@@ -49,7 +49,7 @@ def exchange(device, epoch, cursor, schema, changes, now, unsent=None, last=None
 
 
 def _own(device, changes, results):
-    # numbers of what was accepted just now; of another phone's, as after a restore, more is told than was sent
+    # numbers of what was accepted just now; where some is another phone's, as after a restore, more is told
     accepted = [
         (change, result.seq)
         for change, result in zip(changes, results, strict=False)

@@ -190,6 +190,30 @@ def open_what_is_decided(facts):
     answer("times_of_methods", **made_of)
 
 
+def test_a_booking_named_by_spaces_is_told():
+    line = {"product": FEW_IDS[1], "quantity": 1, "unit_price": 600, "total": 600}
+    sale = {"day": DAY, "place": PLACE, "booking": BOOKING, "amount": 600, "payment": "cash", "lines": [line]}
+    facts = stated([("sale", sale)])
+    booking = check("booking", {"name": " ", "days": [DAY]}, True)
+    records = RECORDS | {"booking": {BOOKING: booking}}
+    made_of = {"facts": facts, "records": records}
+    sums = answer("day_sums", facts=facts, voids={})
+    costs = answer("goods_costs", **made_of)["goods"]
+    told = answer("booking_told", **made_of, booking=BOOKING, voids={}, costs=costs, sums=sums)
+    assert told["takings"] == 600
+
+
+@pytest.mark.parametrize("missing", ["piece", "cloth"])
+def test_what_to_sew_is_told_where_a_size_or_cloth_of_a_product_is_not_here(missing):
+    records = RECORDS | {missing: {}}
+    costs, choices = dict.fromkeys(FEW_IDS, 200), {"guess": 20}
+    told = answer(
+        "next_sewing", facts=[], days_sold=[], records=records, costs=costs, stock=[], waiting=[],
+        day=DAY, choices=choices,
+    )  # fmt: skip
+    assert told["given"]
+
+
 def parts_of(facts, kind, *names):
     return [{name: fact[name] for name in names if name in fact} for fact in facts if fact["kind"] == kind]
 

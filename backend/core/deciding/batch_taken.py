@@ -107,9 +107,11 @@ class Taken:
 
     def _area(self, size, cloth, pieces):
         # rows on the bolt, across its usable width; the strips alone where it is not measured
+        piece, bolt = self.recorded.record("piece", size), self.recorded.record("cloth", cloth)
+        if piece is None or bolt is None:
+            return area_of_strip(self.recorded, size) * pieces
         try:
-            length, width = strip_of(self.recorded.record("piece", size), EXACT)
-            bolt = self.recorded.record("cloth", cloth)
+            length, width = strip_of(piece, EXACT)
             asked = {name: bolt[name] for name in CLOTH_NAMES if bolt[name] is not None}
             asked.update({"strip_length": length, "strip_width": width, "quantity": pieces})
             rows = answer_of_facts("fabric-per-dozen", asked)["result"]

@@ -17,6 +17,8 @@ from .there import HOUR_MS, There
 NOON = 720
 # a day whose hours nobody said lasted from its first sale to its last, and so long at least
 SHORTEST_DAY_MS = HOUR_MS
+# and no longer, whatever a clock said
+LONGEST_DAY_MS = 24 * HOUR_MS
 # a day with more counts is looked at so often, evenly, as each look folds all that was until then
 MOST_LOOKS = 24
 
@@ -69,7 +71,7 @@ def _hours(sales, opens, closes):
     if opens is not None:
         return opens, closes, True
     first, last = sales[0]["at"], sales[-1]["at"]
-    return first, max(last, first + SHORTEST_DAY_MS), False
+    return first, min(max(last, first + SHORTEST_DAY_MS), first + LONGEST_DAY_MS), False
 
 
 class _Lying:

@@ -57,7 +57,8 @@ def _sales(ledger, facts, booking, voids):
 
 def _broke_even_at(ledger, told, sales):
     terms = told["charged"]
-    row = {"name": told["name"] or "booking", "market": told["name"] or "market", "own_minutes": 1}
+    # what they are called is no matter of this, and may be nothing but spaces
+    row = {"name": "booking", "market": "market", "own_minutes": 1}
     row.update({"takings": told["takings"], "goods_cost": max(0, told["goods"]), "distance_km": 0})
     row.update({"fee": told["fee"], "fee_percent": terms["fee_percent"] or 0})
     row["other"] = add_up([told[part] for part in ("travel", "helpers", "other", "expenses")])

@@ -78,6 +78,13 @@ def test_a_product_is_there_until_its_last_piece_is_sold():
     assert day.told()["brought"] == 10
 
 
+def test_a_day_whose_hours_nobody_said_is_no_longer_than_a_day_whatever_a_clock_said():
+    day = counted(lawn=3)
+    day.sell(10, product=LAWN)
+    day.sell(10 + 24 * 50, product=LAWN)
+    assert (day.told(opens=None)["hours"], day.told(opens=None)["said"]) == (24, False)
+
+
 def test_what_was_not_there_tells_nothing_but_that_it_was_asked_for():
     day = counted(lawn=3, check=0, grand=0)
     day.sell(10, product=LAWN)
