@@ -1,15 +1,12 @@
 /* Make opens on the batch at hand and the strips that wait; then the cutting, and today's checklists. */
 import { html } from 'htm/preact';
-import { CoreFailed } from '../../core/core-client.js';
-import { freeStrips, openBatches, orderOfBatches, sewnInWords, standingOf } from '../../data/batches.js';
+import { atTheBench } from '../../data/at-the-bench.js';
+import { sewnInWords } from '../../data/batches.js';
 import { calculatorNamed } from '../../data/calculating.js';
 import { today } from '../../data/clock.js';
 import { cutting, nextInWords, REMNANT } from '../../data/cutting.js';
-import { keptOf } from '../../data/kept-answers.js';
 import { lapNow } from '../../data/laps.js';
 import { batchInWords, dateInWords, nameOf } from '../../data/naming.js';
-import { stillToSew } from '../../data/sewing-plans.js';
-import { chosenThreads } from '../../data/threads.js';
 import { byMonth, Groups } from '../parts/groups.js';
 import { KeptState } from '../parts/kept-state.js';
 import { Refused } from '../parts/refused.js';
@@ -20,7 +17,7 @@ import { SewingPlans } from './sewing-plans.js';
 export function MakeHome() {
   const checklist = calculatorNamed('safe-cutting-checklist');
   const signed = useFacts('checklist-signature');
-  const [told, trouble] = useAsked(atHand, []);
+  const [told, trouble] = useAsked(atTheBench, []);
   if (trouble) return html`<h1>Make</h1><${Refused} ...${trouble} />`;
   // all at once: what comes later would push the rest from under a finger
   if (!told || !signed) return html`<h1>Make</h1>`;
@@ -53,30 +50,6 @@ export function MakeHome() {
     `
     }
   `;
-}
-
-// as it was told last, where nothing changed since: a start need not wait for the core
-const atHand = () => keptOf('make', [today(), chosenThreads(), lapNow()?.batch], gather, async (told) => told);
-
-async function gather() {
-  const running = lapNow()?.batch;
-  const batches = openBatches().sort((a, b) => (b.id === running) - (a.id === running));
-  const refused = [];
-  // what cannot be told of one is told as such, and shuts nothing else
-  const orElse = (otherwise, asking) =>
-    asking.catch((error) => {
-      if (error instanceof CoreFailed) throw error;
-      refused.push(error.message);
-      return otherwise;
-    });
-  const standing = async (batch) => ({ batch, standing: await standingOf(batch) });
-  const [open, order, waiting, plans] = await Promise.all([
-    Promise.all(batches.map((batch) => orElse({ batch, standing: null }, standing(batch)))),
-    orElse(null, orderOfBatches()),
-    orElse([], freeStrips()),
-    orElse({ plans: [], wanted: [] }, stillToSew()),
-  ]);
-  return { open, order, waiting, plans, refused };
 }
 
 function Sewing({ open, order }) {
