@@ -4,6 +4,7 @@ import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
 import { today } from './clock.js';
+import { isOfTakings } from './days-with-takings.js';
 import { factsOf, factsOfDay } from './facts.js';
 import { currency } from './preferences.js';
 import { factsReadBy } from './facts-of-costs.js';
@@ -46,7 +47,7 @@ export async function bookingTold(booking) {
   const asked = await booked();
   const sums = asked.sums.filter((row) => row.booking === booking);
   const days = [...new Set(sums.map(({ day }) => day))];
-  const sold = (await Promise.all(days.map(factsOfDay))).flat().filter((fact) => fact.booking === booking && isTaken(fact));
+  const sold = (await Promise.all(days.map(factsOfDay))).flat().filter((fact) => fact.booking === booking && isOfTakings(fact));
   const facts = [...asked.facts.filter((fact) => fact.kind !== 'purchase'), ...sold.map(slimmed)];
   return ask('booking_told', { ...asked, facts, sums, booking, voids: await voids() });
 }
@@ -119,7 +120,7 @@ function upToDate(stopped = () => false, ahead = false) {
 async function readOn(stopped) {
   const stood = endOfLog();
   const before = kept(stood.cursor ?? 0);
-  const { days, now, same } = await daysChanged(before, isTaken);
+  const { days, now, same } = await daysChanged(before, isOfTakings);
   const sums = [...before.sums.filter(({ day }) => !days.has(day)), ...(await sumsOf([...days], stopped))];
   sums.sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
   if (!same) await keepTotals(stood, { [BOOKS]: { held: { version, sums: JSON.stringify(sums), own: now.own }, through: now.through } });
@@ -134,8 +135,6 @@ function kept(cursor) {
   return { sums: JSON.parse(held.sums), own: held.own, through };
 }
 
-const isTaken = ({ kind }) => Boolean(kindNamed(kind)?.takings);
-
 // some days at a time, as taps are answered in between
 async function sumsOf(days, stopped) {
   const sums = [];
@@ -144,7 +143,7 @@ async function sumsOf(days, stopped) {
   for (let done = 0; done < days.length; done += DAYS_AT_ONCE) {
     if (stopped()) throw new Error('Nobody waits for it any more');
     const facts = (await Promise.all(days.slice(done, done + DAYS_AT_ONCE).map(factsOfDay))).flat();
-    sums.push(...(await ask('day_sums', { facts: facts.filter(isTaken).map(slimmed), voids: voided })));
+    sums.push(...(await ask('day_sums', { facts: facts.filter(isOfTakings).map(slimmed), voids: voided })));
     shows.forEach((show) => show(Math.min(1, (done + DAYS_AT_ONCE) / days.length)));
   }
   return sums;

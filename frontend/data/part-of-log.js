@@ -27,7 +27,8 @@ async function readOn(slot, fresh, stood) {
   const { rows, through } = kept(slot, cursor);
   if (cursor === through) return rows;
   const came = await fresh(through, cursor);
-  const all = came.length ? [...rows, ...came] : rows;
+  // what is but a name, such as a day, may have come before
+  const all = came.length ? [...new Set([...rows, ...came])] : rows;
   await keepTotals(stood, { [slot]: { held: { version, text: JSON.stringify(all) }, through: cursor } });
   return all;
 }
