@@ -14,6 +14,8 @@ MOST_TABS = 150
 # the page that asks for it has the store open, so that nothing is loaded for it
 SETTLED = """() => document.getElementById('modules') &&
     import('/data/store/remembered.js').then(({ settled }) => settled()).then(() => null)"""
+# the app's own title is there once it has started
+IN_APP = "() => Boolean(document.getElementById('modules') && document.querySelector('h1'))"
 GO = """(path) => {
   const link = document.body.appendChild(Object.assign(document.createElement('a'), { href: path }));
   link.click();
@@ -69,7 +71,14 @@ class Screen:
         self.address = address
 
     def open(self, path):
-        """Go to an address as if it had been typed, once what was tapped before is written."""
+        """Go to an address: by a link where the app is open, else as if it had been typed."""
+        if self.page.evaluate(IN_APP):
+            self.hush()
+            return self.follow(path)
+        return self.start_at(path)
+
+    def start_at(self, path):
+        """Load the app at an address as if it had been typed, once what was tapped before is written."""
         self.settle()
         self.page.goto(self.address + path)
         self.wait_for_title()

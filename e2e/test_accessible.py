@@ -40,7 +40,7 @@ def every_screen(screen):
         "/settings/market/new",
         "/nowhere",
     ):
-        screen.open(path)
+        screen.start_at(path)
         # a form comes when the core has typed it out, and makes the page longer
         form = "form[data-record] .next-steps" if path.endswith("/new") else "h1"
         screen.page.locator(form).wait_for()

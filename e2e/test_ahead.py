@@ -64,7 +64,7 @@ def sell_one_more(phone):
 
 
 def test_a_year_is_looked_at_ahead_while_nobody_asks(sold, phone):
-    page = phone.screen.open("/settings").page
+    page = phone.screen.start_at("/settings").page
     assert page.evaluate(DAYS_KEPT, PATIENCE_MS) == 2
 
 
@@ -74,10 +74,10 @@ def test_what_was_told_before_a_sale_stands_until_it_is_told_anew(sold, phone):
     check = f"[data-bring-of='{sold.stall.product['Everyday', CHECK]}']"
     page.locator(check).wait_for()
     page.evaluate("import('/data/store/remembered.js').then(({ settled }) => settled())")
-    phone.screen.open("/settings")
+    phone.screen.start_at("/settings")
     sell_one_more(phone)
     phone.context.add_init_script(f"({HOLD})('next_market')")
-    phone.screen.open("/review/next")
+    phone.screen.start_at("/review/next")
     expect(page.locator("[data-as-before]")).to_be_visible()
     expect(page.locator("[data-from]")).to_have_attribute("data-days", "2")
     # nothing is packed by numbers that may not hold

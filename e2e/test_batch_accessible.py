@@ -97,6 +97,7 @@ def test_nothing_of_a_batch_is_lost_on_any_screen(phone, large):
 def test_the_keyboard_reaches_all_of_a_batch_and_ends_its_laps(phone):
     batch = begun(phone)
     page = open_batch(phone, batch)
+    phone.screen.reload()
     page.locator("[data-finish]").wait_for()
     everything_is_reached(phone.screen)
     phone.screen.tab_to(page.locator("[data-begin]"))

@@ -90,14 +90,14 @@ def test_nobody_but_its_own_server_is_ever_asked(new_phone, server):
     asked = []
     phone.context.on("request", lambda request: asked.append(request.url))
     phone.screen.open("/buy").wait_until_ready_offline()
-    phone.screen.open("/settings").open("/buy/strip-length").answers("strip-length", {})
+    phone.screen.start_at("/settings").start_at("/buy/strip-length").answers("strip-length", {})
     assert [url for url in asked if not url.startswith((server.address + "/", "blob:", "data:"))] == []
     assert len(asked) > 50
 
 
 def test_every_screen_opens_at_its_own_address(screen):
     for path, title in SCREENS.items():
-        screen.open(path)
+        screen.start_at(path)
         screen.wait_for_title(title)
         assert screen.page.evaluate("location.pathname") == path
 

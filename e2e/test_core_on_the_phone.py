@@ -106,7 +106,7 @@ def asked_phone(start_chromium, visited, tmp_path_factory):
 @pytest.fixture
 def core(asked_phone):
     """A page of it, whose core has been asked nothing yet."""
-    return asked_phone.screen.open("/buy")
+    return asked_phone.screen.start_at("/buy")
 
 
 def test_every_case_holds_on_the_phone(core):

@@ -35,7 +35,7 @@ def phone(phone):
 def test_a_refused_question_is_told_in_the_answers_place_and_asked_again(phone):
     for path, method, answered in SCREENS:
         phone.screen.page.evaluate("(method) => sessionStorage.setItem('spoilt', method)", method)
-        page = phone.screen.open(path).page
+        page = phone.screen.start_at(path).page
         refused = page.locator("[data-refused]")
         expect(refused.get_by_role("alert")).to_contain_text("What you recorded is safe")
         expect(page.get_by_text("Adding up")).to_have_count(0)

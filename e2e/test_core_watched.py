@@ -43,7 +43,7 @@ def test_a_line_on_which_the_core_takes_a_minute_is_waited_for(phone):
 
 def test_a_core_that_answers_no_more_is_started_again(phone):
     phone.context.add_init_script(LOSE)
-    page = phone.screen.open("/buy").page
+    page = phone.screen.start_at("/buy").page
     page.evaluate(ASK_IN_VAIN)
     page.clock.fast_forward("00:59")
     page.evaluate("() => { self.silent = false; }")

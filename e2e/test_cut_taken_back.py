@@ -154,13 +154,13 @@ def test_the_first_screen_of_make_comes_whole_so_that_nothing_moves_under_a_fing
     page.evaluate("() => sessionStorage.setItem('held', 'waiting_strips')")
     # something is new, and has to be looked at
     act(phone, "describeNew", "place", {"name": "Attic", "use": "home"})
-    page = table.open("/make").page
+    page = table.start_at("/make").page
     expect(page.locator("main > *")).to_have_count(1)
     page.evaluate("() => sessionStorage.removeItem('held')")
-    page = table.open("/make").page
+    page = table.start_at("/make").page
     expect(page.locator("[data-waiting]")).to_have_attribute("data-waiting", "6")
     # and what nothing was added to since is there without the core being asked
     page.evaluate("() => sessionStorage.setItem('held', 'waiting_strips')")
     table.settle()
-    page = table.open("/make").page
+    page = table.start_at("/make").page
     expect(page.locator("[data-waiting]")).to_have_attribute("data-waiting", "6")

@@ -27,7 +27,7 @@ def test_what_was_shown_as_kept_survives_each_kill(new_phone, visited, how_many)
     profile, address = visited
     chance, phone, shown = random.Random(20261125), new_phone(address, profile), set()
     for kill in range(how_many(5, 50)):
-        screen = phone.switch_on(offline=True).open("/buy/list")
+        screen = phone.switch_on(offline=True).start_at("/buy/list")
         for name in shown:
             expect(screen.page.locator("[data-line] .tick strong:first-child", has_text=name)).to_have_count(
                 1
@@ -37,7 +37,7 @@ def test_what_was_shown_as_kept_survives_each_kill(new_phone, visited, how_many)
         screen.page.wait_for_timeout(chance.choice([0, 0, 2, 5, 10, 20, 40]))
         shown |= set(screen.page.locator(LINES).all_inner_texts())
         phone.kill()
-    screen = phone.switch_on(offline=True).open("/buy/list")
+    screen = phone.switch_on(offline=True).start_at("/buy/list")
     there = screen.page.locator("[data-line] .tick strong:first-child").all_inner_texts()
     assert shown <= set(there)
     assert len(there) == len(set(there))
@@ -56,22 +56,22 @@ def test_a_kill_amid_a_write_takes_nothing_with_it(phone):
         phone.screen.page.get_by_role("button", name="Add").tap()
         expect(phone.screen.page.locator(LINES, has_text=name)).to_have_count(1)
 
-    phone.screen.open("/buy/list")
+    phone.screen.start_at("/buy/list")
     add("thread, rust")
     phone.kill()
     logs = list(phone.profile.rglob("*.indexeddb.leveldb/*.log"))
     assert logs, "this Chromium keeps databases in another way: is a new leaf still needed?"
     with max(logs).open("ab") as log:
         log.write(TORN)
-    phone.switch_on(offline=True).open("/buy/list")
+    phone.switch_on(offline=True).start_at("/buy/list")
     add("thread, teal")
     phone.kill()
-    screen = phone.switch_on(offline=True).open("/buy/list")
+    screen = phone.switch_on(offline=True).start_at("/buy/list")
     expect(screen.page.locator("[data-line]")).to_have_count(2)
 
 
 def test_what_is_shown_as_kept_was_asked_to_be_durable(phone):
-    page = phone.screen.open("/buy/list").page
+    page = phone.screen.start_at("/buy/list").page
     page.evaluate(NOTE_DURABILITY)
     page.fill("#add-line", "thread, rust")
     page.get_by_role("button", name="Add").tap()

@@ -47,9 +47,9 @@ def looked(start_chromium, visited, tmp_path_factory):
     place = tmp_path_factory.mktemp("looking") / "profile"
     shutil.copytree(profile, place, symlinks=True)
     phone = Phone(start_chromium, place, address)
-    screen = phone.switch_on(offline=True).open("/settings")
+    screen = phone.switch_on(offline=True).start_at("/settings")
     act(phone, "describeNew", "place", {"name": "My own shelf", "use": "home"})
-    look_around(screen.open("/start"))
+    look_around(screen.start_at("/start"))
     yield phone
     phone.switch_off()
     assert phone.trouble == []
@@ -57,7 +57,7 @@ def looked(start_chromium, visited, tmp_path_factory):
 
 def test_the_apps_own_address_opens_the_first_page_while_nothing_was_opened_yet(phone):
     # the visit was to /buy, and is forgotten here as on a phone that opens the address for the first time
-    page = phone.screen.open("/buy").page
+    page = phone.screen.start_at("/buy").page
     page.wait_for_function("() => localStorage.getItem('last-screen') === '/buy'")
     page.evaluate("localStorage.clear()")
     page.goto(phone.address + "/")
@@ -75,7 +75,7 @@ def test_the_apps_own_address_opens_the_first_page_while_nothing_was_opened_yet(
 
 
 def test_installing_is_one_tap_where_the_browser_offers_it(phone):
-    page = phone.screen.open("/buy").page
+    page = phone.screen.start_at("/buy").page
     assert page.evaluate(OFFER)
     page.get_by_role("link", name="Boltfair").tap()
     page.get_by_role("button", name="Install Boltfair").tap()
@@ -89,7 +89,7 @@ def test_an_iphone_is_told_the_steps(new_phone, visited):
     screen = phone.switch_on(offline=True)
     # the browser beneath makes an offer that an iPhone's does not
     phone.context.add_init_script(NO_OFFER)
-    screen.open("/start")
+    screen.start_at("/start")
     expect(screen.page.locator("[data-install-steps]")).to_contain_text("tap Share, then Add to Home Screen")
 
 
@@ -97,7 +97,7 @@ def test_an_iphone_is_told_the_steps(new_phone, visited):
 def test_the_first_page_is_for_every_hand_and_eye(new_phone, visited, scheme):
     profile, address = visited
     phone = new_phone(address, profile, color_scheme=scheme)
-    screen = phone.switch_on(offline=True).open("/start")
+    screen = phone.switch_on(offline=True).start_at("/start")
     assert violations(screen) == []
     assert look(screen, "smallTargets", 48) == []
     assert look(screen, "lowContrast", 7) == []
@@ -109,7 +109,7 @@ def test_the_first_page_is_for_every_hand_and_eye(new_phone, visited, scheme):
 
 
 def test_making_the_year_can_be_cancelled_and_leaves_nothing(phone):
-    page = phone.screen.open("/start").page
+    page = phone.screen.start_at("/start").page
     page.locator("[data-look]").tap()
     page.wait_for_function("() => document.querySelector('progress')?.value > 0")
     page.get_by_role("button", name="Cancel").tap()
@@ -143,7 +143,7 @@ def test_every_place_of_the_invented_year_has_words_and_figures_and_the_mark(loo
 
 
 def test_the_mark_is_for_every_hand_and_eye(looked):
-    screen = looked.screen.open("/start")
+    screen = looked.screen.start_at("/start")
     assert violations(screen) == []
     assert look(screen, "smallTargets", 48) == []
     assert look(screen, "lowContrast", 7) == []
@@ -154,7 +154,7 @@ def test_the_mark_is_for_every_hand_and_eye(looked):
 
 
 def test_a_market_is_held_today_and_a_piece_is_sold_with_four_taps(looked):
-    page = looked.screen.open("/sell").page
+    page = looked.screen.start_at("/sell").page
     page.get_by_role("button", name="Open ").first.tap()
     tiles = page.locator(".sell-tiles button[data-product]")
     expect(tiles.first).to_be_visible()
@@ -165,7 +165,7 @@ def test_a_market_is_held_today_and_a_piece_is_sold_with_four_taps(looked):
 
 
 def test_nothing_of_it_is_sent_and_nothing_is_mixed_in(looked, tmp_path):
-    page = looked.screen.open("/settings").page
+    page = looked.screen.start_at("/settings").page
     expect(page.locator("#phones")).to_have_count(0)
     expect(page.get_by_role("button", name="Take a copy in")).to_have_count(0)
     copy = '{"format": "boltfair-copy", "schema": 1, "changes": []}'
@@ -187,7 +187,7 @@ def test_nothing_of_it_is_sent_and_nothing_is_mixed_in(looked, tmp_path):
 def test_it_is_there_after_the_phone_was_off_and_left_with_one_tap(looked):
     looked.switch_off()
     screen = looked.switch_on(offline=True)
-    page = screen.open("/count/stock").page
+    page = screen.start_at("/count/stock").page
     page.locator("[data-invented]").get_by_role("button", name="Leave").tap()
     page.wait_for_url("**/start")
     expect(page.locator("[data-look]")).to_be_visible()
@@ -196,14 +196,14 @@ def test_it_is_there_after_the_phone_was_off_and_left_with_one_tap(looked):
     assert [place["name"] for place in ask(looked, "records", "records", "place")] == ["My own shelf"]
     assert ask(looked, "records", "waiting")["count"] == 1
     page.wait_for_function(f"async () => String(await ({STORES})()) === 'boltfair'")
-    screen.open("/sell")
+    screen.start_at("/sell")
     assert ask(looked, "facts", "factsOf", "sale") == []
 
 
 def test_one_that_was_left_is_left_even_if_that_was_not_written_down(looked):
-    screen = looked.screen.open("/review")
+    screen = looked.screen.start_at("/review")
     screen.page.evaluate("localStorage.setItem('invented-year', 'yes')")
-    screen.open("/review")
+    screen.start_at("/review")
     # it may take itself for the year at first, and then loads anew
     screen.page.wait_for_function("() => !localStorage.getItem('invented-year')")
     screen.wait_for_title("Review")
@@ -213,7 +213,7 @@ def test_one_that_was_left_is_left_even_if_that_was_not_written_down(looked):
 
 
 def test_leaving_in_one_window_leaves_in_all(looked):
-    look_around(looked.screen.open("/start"))
+    look_around(looked.screen.start_at("/start"))
     other = looked.another_tab().open("/review")
     expect(other.page.locator("[data-invented]")).to_be_visible()
     looked.screen.page.locator("[data-invented]").get_by_role("button", name="Leave").tap()
@@ -225,7 +225,7 @@ def test_leaving_in_one_window_leaves_in_all(looked):
 
 def test_a_pairing_link_leaves_the_year_and_opens_on_pairing(looked):
     screen = looked.screen
-    look_around(screen.open("/start"))
+    look_around(screen.start_at("/start"))
     screen.page.goto("about:blank")
     screen.page.goto(f"{looked.address}/settings#pair=ABCDEFGH12")
     expect(screen.page.locator("#pair-code")).to_have_value("ABCDEFGH12")
@@ -236,7 +236,7 @@ def test_a_pairing_link_leaves_the_year_and_opens_on_pairing(looked):
 
 def test_the_places_stand_apart_in_large_text(phone):
     phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 32}})
-    page = phone.screen.open("/buy").page
+    page = phone.screen.start_at("/buy").page
     for width in (320, 390):
         page.set_viewport_size({"width": width, "height": 640})
         words = page.evaluate(WORDS_OF_PLACES)

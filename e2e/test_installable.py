@@ -58,7 +58,7 @@ def size_of_png(body):
 
 
 def test_the_browser_finds_nothing_that_hinders_installing(visiting):
-    visiting.screen.open("/buy").wait_until_ready_offline()
+    visiting.screen.start_at("/buy").wait_until_ready_offline()
     devtools = visiting.devtools()
     assert devtools.send("Page.getAppManifest")["errors"] == []
     assert devtools.send("Page.getInstallabilityErrors")["installabilityErrors"] == []
@@ -88,14 +88,14 @@ def test_each_icon_is_there_in_the_size_it_says(fetch):
 
 
 def test_a_home_screen_icon_is_named_for_phones_that_read_no_manifest(visiting, fetch):
-    visiting.screen.open("/buy")
+    visiting.screen.start_at("/buy")
     icon = visiting.screen.page.locator("link[rel=apple-touch-icon]").get_attribute("href")
     assert size_of_png(fetch(icon).body()) >= (180, 180)
 
 
 def test_storage_that_stays_is_asked_for_once_there_is_something_to_lose(visiting):
     visiting.context.add_init_script(COUNT_ASKING)
-    screen = visiting.screen.open("/buy/strip-length")
+    screen = visiting.screen.start_at("/buy/strip-length")
     screen.wait_until_ready_offline()
     screen.fill({"loop": "170"})
     screen.answers("strip-length", {"loop": 170})
@@ -109,14 +109,14 @@ def test_storage_that_stays_is_asked_for_once_there_is_something_to_lose(visitin
 
 
 def test_it_says_whether_storage_that_stays_was_granted(visiting):
-    screen = visiting.screen.open("/settings")
+    screen = visiting.screen.start_at("/settings")
     granted = screen.page.evaluate("navigator.storage.persisted()")
     words = "Granted" if granted else "Not granted"
     expect(screen.page.locator("#kept")).to_contain_text(words)
 
 
 def test_every_file_is_kept_as_it_is_served(visiting, fetch):
-    visiting.screen.open("/buy").wait_until_ready_offline()
+    visiting.screen.start_at("/buy").wait_until_ready_offline()
     kept = visiting.screen.page.evaluate(KEPT)
     assert len(kept) > 100
     for url, type, text in kept:
@@ -129,7 +129,7 @@ def test_a_screen_that_is_not_kept_yet_says_so_and_opens_once_there_is_a_signal(
     # a phone on which nothing is kept stands for a first visit on which the signal goes
     phone = new_phone(server.address, service_workers="block")
     phone.expected.append("ERR_INTERNET_DISCONNECTED")
-    page = phone.switch_on().open("/count").page
+    page = phone.switch_on().start_at("/count").page
     phone.context.set_offline(True)
     page.locator("nav.places a", has_text="Make").tap()
     expect(page.locator("main h1")).to_have_text("This screen is not on the phone yet")
@@ -143,7 +143,7 @@ def test_a_script_that_a_page_can_load_no_more_comes_with_the_page_anew(new_phon
     # as browsers do that remember which script could not be loaded
     phone = new_phone(server.address, service_workers="block")
     phone.expected.append("ERR_FAILED")
-    page = phone.switch_on().open("/count").page
+    page = phone.switch_on().start_at("/count").page
     anew = []
     page.on("request", lambda request: request.is_navigation_request() and anew.append(request.url))
 
@@ -164,7 +164,7 @@ def test_a_phone_that_does_not_trust_the_computer_works_and_says_why_it_needs_a_
         # as if she had gone on after the browser's warning
         phone = new_phone(server.address, ignore_https_errors=True)
         phone.expected.append("SSL certificate error")
-        page = phone.switch_on().open("/settings").page
+        page = phone.switch_on().start_at("/settings").page
         expect(page.locator("[data-without-signal='not trusted']")).to_contain_text("does not trust")
         page.locator("nav.places a", has_text="Buy").tap()
         expect(page.locator("main h1")).to_have_text("Buy")
@@ -175,7 +175,7 @@ def test_an_address_that_is_not_secure_says_what_to_start(server, start_chromium
     address = f"http://maker.home.arpa:{server.port}"
     reached = ["--host-resolver-rules=MAP maker.home.arpa 127.0.0.1"]
     phone = Phone(start_chromium, tmp_path / "profile", address, reached)
-    page = phone.switch_on().open("/settings").page
+    page = phone.switch_on().start_at("/settings").page
     expect(page.locator("[data-not-secure]")).to_contain_text("boltfair serve --https")
     expect(page.locator("nav.places")).to_have_count(0)
     phone.switch_off()

@@ -15,7 +15,7 @@ STRIP_TYPED = {"strip_length": "482", "strip_width": "110", "quantity": "60"}
 
 def put_cloth_on_list(screen, name="Seagrass lawn"):
     """Work out a cloth, save it and put it on the list."""
-    screen.open("/buy/fabric-per-dozen")
+    screen.start_at("/buy/fabric-per-dozen")
     screen.fill({**STRIP_TYPED, **CLOTHS_TYPED[name]})
     screen.save("cloth", name)
     screen.step("list").tap()
@@ -31,7 +31,7 @@ def add_line(screen, name):
 
 
 def sign(screen, person="Imke"):
-    screen.open("/make/safe-cutting-checklist")
+    screen.start_at("/make/safe-cutting-checklist")
     screen.fill({"tool": "rotary cutter", "cloth": "lawn"})
     screen.page.fill("[name=skipped]", "shown by Joss")
     screen.sign_as(person)
@@ -56,24 +56,26 @@ def saved(screen):
 
 def everything_is_there(screen):
     """Look at all that was kept by `keep_everything`."""
-    expect(lines(screen.open("/buy/list"))).to_have_text(["Seagrass lawn"])
-    expect(saved(screen.open("/buy/cloths"))).to_have_text(["Seagrass lawn"])
-    expect(saved(screen.open("/buy/pieces"))).to_have_text(["Grand"])
-    signed = screen.open("/make").page.get_by_role("link", name=f"{date_in_words(today())}, rotary cutter")
+    expect(lines(screen.start_at("/buy/list"))).to_have_text(["Seagrass lawn"])
+    expect(saved(screen.start_at("/buy/cloths"))).to_have_text(["Seagrass lawn"])
+    expect(saved(screen.start_at("/buy/pieces"))).to_have_text(["Grand"])
+    signed = screen.start_at("/make").page.get_by_role(
+        "link", name=f"{date_in_words(today())}, rotary cutter"
+    )
     expect(signed).to_be_visible()
-    screen.open("/buy/strip-length")
+    screen.start_at("/buy/strip-length")
     expect(screen.field("loop")).to_have_value("170.5")
     expect(screen.field("fullness")).to_have_value("")
 
 
 def keep_everything(screen):
-    screen.open("/buy/strip-length")
+    screen.start_at("/buy/strip-length")
     screen.fill(SIZES_TYPED["Grand"])
     screen.save("piece", "Grand")
     put_cloth_on_list(screen)
     sign(screen)
     # half filled
-    screen.open("/buy/strip-length")
+    screen.start_at("/buy/strip-length")
     screen.fill({"loop": "170.5", "fullness": ""})
     screen.settle()
 
@@ -100,15 +102,15 @@ def test_all_that_was_kept_survives_a_killed_browser(phone):
 def test_what_is_said_to_be_kept_survives_a_kill_at_that_moment(phone, keep, path, look):
     keep(phone.screen)
     phone.kill()
-    expect(look(phone.switch_on(offline=True).open(path))).to_be_visible()
+    expect(look(phone.switch_on(offline=True).start_at(path))).to_be_visible()
 
 
 def test_a_size_survives_a_kill_at_the_moment_it_is_said_to_be_kept(phone):
-    phone.screen.open("/buy/strip-length")
+    phone.screen.start_at("/buy/strip-length")
     phone.screen.fill(SIZES_TYPED["Grand"])
     phone.screen.save("piece", "Grand")
     phone.kill()
-    screen = phone.switch_on(offline=True).open("/buy/remnant-yield")
+    screen = phone.switch_on(offline=True).start_at("/buy/remnant-yield")
     screen.fill({"width": "60", "length": "100"})
     screen.chip("Grand").tap()
     screen.answers("remnant-yield", {"width": 600, "length": 1000, "strip_length": 596, "strip_width": 140})
@@ -118,15 +120,15 @@ def test_ticks_of_the_list_and_the_checklist_survive(phone):
     put_cloth_on_list(phone.screen)
     phone.screen.page.locator("[data-line] input[type=checkbox]").tap()
     phone.screen.said("Seagrass lawn is in the bag")
-    phone.screen.open("/make/safe-cutting-checklist")
+    phone.screen.start_at("/make/safe-cutting-checklist")
     phone.screen.fill({"tool": "shears", "cloth": "woven"})
     must = phone.screen.page.locator("[data-must] input").first
     must.tap()
     phone.screen.settle()
     phone.kill()
-    screen = phone.switch_on(offline=True).open("/make/safe-cutting-checklist")
+    screen = phone.switch_on(offline=True).start_at("/make/safe-cutting-checklist")
     expect(screen.page.locator("[data-must] input").first).to_be_checked()
-    expect(screen.open("/buy/list").page.locator("[data-line] input[type=checkbox]")).to_be_checked()
+    expect(screen.start_at("/buy/list").page.locator("[data-line] input[type=checkbox]")).to_be_checked()
 
 
 def test_a_new_line_can_be_undone(screen):
@@ -138,7 +140,7 @@ def test_a_new_line_can_be_undone(screen):
 
 
 def test_a_line_taken_off_can_be_brought_back(screen):
-    screen.open("/buy/list")
+    screen.start_at("/buy/list")
     add_line(screen, "thread, rust")
     screen.page.get_by_role("button", name="Take thread, rust off the list").tap()
     screen.said("thread, rust is off the list")
@@ -148,43 +150,43 @@ def test_a_line_taken_off_can_be_brought_back(screen):
 
 
 def test_a_size_put_away_is_offered_no_more(screen):
-    screen.open("/buy/strip-length")
+    screen.start_at("/buy/strip-length")
     screen.fill(SIZES_TYPED["Petite"])
     screen.save("piece", "Petite")
-    screen.open("/buy/pieces")
+    screen.start_at("/buy/pieces")
     screen.page.get_by_role("button", name="Archive Petite").tap()
     screen.said("Petite is archived")
     expect(saved(screen)).to_have_count(0)
-    screen.open("/buy/strip-length")
+    screen.start_at("/buy/strip-length")
     expect(screen.field("loop")).to_have_value("140")
     expect(screen.chip("Petite")).to_have_count(0)
 
 
 def test_saving_under_the_same_name_changes_the_saved_one(screen):
-    screen.open("/buy/strip-length")
+    screen.start_at("/buy/strip-length")
     screen.fill(SIZES_TYPED["Petite"])
     screen.save("piece", "Petite")
     screen.fill({"loop": "142"})
     screen.save("piece", "Petite")
-    screen.open("/buy/pieces")
+    screen.start_at("/buy/pieces")
     expect(saved(screen)).to_have_text(["Petite"])
     expect(screen.page.locator(".lines small")).to_contain_text("loop 142 mm")
 
 
 def test_what_was_saved_under_a_name_before_is_brought_back(screen):
-    screen.open("/buy/strip-length")
+    screen.start_at("/buy/strip-length")
     screen.fill(SIZES_TYPED["Petite"])
     screen.save("piece", "Petite")
     screen.fill({"loop": "142"})
     screen.save("piece", "Petite")
     screen.page.locator(".notice").get_by_role("button", name="Undo").tap()
     screen.said("Petite is as it was")
-    screen.open("/buy/pieces")
+    screen.start_at("/buy/pieces")
     expect(screen.page.locator(".lines small")).not_to_contain_text("loop 142 mm")
 
 
 def test_two_tabs_see_each_others_changes(phone):
-    first, second = phone.screen.open("/buy/list"), phone.another_tab().open("/buy/list")
+    first, second = phone.screen.start_at("/buy/list"), phone.another_tab().open("/buy/list")
     add_line(first, "thread, rust")
     expect(lines(second)).to_have_text(["thread, rust"])
     second.page.locator("[data-line] input[type=checkbox]").tap()
@@ -212,7 +214,7 @@ READ_WHILE_SAID = """async (say) => {
 
 @pytest.mark.parametrize("say", ["remember", "rememberSoon"])
 def test_what_is_said_while_the_store_is_read_anew_for_another_tab_stays(screen, say):
-    assert screen.open("/buy/list").page.evaluate(READ_WHILE_SAID, say) == "newer"
+    assert screen.start_at("/buy/list").page.evaluate(READ_WHILE_SAID, say) == "newer"
 
 
 def test_a_checklist_is_signed_once_a_day_and_can_be_looked_up(screen):
@@ -237,7 +239,7 @@ def test_every_record_says_where_it_is(screen):
 
 def test_a_copy_of_everything_can_be_saved(screen):
     put_cloth_on_list(screen)
-    screen.open("/settings")
+    screen.start_at("/settings")
     with screen.page.expect_download() as saving:
         screen.page.get_by_role("button", name="Save a copy").tap()
     copy = json.loads(saving.value.path().read_text(encoding="utf-8"))
@@ -257,7 +259,7 @@ def full_phone(new_phone, visited):
 
 
 def test_a_full_phone_says_at_once_that_it_could_not_keep_a_record(full_phone):
-    screen = full_phone.screen.open("/buy/list")
+    screen = full_phone.screen.start_at("/buy/list")
     screen.page.fill("#add-line", "thread, rust")
     screen.page.get_by_role("button", name="Add").tap()
     screen.said("This phone could not keep that: it has no room left")
@@ -275,14 +277,14 @@ KEEP_ANSWER = """async () => {
 
 
 def test_a_full_phone_shows_what_it_works_out_and_says_nothing_of_it(full_phone):
-    page = full_phone.screen.open("/sell/goods").page
+    page = full_phone.screen.start_at("/sell/goods").page
     assert page.evaluate(KEEP_ANSWER) == ["told", "told"]
     page.evaluate("async () => (await import('/data/store/remembered.js')).settled()")
     assert page.locator(".notice").inner_text() == ""
 
 
 def test_a_full_phone_says_at_once_that_it_could_not_keep_what_is_typed(full_phone):
-    screen = full_phone.screen.open("/buy/strip-length")
+    screen = full_phone.screen.start_at("/buy/strip-length")
     screen.fill({"loop": "180", "fullness": "3.2", "tube_width": "60"})
     screen.said("This phone could not keep that: it has no room left")
     # and works on

@@ -74,7 +74,7 @@ def test_nothing_is_wrong_with_the_screens_of_money(found, question):
 @pytest.mark.parametrize("path", ["/review/costs", "/review/price", "/buy/purchases", "/make/thread"])
 def test_the_keyboard_reaches_all_of_them(phone, path):
     fill_books(phone)
-    screen = phone.screen.open(path)
+    screen = phone.screen.start_at(path)
     there = "main :is(.why summary, tr button, [data-spent] button, [data-thread] summary)"
     screen.page.locator(there).first.wait_for()
     everything_is_reached(screen)

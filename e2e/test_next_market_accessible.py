@@ -40,6 +40,8 @@ def test_nothing_is_wrong_with_the_screens_of_the_next_market(found, question):
 def test_all_of_it_is_reached_and_set_by_keyboard(phone):
     sold = Sold(phone)
     page = open_next(phone)
+    phone.screen.reload()
+    page.locator("#capacity").wait_for()
     everything_is_reached(phone.screen)
     page.locator("#capacity").focus()
     page.keyboard.press("Home")

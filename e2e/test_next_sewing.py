@@ -74,7 +74,7 @@ def test_what_was_found_until_the_screen_was_left_is_there_when_it_is_opened_aga
 
     def opened(held):
         phone.screen.page.evaluate("(held) => sessionStorage.setItem('held', held)", held)
-        return phone.screen.open("/review/sew").page.locator("[data-worth]")
+        return phone.screen.start_at("/review/sew").page.locator("[data-worth]")
 
     open_plan(phone)
     found = opened("work_on")

@@ -92,7 +92,7 @@ def test_the_dock_and_the_notice_stand_above_a_keyboard_that_lies_on_the_page(ph
 
 def test_touches_are_listened_to_so_that_an_iphone_shows_what_is_pressed(phone):
     phone.context.add_init_script(LISTENERS)
-    phone.screen.open("/buy").page.wait_for_function("touches.includes(true)")
+    phone.screen.start_at("/buy").page.wait_for_function("touches.includes(true)")
 
 
 def test_a_notice_of_many_lines_covers_nothing_of_the_dock(phone, selling):
@@ -105,16 +105,16 @@ def test_a_notice_of_many_lines_covers_nothing_of_the_dock(phone, selling):
 
 def test_it_is_said_whether_the_app_opens_without_a_signal(server, new_phone):
     phone = new_phone(server.address)
-    words = phone.switch_on().open("/settings").page.locator("[data-without-signal]")
+    words = phone.switch_on().start_at("/settings").page.locator("[data-without-signal]")
     expect(words).to_have_text("yes")
     phone.context.add_init_script(WITHOUT_WORKERS)
-    phone.screen.open("/settings")
+    phone.screen.start_at("/settings")
     expect(words).to_contain_text("no: this browser cannot")
 
 
 def test_storage_that_stays_is_asked_for_again_on_another_day(phone):
     phone.context.add_init_script(NEVER_GRANTED)
-    phone.screen.open("/settings")
+    phone.screen.start_at("/settings")
     for asked in (1, 1):
         act(phone, "describeNew", "cash-box", {"name": "Green tin"})
         assert phone.screen.page.evaluate("asked") == asked
@@ -138,7 +138,7 @@ def test_a_browser_that_is_too_old_is_told_so(server, new_phone):
 def test_lengths_that_the_core_has_not_written_yet_are_an_ellipsis(stocked_phone):
     phone = stocked_phone()
     phone.context.add_init_script(WORDS_HELD)
-    lines = phone.screen.open("/buy/list").page.locator("[data-list-lines]")
+    lines = phone.screen.start_at("/buy/list").page.locator("[data-list-lines]")
     expect(lines).to_contain_text("…")
     expect(lines).not_to_contain_text("undefined")
 
@@ -150,6 +150,6 @@ def test_the_service_worker_starts_without_a_warning(server, new_phone):
     phone.context.on(
         "serviceworker", lambda worker: worker.on("console", lambda message: told.append(message.text))
     )
-    phone.screen.open("/buy").wait_until_ready_offline()
+    phone.screen.start_at("/buy").wait_until_ready_offline()
     assert phone.context.service_workers
     assert told == []

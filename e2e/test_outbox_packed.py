@@ -80,7 +80,7 @@ def test_what_waits_in_chunks_starts_changes_and_travels_like_the_rest(new_phone
     page = phone.switch_on().page
     page.goto(shop.address + "/healthz")
     made = page.evaluate(SECOND_VERSION)
-    phone.screen.open("/count")
+    phone.screen.start_at("/count")
     page.evaluate(PACKED)
     assert page.evaluate(LIES) == [100, 500, 500]
     later = act(phone, "state", "set-aside", ask(phone, "store/own-changes", "ownChanges")[0]["fields"])
@@ -107,7 +107,7 @@ def test_what_an_earlier_version_packed_is_there(new_phone, shop):
     page.goto(shop.address + "/healthz")
     made = page.evaluate(SECOND_VERSION)
     page.evaluate(THIRD_VERSION)
-    phone.screen.open("/count")
+    phone.screen.start_at("/count")
     page.evaluate(PACKED)
     assert page.evaluate(LIES) == [100, 500, 500]
     assert own(phone) == made
@@ -120,7 +120,7 @@ def test_where_there_is_no_room_to_pack_the_phone_starts_all_the_same(new_phone,
     page.goto(shop.address + "/healthz")
     made = page.evaluate(SECOND_VERSION)
     page.add_init_script(NO_ROOM)
-    phone.screen.open("/count").wait_until_ready_offline()
+    phone.screen.start_at("/count").wait_until_ready_offline()
     ask(phone, "store/own-changes", "packOutbox")
     assert page.evaluate(LIES) == [len(made)]
     assert own(phone) == made

@@ -86,6 +86,7 @@ def test_what_is_ticked_while_others_move_stays_ticked(phone, page, shelf):
 
 def test_of_two_places_chosen_at_once_both_hold(phone, page, shelf):
     phone.screen.open("/count/pack")
+    page.locator("#pack-from").wait_for()
     with phone.screen.core_held():
         page.locator("#pack-from").select_option("Quay stall")
         page.locator("#pack-to").select_option("Home shelf")

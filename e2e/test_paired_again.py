@@ -19,7 +19,7 @@ def test_a_phone_killed_right_after_its_pairing_pairs_itself_again(paired):
     joss.kill()
     joss.switch_on()
     joss.context.clear_cookies()
-    page = joss.screen.open("/settings").page
+    page = joss.screen.start_at("/settings").page
     expect(page.locator("[data-standing=paired]")).to_be_visible()
     place_of(imke, "Home shelf")
     exchange(imke, joss)

@@ -62,7 +62,7 @@ def test_the_keyboard_reaches_all_of_them(phone):
         (f"/review/markets/{booked.first}", "[data-part=profit]"),
         ("/review/year", f"[data-row='{DAY[:7]}'] summary"),
     ):
-        page = phone.screen.open(path).page
+        page = phone.screen.start_at(path).page
         expect(page.locator(there).last).to_be_visible()
         everything_is_reached(phone.screen)
 

@@ -338,7 +338,7 @@ def test_an_owner_who_becomes_a_helper_forgets_what_is_for_owners(imke, shop, pa
     # what was worked out before an exchange went on is not kept
     exchange(joss)
     joss.screen.page.evaluate(COSTS)
-    page = joss.screen.open("/review/expenses").page
+    page = joss.screen.start_at("/review/expenses").page
     expect(page.locator("[data-spent='900']")).to_be_visible()
     joss.screen.settle()
     kept = page.evaluate(ALL_KEPT)

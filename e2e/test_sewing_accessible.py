@@ -45,8 +45,8 @@ def test_the_keyboard_reaches_all_of_them(phone):
     Ahead(phone)
     # opened anew, the focus is where it begins
     make_plan(phone)
-    page = phone.screen.open("/review/sew").page
+    page = phone.screen.start_at("/review/sew").page
     page.locator("[data-looking=false]").wait_for()
     everything_is_reached(phone.screen)
-    phone.screen.open("/make").page.locator(PLANS).first.wait_for()
+    phone.screen.start_at("/make").page.locator(PLANS).first.wait_for()
     everything_is_reached(phone.screen)

@@ -78,7 +78,7 @@ def there(rows):
 
 
 def test_what_arrives_in_any_order_is_folded_as_all_at_once(screen, how_many):
-    screen.open("/settings")
+    screen.start_at("/settings")
     random = Random(SEED)
     for number in range(how_many(60, 1000)):
         facts = named(history(random), number)
@@ -87,7 +87,7 @@ def test_what_arrives_in_any_order_is_folded_as_all_at_once(screen, how_many):
 
 
 def test_a_place_with_much_of_before_is_folded_again_by_itself(screen, how_many):
-    screen.open("/settings")
+    screen.start_at("/settings")
     random = Random(SEED + 4)
     for number in range(how_many(30, 500)):
         first, *batches = batches_of(named(history(random), number), random) or [[]]
@@ -95,7 +95,7 @@ def test_a_place_with_much_of_before_is_folded_again_by_itself(screen, how_many)
 
 
 def test_a_void_that_comes_before_all_else_is_not_forgotten(screen):
-    screen.open("/settings")
+    screen.start_at("/settings")
     place, product, sale, void = (str(uuid.UUID(int=number)) for number in range(1, 5))
     sold = {"kind": "sale", "id": sale, "place": place, "lines": [{"product": product, "quantity": 1}]}
     never = {"kind": "void", "id": void, "at": FIRST_MS + 1, "sale": sale}
@@ -103,7 +103,7 @@ def test_a_void_that_comes_before_all_else_is_not_forgotten(screen):
 
 
 def test_what_a_phone_makes_itself_is_folded_as_all_at_once(screen, how_many):
-    screen.open("/settings")
+    screen.start_at("/settings")
     random = Random(SEED + 1)
     for number in range(how_many(60, 1000)):
         facts = sorted(named(history(random), number), key=lambda fact: (fact["at"], fact["id"]))
@@ -130,7 +130,7 @@ def of_old(number):
 
 @pytest.mark.parametrize("old", [lambda number: [], of_old], ids=["few", "many"])
 def test_what_an_owner_left_out_counts_nowhere(screen, how_many, old):
-    screen.open("/settings")
+    screen.start_at("/settings")
     random = Random(SEED + 2)
     for number in range(how_many(40, 500)):
         facts = named(history(random), number)
@@ -171,7 +171,7 @@ def to_anywhere(random, count):
 
 
 def test_places_that_nobody_described_are_folded_together(screen):
-    screen.open("/settings")
+    screen.start_at("/settings")
     facts = to_anywhere(Random(SEED + 3), 2000)
     told = screen.page.evaluate(ASKED, {"batches": [facts], "paired": True})
     whole = answer("stock-on-hand", {"facts": facts})["result"]["on_hand"]
@@ -188,7 +188,7 @@ def test_what_was_kept_of_own_facts_holds_at_the_next_start(phone):
         {"kind": "set-aside", "id": str(uuid.UUID(int=9 + number)), "at": FIRST_MS + number, **goods}
         for number in range(120)
     ]
-    phone.screen.open("/settings")
+    phone.screen.start_at("/settings")
     phone.screen.page.evaluate(KEEP_UP, {"batches": [made[:70], made[70:]], "paired": False})
     phone.screen.settle()
     # folded anew from the outbox, and kept; then begun from what was kept

@@ -50,7 +50,7 @@ def releases(tmp_path):
 def phone(new_phone, releases):
     """A phone with the old version, a form half filled."""
     made = new_phone(releases.server.address)
-    made.switch_on().open("/buy/strip-length").wait_until_ready_offline()
+    made.switch_on().start_at("/buy/strip-length").wait_until_ready_offline()
     made.screen.fill({"loop": "170", "fullness": ""})
     made.screen.settle()
     return made
@@ -103,7 +103,7 @@ def test_all_that_runs_is_of_one_version(phone, releases):
     offered(phone.screen).get_by_role("button").tap()
     half_filled(phone.screen, "Strip to cut")
     phone.switch_off()
-    screen = phone.switch_on().open("/buy/strip-length")
+    screen = phone.switch_on().start_at("/buy/strip-length")
     screen.wait_until_ready_offline()
     assert len(versions(phone, screen)) == 1
 
@@ -124,7 +124,7 @@ def test_a_new_version_takes_over_at_the_next_cold_start(phone, releases):
     expect(offered(phone.screen)).to_be_visible()
     phone.switch_off()
     releases.server.stop()
-    screen = phone.switch_on(offline=True).open("/buy/strip-length")
+    screen = phone.switch_on(offline=True).start_at("/buy/strip-length")
     half_filled(screen, "Strip to cut")
     expect(offered(screen)).to_have_count(0)
     assert len(set(screen.page.evaluate(VERSIONS))) == 1

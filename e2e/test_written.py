@@ -27,7 +27,7 @@ def open_stall(laid, visited, new_phone):
         phone = new_phone(address, profile, **like)
         phone.switch_on(offline=True)
         phone.context.add_init_script(COUNT_MAKING)
-        return phone.screen.open("/sell").page
+        return phone.screen.start_at("/sell").page
 
     return make
 
