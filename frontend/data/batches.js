@@ -6,7 +6,7 @@ import { newId, today } from './clock.js';
 import { stripsWaiting } from './cuts.js';
 import { factsOf, factsWithVoids } from './facts.js';
 import { trayNow } from './laps.js';
-import { nameOf } from './naming.js';
+import { countInWords, nameOf } from './naming.js';
 import { recordById, records, recordsOf } from './records.js';
 import { recall, remember } from './store/remembered.js';
 
@@ -105,11 +105,10 @@ export async function finishTime(batch, standing) {
     now: Date.now(),
   });
   const { sources } = told;
-  const steps = (count) => (count === 1 ? '1 step' : `${count} steps`);
   const words = [
-    sources.laps && `from ${told.timed === 1 ? '1 lap' : `${told.timed} laps`} of this batch`,
-    sources.before && `${steps(sources.before)} from batches before`,
-    sources.guess && `${steps(sources.guess)} guessed, not timed yet`,
+    sources.laps && `from ${countInWords(told.timed, 'lap')} of this batch`,
+    sources.before && `${countInWords(sources.before, 'step')} from batches before`,
+    sources.guess && `${countInWords(sources.guess, 'step')} guessed, not timed yet`,
   ];
   return { finish: told.finish, words: words.filter(Boolean).join(', ') };
 }

@@ -5,7 +5,7 @@ import { calculatorNamed, declared, kindNamed, lengthsInWords } from './calculat
 import { newId, today } from './clock.js';
 import { voidCuts } from './cuts.js';
 import { factsOf } from './facts.js';
-import { nameOf, nameWithDay } from './naming.js';
+import { countInWords, nameOf, nameWithDay } from './naming.js';
 import { firstUnit } from './preferences.js';
 import { recordById, records } from './records.js';
 import { search } from './searching.js';
@@ -152,7 +152,7 @@ export function cutsOf(layout) {
 /** What comes next once a layout is there. */
 export function nextInWords({ layout, made }) {
   const count = cutsOf(layout).length;
-  if (!made) return `Cut it: ${count} ${count === 1 ? 'cut' : 'cuts'}`;
+  if (!made) return `Cut it: ${countInWords(count, 'cut')}`;
   return made < count ? `Go on with cut ${made + 1} of ${count}` : 'Record what was cut';
 }
 

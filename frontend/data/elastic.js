@@ -1,4 +1,5 @@
 /* The elastic of a plan that was worked out: how each roll of it is cut. */
+import { countInWords } from './naming.js';
 import { lengthsInWords } from './calculating.js';
 import { recordById, records } from './records.js';
 
@@ -40,7 +41,7 @@ export const knowsElastic = () => records('elastic').length > 0;
 /** Rolls as a shop is asked for them: 2 rolls of 50 m. */
 export async function boughtInWords(count, length) {
   const [words] = await lengthsInWords([length], 'm');
-  return `${count} ${count === 1 ? 'roll' : 'rolls'} of ${words}`;
+  return `${countInWords(count, 'roll')} of ${words}`;
 }
 
 /** An elastic's rolls with their lengths in words: {…roll, words: {length, left, stops: [length]}} each. */

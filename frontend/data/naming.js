@@ -37,6 +37,9 @@ export function nameWithDay(name, day) {
   return `${name.slice(0, fieldOf('remnant', 'name').most - behind.length)}${behind}`;
 }
 
+/** So many of something: 1 piece, 3 pieces; many, where it is more than an s behind one. */
+export const countInWords = (number, one, many = `${one}s`) => `${number} ${number === 1 ? one : many}`;
+
 /** What a batch is called. */
 export const batchInWords = ({ number }) => (number ? `Batch ${number}` : 'Batch');
 

@@ -1,4 +1,5 @@
 /* A cloth seen from above with its rows of strips, to scale, its length lying to the right. */
+import { countInWords } from '../../data/naming.js';
 import { html } from 'htm/preact';
 import { Figure, outline, ScaleBar, scaleFor } from '../parts/drawing.js';
 
@@ -11,7 +12,7 @@ export function RowsDrawing({ form }) {
   const selvedge = (result.row_reach * (input.fold ?? 1) - result.usable_width) / 2;
   const scale = scaleFor(result.bought_washed, result.usable_width + 2 * selvedge, 220);
   const height = (result.usable_width + 2 * selvedge) * scale;
-  const rows = `${result.rows} ${result.rows === 1 ? 'row' : 'rows'}`;
+  const rows = countInWords(result.rows, 'row');
   return html`
     <${Figure} output="bands" value=${JSON.stringify(result.bands)} height=${height + 22}
       title=${`${rows} of strips on ${shown.bought_washed} of washed cloth, to scale`}

@@ -1,4 +1,5 @@
 /* Buy opens on the list being shopped; below it, what to work out next. */
+import { countInWords } from '../../data/naming.js';
 import { useRef } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { declared } from '../../data/calculating.js';
@@ -46,7 +47,7 @@ export function BuyHome() {
       <ul class="ways">
         <li><a href="/buy/pieces">Sizes <span>${names(records('piece'))}</span></a></li>
         <li><a href="/buy/cloths">Cloths <span>${names(records('cloth'))}</span></a></li>
-        <li><a href="/buy/list">Shopping list <span>${lines.length} ${lines.length === 1 ? 'line' : 'lines'}</span></a></li>
+        <li><a href="/buy/list">Shopping list <span>${countInWords(lines.length, 'line')}</span></a></li>
       </ul>
     </section>
   `;

@@ -1,4 +1,5 @@
 /* The layout that a line of the shopping list was put on with. */
+import { countInWords } from '../../data/naming.js';
 import { html } from 'htm/preact';
 import { layoutOf } from '../../data/buying.js';
 import { lengthsInWords } from '../../data/calculating.js';
@@ -21,7 +22,7 @@ export function LineLayout({ line }) {
   const pieces = laid.rows.reduce((sum, row) => sum + row.strips.length, 0);
   return html`
     <h1>${laid.name}</h1>
-    <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">ask for ${words.toBuy}</strong></p>
+    <p>${pieces} strips in ${countInWords(laid.rows.length, 'row')}, <strong class="number">ask for ${words.toBuy}</strong></p>
     <${LayoutDrawing} laid=${laid} given=${given} heights=${heights} title=${`${pieces} strips on ${laid.name}, to scale`}
       caption=${`The cloth's length lies to the right, ${words.width} wide between the edges.`} />
     <p class="no-print"><a class="button" href="/buy/list">Back to the list</a></p>

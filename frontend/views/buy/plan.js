@@ -1,4 +1,5 @@
 /* What I plan to sew: what to buy for all of it, what is used from home first, and the layout of each cloth. */
+import { countInWords } from '../../data/naming.js';
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
@@ -125,7 +126,7 @@ function Beside({ row, list }) {
 
 function whyInWords({ spare, elsewhere, sizes, torn, printed }) {
   const why = [
-    spare && (spare === 1 ? '1 spare strip' : `${spare} spare strips`),
+    spare && countInWords(spare, 'spare strip'),
     elsewhere && `${elsewhere} cut from what is at home`,
     sizes > 1 && `${sizes} sizes share the cloth`,
     torn && 'torn edges fray',

@@ -2,7 +2,7 @@
 import { html } from 'htm/preact';
 import { lengthsInWords } from '../../data/calculating.js';
 import { factsWithVoids } from '../../data/facts.js';
-import { dateInWords } from '../../data/naming.js';
+import { countInWords, dateInWords } from '../../data/naming.js';
 import { materialOf } from '../../data/purchases.js';
 import { mayKnow } from '../../data/records.js';
 import { byMonth, Groups } from '../parts/groups.js';
@@ -38,7 +38,7 @@ async function purchasesInWords() {
 
 function lots(purchase) {
   const { lot } = materialOf(purchase);
-  return `${purchase.quantity} ${lot}${purchase.quantity === 1 ? '' : 's'}`;
+  return countInWords(purchase.quantity, lot);
 }
 
 const line = (purchase) =>

@@ -4,11 +4,11 @@ import { useLocation } from 'preact-iso';
 import { today } from '../../data/clock.js';
 import { beginCount, countsOfDay, phoneInWords, resultOf, soFar, turnInWords, turnOf } from '../../data/counts.js';
 import { factById } from '../../data/facts.js';
-import { dayInWords, timeInWords } from '../../data/naming.js';
+import { countInWords, dayInWords, timeInWords } from '../../data/naming.js';
 import { KeptState } from '../parts/kept-state.js';
 import { showMoney } from '../parts/money.js';
 import { useFollowed } from '../parts/use-records.js';
-import { inOrder, keyOf, linesInWords, piecesInWords, placeInWords, thingInWords } from './things.js';
+import { inOrder, keyOf, placeInWords, thingInWords } from './things.js';
 
 export function ClosedCount({ id }) {
   const { route } = useLocation();
@@ -36,9 +36,9 @@ export function ClosedCount({ id }) {
       <h2>Counted by</h2>
       <ul class="lines">${counted.phones.map(
         ({ phone, lines, pieces }) => html`
-        <li data-phone=${phone}><span>${phoneInWords(phone)}</span> <span class="number">${linesInWords(lines)}, ${piecesInWords(pieces)}</span></li>`,
+        <li data-phone=${phone}><span>${phoneInWords(phone)}</span> <span class="number">${countInWords(lines, 'line')}, ${countInWords(pieces, 'piece')}</span></li>`,
       )}</ul>
-      ${counted.late > 0 && html`<p class="hint" data-late=${counted.late}>${linesInWords(counted.late)} came after the close, and joined it.</p>`}
+      ${counted.late > 0 && html`<p class="hint" data-late=${counted.late}>${countInWords(counted.late, 'line')} came after the close, and joined it.</p>`}
       ${counted.differing > 0 && html`<p class="hint" data-differing=${counted.differing}>This count was closed more than once, and not alike. The last close, at ${timeInWords(counted.closed_at)}, stands.</p>`}
     </section>
     ${
@@ -79,8 +79,8 @@ export function Totals({ result }) {
   return html`
     <dl class="facts" data-accuracy=${accuracy} data-missing=${missing}>
       <div><dt>Lines right (±3 %)</dt><dd class="number">${Math.floor(accuracy)} %</dd></div>
-      <div><dt>Missing</dt><dd class="number">${piecesInWords(missing)}, ${showMoney(missingValue)}</dd></div>
-      <div><dt>Too many</dt><dd class="number">${piecesInWords(extra)}, ${showMoney(extraValue)}</dd></div>
+      <div><dt>Missing</dt><dd class="number">${countInWords(missing, 'piece')}, ${showMoney(missingValue)}</dd></div>
+      <div><dt>Too many</dt><dd class="number">${countInWords(extra, 'piece')}, ${showMoney(extraValue)}</dd></div>
     </dl>
   `;
 }

@@ -3,14 +3,14 @@ import { useEffect, useLayoutEffect, useReducer, useRef, useState } from 'preact
 import { html } from 'htm/preact';
 import { deviceId } from '../../data/clock.js';
 import { boxesAt, phoneInWords, rememberBoxes, soFar, turnInWords } from '../../data/counts.js';
-import { dayInWords, timeInWords } from '../../data/naming.js';
+import { countInWords, dayInWords, timeInWords } from '../../data/naming.js';
 import { standing } from '../../data/sync.js';
 import { dropLeft, forgetTold, keepLeft, onTyped, typedFor, typedIn, typeLine } from '../../data/typed-lines.js';
 import { KeptState } from '../parts/kept-state.js';
 import { ClockOff, saying } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { useFollowed } from '../parts/use-records.js';
-import { groupsOf, keyOf, linesInWords, piecesInWords, placeInWords, thingInWords, useStockAt, Ways } from './things.js';
+import { groupsOf, keyOf, placeInWords, thingInWords, useStockAt, Ways } from './things.js';
 
 export function Counting({ count, change }) {
   const told = useSoFar(count);
@@ -151,12 +151,12 @@ function SoFar({ told }) {
     : '';
   return html`
     <p class="hint" data-others=${others.length} role="status">
-      ${others.length ? `Counted on ${others.map(({ phone, lines }) => `${phoneInWords(phone)}: ${linesInWords(lines)}`).join('; ')}.` : alone}</p>
+      ${others.length ? `Counted on ${others.map(({ phone, lines }) => `${phoneInWords(phone)}: ${countInWords(lines, 'line')}`).join('; ')}.` : alone}</p>
     ${
       told?.lines.length > 0 &&
       html`
       <details class="more">
-        <summary>Seen so far: ${linesInWords(told.lines.length)}, ${piecesInWords(told.pieces)}</summary>
+        <summary>Seen so far: ${countInWords(told.lines.length, 'line')}, ${countInWords(told.pieces, 'piece')}</summary>
         ${boxes.map(
           (box) => html`
           <h3>${box || 'No box'}</h3>

@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { beginCount, countsOfDay, keepCount, lastPlace, openCount, turnInWords, turns } from '../../data/counts.js';
-import { dayInWords, timeInWords } from '../../data/naming.js';
+import { countInWords, dayInWords, timeInWords } from '../../data/naming.js';
 import { records } from '../../data/records.js';
 import { todaysPlace } from '../../data/till.js';
 import { byMonth, Groups } from '../parts/groups.js';
@@ -10,7 +10,7 @@ import { ClockOff } from '../parts/notice.js';
 import { useFacts, useFollowed, useRecords } from '../parts/use-records.js';
 import { Missing } from '../parts/way-back.js';
 import { Counting } from './counting.js';
-import { linesInWords, PlaceChoice, placeInWords, Ways } from './things.js';
+import { PlaceChoice, placeInWords, Ways } from './things.js';
 
 export function CountHome() {
   useRecords();
@@ -61,7 +61,7 @@ function Turns({ place, begin }) {
         close
           ? html`<a class="button" data-which=${which} href=${`/count/closed/${close}`}>${turnInWords(which)} <small>closed: see how it came out</small></a>`
           : html`<button type="button" class=${which === next ? 'main' : ''} data-which=${which} onClick=${() => begin(place, which)}>
-            ${lines || turns().includes(which) ? turnInWords(which) : 'A further count'} ${lines > 0 && html`<small>begun, ${linesInWords(lines)}</small>`}</button>`,
+            ${lines || turns().includes(which) ? turnInWords(which) : 'A further count'} ${lines > 0 && html`<small>begun, ${countInWords(lines, 'line')}</small>`}</button>`,
       )}
     </div>
   `;

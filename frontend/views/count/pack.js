@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { today } from '../../data/clock.js';
-import { dayInWords, nameOf } from '../../data/naming.js';
+import { countInWords, dayInWords, nameOf } from '../../data/naming.js';
 import { isByPlan, keepPacking, moveAll, moveBack, newPacking, packed, packing, planAhead, usualWay } from '../../data/packing.js';
 import { recordById, records } from '../../data/records.js';
 import { saying, useOnce } from '../parts/notice.js';
@@ -10,7 +10,7 @@ import { SmallParts } from '../parts/small-parts.js';
 import { Stepper } from '../parts/stepper.js';
 import { useRecords } from '../parts/use-records.js';
 import { Missing } from '../parts/way-back.js';
-import { groupsOf, piecesInWords, PlaceChoice, placeInWords, useStockAt } from './things.js';
+import { groupsOf, PlaceChoice, placeInWords, useStockAt } from './things.js';
 
 export function Pack() {
   useRecords();
@@ -92,7 +92,7 @@ function List({ list, change, restart }) {
   const planned = Object.entries(list.pieces).filter(([, quantity]) => quantity > 0);
   const move = useOnce(async () => {
     await saying(
-      `${piecesInWords(pieces)} moved to ${placeInWords(list.to)}`,
+      `${countInWords(pieces, 'piece')} moved to ${placeInWords(list.to)}`,
       () => moveAll(list),
       async () => {
         await saying('Moved back, and on the list again', () => moveBack(list));
@@ -112,12 +112,15 @@ function List({ list, change, restart }) {
     <p class="hint no-print" data-last=${list.last ?? ''} data-planned=${list.booking ?? ''}>${begunWith(list)}Set how many go, and tick what is in the box.</p>
     <div class="count-packing">${shown(first)}</div>
     ${others > 0 && html`<details class="more no-print"><summary>What is not here (${others})</summary>${shown((thing) => !first(thing))}</details>`}
-    <p class="total"><span>In all</span> <strong>${piecesInWords(planned.reduce((sum, [, quantity]) => sum + quantity, 0))}</strong></p>
+    <p class="total"><span>In all</span> <strong>${countInWords(
+      planned.reduce((sum, [, quantity]) => sum + quantity, 0),
+      'piece',
+    )}</strong></p>
     <${SmallParts} />
     <p class="no-print"><button type="button" onClick=${() => print()}>Print the list</button></p>
     <div class="dock next-steps">
       ${planned.length > rows.length && html`<button type="button" onClick=${() => change({ ...list, packed: Object.fromEntries(planned.map(([product]) => [product, true])) })}>Tick all</button>`}
-      <button type="button" class="main" data-move=${pieces} disabled=${!pieces} onClick=${move}>${pieces ? `Move ${piecesInWords(pieces)} to ${placeInWords(list.to)}` : 'Nothing is ticked yet'}</button>
+      <button type="button" class="main" data-move=${pieces} disabled=${!pieces} onClick=${move}>${pieces ? `Move ${countInWords(pieces, 'piece')} to ${placeInWords(list.to)}` : 'Nothing is ticked yet'}</button>
     </div>
   `;
 }

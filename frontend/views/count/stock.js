@@ -4,14 +4,14 @@ import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
 import { today } from '../../data/clock.js';
 import { lastPlace } from '../../data/counts.js';
-import { nameOf } from '../../data/naming.js';
+import { countInWords, nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { takeBack, todaysPlace } from '../../data/till.js';
 import { Choice } from '../parts/choice.js';
 import { saying, useOnce } from '../parts/notice.js';
 import { Stepper } from '../parts/stepper.js';
 import { Missing } from '../parts/way-back.js';
-import { groupsOf, piecesInWords, PlaceChoice, useStockAt } from './things.js';
+import { groupsOf, PlaceChoice, useStockAt } from './things.js';
 
 export function WhatIsWhere() {
   const known = records('place');
@@ -46,7 +46,10 @@ function Held({ place, at }) {
     ${shown.map(
       ({ size, name, things }) => html`
       <section class="counts" key=${size}>
-        <h2>${name} <span class="number">${piecesInWords(things.reduce((sum, thing) => sum + pieces.get(thing.key), 0))}</span></h2>
+        <h2>${name} <span class="number">${countInWords(
+          things.reduce((sum, thing) => sum + pieces.get(thing.key), 0),
+          'piece',
+        )}</span></h2>
         <ul class="lines">
           ${things.filter((thing) => pieces.get(thing.key)).map((thing) => html`<${Row} key=${thing.key} thing=${thing} quantity=${pieces.get(thing.key)} />`)}
         </ul>

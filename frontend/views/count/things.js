@@ -58,9 +58,6 @@ export function PlaceChoice(props) {
   return html`<${Choice} ...${props} choices=${records('place').map(({ id, name }) => [id, name])} />`;
 }
 
-export const linesInWords = (lines) => (lines === 1 ? '1 line' : `${lines} lines`);
-export const piecesInWords = (pieces) => (pieces === 1 ? '1 piece' : `${pieces} pieces`);
-
 /** What else is done in Count. */
 export function Ways() {
   return html`

@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { changeBatch, changeOf, changeTold, dropChange, keepChange } from '../../data/batch-change.js';
 import { sewnInWords } from '../../data/batches.js';
-import { batchInWords } from '../../data/naming.js';
+import { batchInWords, countInWords } from '../../data/naming.js';
 import { records } from '../../data/records.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { say, saying, useOnce } from '../parts/notice.js';
@@ -64,7 +64,7 @@ function LapsThen({ laps: { pieces, least, enough, steps, beside } }) {
       <h2>Then</h2>
       ${
         enough
-          ? html`<p>${pieces === 1 ? '1 piece' : `${pieces} pieces`} in the batch.</p>`
+          ? html`<p>${countInWords(pieces, 'piece')} in the batch.</p>`
           : html`<p class="problem" role="alert">${pieces} are too few: ${least === 1 ? 'a batch has one piece at least' : `${least} are begun. Undo their laps first, if they are of another batch`}.</p>`
       }
       ${steps.length > 0 && html`<ul class="lines">${steps.map(({ name, per, done, of }) => html`<li key=${name} data-stays=${done}><span>${name}</span> <span class="number">${per === 'piece' ? `${done} of ${of} done` : 'done'}</span></li>`)}</ul>`}

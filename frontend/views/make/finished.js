@@ -15,7 +15,7 @@ import {
   undoFinish,
 } from '../../data/batches.js';
 import { readMoney } from '../../data/calculating.js';
-import { batchInWords, dayInWords, nameOf } from '../../data/naming.js';
+import { batchInWords, countInWords, dayInWords, nameOf } from '../../data/naming.js';
 import { startOfProduct } from '../../data/products.js';
 import { mayAdd, recordById, records } from '../../data/records.js';
 import { recall } from '../../data/store/remembered.js';
@@ -86,7 +86,7 @@ function Record({ batch, rows }) {
     if (bad) return;
     if (
       await saying(
-        `${good === 1 ? '1 piece is' : `${good} pieces are`} in stock: ${placeName(place)}`,
+        `${countInWords(good, 'piece is', 'pieces are')} in stock: ${placeName(place)}`,
         () => finishBatch(batch, place, priced, stays.length > 0),
         undo,
       )

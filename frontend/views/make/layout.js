@@ -1,4 +1,5 @@
 /* The layout of each cloth to scale, with the proof of how good it is; it prints on a page a cloth. */
+import { countInWords } from '../../data/naming.js';
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { cautionsFor, cutting, keepCutting, laidCloths, layOut, nextInWords, toolFor } from '../../data/cutting.js';
@@ -53,7 +54,7 @@ function Cloth({ cloth: { laid: latest, given }, tool }) {
   return html`
     <section class="make-laid" data-cloth=${laid.cloth} data-latest=${words.key === key}>
       <h2>${laid.name}</h2>
-      <p>${pieces} strips in ${laid.rows.length} ${laid.rows.length === 1 ? 'row' : 'rows'}, <strong class="number">${taken}</strong></p>
+      <p>${pieces} strips in ${countInWords(laid.rows.length, 'row')}, <strong class="number">${taken}</strong></p>
       <${LayoutDrawing} laid=${laid} given=${given} heights=${words.heights} title=${`${pieces} strips on ${laid.name}, to scale`}
         caption=${`The cloth's length lies to the right, ${words.width} wide between the edges.${given.nap ? ' The arrows are the way the nap lies.' : ''}`} />
       <ul class="cuts">${words.strips.map(({ name, quantity, size }) => html`<li>${quantity} × ${name}, ${size}</li>`)}</ul>

@@ -1,15 +1,15 @@
 /* What a mix is worth and how good it is, in words. */
+import { countInWords } from '../../data/naming.js';
 import { html } from 'htm/preact';
 import { showMoney } from '../parts/money.js';
 
 // a share is rounded so that what is said of it holds
 const percent = (share, round) => `${(round(share * 10) / 10).toLocaleString()} %`;
-const strips = (count) => (count === 1 ? '1 strip' : `${count} strips`);
 
 /** What strips are worth together. */
 export function worthInWords(value, { measure, given }, round = Math.floor) {
   if (measure === 'money') return showMoney(round(value));
-  return measure === 'strips' ? strips(round(value)) : percent((100 * value) / (given.width * given.length), round);
+  return measure === 'strips' ? countInWords(round(value), 'strip') : percent((100 * value) / (given.width * given.length), round);
 }
 
 const NO_OTHER = { money: 'is worth more', area: 'uses more of the remnant', strips: 'gives more strips' };
@@ -34,7 +34,7 @@ export function MixProof({ result, mix, looking, stop }) {
 }
 
 const inStrips = ({ pieces }, measure) =>
-  measure === 'strips' ? 'It gives' : measure === 'money' ? `${strips(pieces)}, worth` : `${strips(pieces)}, in all`;
+  measure === 'strips' ? 'It gives' : measure === 'money' ? `${countInWords(pieces, 'strip')}, worth` : `${countInWords(pieces, 'strip')}, in all`;
 
 /** What the worth of one is made of, as far as it is known. */
 export function madeOf({ measure, sizes }) {

@@ -4,7 +4,7 @@ import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
 import { lengthsInWords } from '../../data/calculating.js';
 import { nextInWords } from '../../data/cutting.js';
-import { nameOf } from '../../data/naming.js';
+import { countInWords, nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import {
   cutMix,
@@ -128,9 +128,7 @@ function nothingInWords({ sizes, measure }) {
   return 'Nothing is still wanted of this cloth: strips that wait are enough.';
 }
 
-const nextOf = (found) => (isBeingCut(found) ? nextInWords(remnantCutting()) : `Cut this: ${cutsInWords(found.laid.cuts.length)}`);
-
-const cutsInWords = (count) => (count === 1 ? '1 cut' : `${count} cuts`);
+const nextOf = (found) => (isBeingCut(found) ? nextInWords(remnantCutting()) : `Cut this: ${countInWords(found.laid.cuts.length, 'cut')}`);
 
 // of another remnant, or of this one before something was chosen otherwise
 function Begun({ found }) {
@@ -159,7 +157,7 @@ function Laid({ words, found, isLatest }) {
         caption=${`The remnant's length lies to the right.${way.nap ? ' The arrows are the way the nap lies.' : ''}`} />
       <ul class="cuts">${words.strips.map(({ name, quantity, size }) => html`<li data-strips=${quantity}>${quantity} × ${name}, ${size}</li>`)}</ul>
       <details class="more">
-        <summary>The ${cutsInWords(laid.cuts.length)}</summary>
+        <summary>The ${countInWords(laid.cuts.length, 'cut')}</summary>
         <ol class="cuts">${laid.cuts.map((cut, index) => html`<li>${cutInWords(cut, words.settings[index], way, laid, words.pieces.get(cut))}</li>`)}</ol>
       </details>
     </section>

@@ -1,4 +1,5 @@
 /* Signing a checklist: once a day for each tool and person; musts may be skipped with a word. */
+import { countInWords } from '../../data/naming.js';
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { state } from '../../data/actions.js';
@@ -60,7 +61,7 @@ export function Sign({ form, ticked, items }) {
           left > 0 &&
           html`
           <div class="field">
-            <label for="sign-skipped">${left} ${left === 1 ? 'must is' : 'musts are'} unticked: why?</label>
+            <label for="sign-skipped">${countInWords(left, 'must is', 'musts are')} unticked: why?</label>
             <span class="control"><input id="sign-skipped" name="skipped" type="text" maxlength="200" value=${skipped}
               onInput=${(event) => setSkipped(event.target.value)} /></span>
           </div>

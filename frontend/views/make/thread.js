@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { edit } from '../../data/actions.js';
 import { kindNamed } from '../../data/calculating.js';
-import { nameOf } from '../../data/naming.js';
+import { countInWords, nameOf } from '../../data/naming.js';
 import { fieldsOf } from '../../data/record-forms.js';
 import { mayAdd, recordById, records } from '../../data/records.js';
 import { sewWith, threadOfPlan } from '../../data/threads.js';
@@ -49,7 +49,7 @@ function Threads({ threads }) {
 function OfOne({ row, takes, home }) {
   const { thread, pieces, length, spools, cost } = row;
   const record = recordById('thread', thread);
-  const amount = `${spools} ${spools === 1 ? 'spool' : 'spools'}`;
+  const amount = countInWords(spools, 'spool');
   const onList = records('list-line').some((line) => line.thread === thread && !line.bought);
   const put = useOnce(() => putOnList({ name: `${record.name}: ${amount}`, thread, packs: spools, cost, quantity: pieces }));
   return html`

@@ -1,4 +1,5 @@
 /* Minutes in a piece, step by step as bars with their spread, and methods compared in words. */
+import { countInWords } from '../../data/naming.js';
 import { html } from 'htm/preact';
 import { timesOfMethods } from '../../data/times.js';
 import { useFollowed } from '../parts/use-records.js';
@@ -27,7 +28,7 @@ function Method({ method, name, batches, piece_minutes: each, steps }) {
   return html`
     <section class="plain" data-method=${method ?? ''} data-piece-minutes=${each}>
       <h2>${methodName(name)}</h2>
-      <p>${each === null ? 'Some steps have no lap yet.' : html`A piece takes <strong class="number">${minutes(each)}</strong>, rest included.`} <small>${count(batches, 'batch', 'batches')}</small></p>
+      <p>${each === null ? 'Some steps have no lap yet.' : html`A piece takes <strong class="number">${minutes(each)}</strong>, rest included.`} <small>${countInWords(batches, 'batch', 'batches')}</small></p>
       <ul class="lines">${steps.map((step) => html`<${Step} key=${step.name} step=${step} scale=${scale} />`)}</ul>
     </section>
   `;
@@ -51,7 +52,7 @@ function Step({ step, scale }) {
 
 const spreadOf = ({ laps, least, most, disturbed, left_out: left }) =>
   [
-    `${count(laps, 'lap', 'laps')}${laps > 1 ? `, from ${minutes(least)} to ${minutes(most)}` : ''}`,
+    `${countInWords(laps, 'lap')}${laps > 1 ? `, from ${minutes(least)} to ${minutes(most)}` : ''}`,
     left > 0 && `${left} far off, left out`,
     disturbed > 0 && `${disturbed} disturbed`,
   ]
@@ -61,7 +62,7 @@ const spreadOf = ({ laps, least, most, disturbed, left_out: left }) =>
 function sureness({ laps, needed, precision }) {
   if (needed === null) return 'How sure that is shows from the second lap on.';
   const sure = precision === null ? '' : `Probably right to ${Math.ceil(precision)} % either way. `;
-  return needed > laps ? `${sure}${count(needed - laps, 'more lap brings', 'more laps bring')} it to 5 %.` : `${sure}Enough laps.`;
+  return needed > laps ? `${sure}${countInWords(needed - laps, 'more lap brings', 'more laps bring')} it to 5 %.` : `${sure}Enough laps.`;
 }
 
 function Compared({ methods, best, against }) {
@@ -82,7 +83,6 @@ function Compared({ methods, best, against }) {
 // of more sittings than a year has, nobody waits for the answer
 const MOST_BATCHES = 60;
 const unclear = (more) =>
-  more > MOST_BATCHES ? 'cannot tell: about alike' : `cannot tell yet${more ? `, ${count(more, 'more batch', 'more batches')} of each` : ''}`;
+  more > MOST_BATCHES ? 'cannot tell: about alike' : `cannot tell yet${more ? `, ${countInWords(more, 'more batch', 'more batches')} of each` : ''}`;
 const methodName = (name) => name || 'No method named';
-const count = (number, one, many) => `${number} ${number === 1 ? one : many}`;
 const minutes = (value) => `${value.toLocaleString(undefined, { maximumFractionDigits: 2 })} min`;

@@ -1,4 +1,5 @@
 /* The elastic of a plan: where to set the stop of the cutting board for each length, roll by roll. */
+import { countInWords } from '../../data/naming.js';
 import { html } from 'htm/preact';
 import { elasticsOf, knowsElastic, rollsInWords, sizesWithout } from '../../data/elastic.js';
 import { useWords } from './use-words.js';
@@ -23,7 +24,7 @@ function Cuts({ one: { elastic, estimated, rolls } }) {
         <p>${rollInWords(roll)}, <span class="number">${words.length}</span>${roll.times > 1 ? ' each' : ''}:</p>
         <ol class="cuts">${roll.stops.map(
           ({ length, count, sizes }, at) => html`
-          <li data-stop-at=${length} data-count=${count}>Stop at <strong class="number">${words.stops[at]}</strong>: ${count} ${count === 1 ? 'piece' : 'pieces'}, ${sizes.join(', ')}</li>`,
+          <li data-stop-at=${length} data-count=${count}>Stop at <strong class="number">${words.stops[at]}</strong>: ${countInWords(count, 'piece')}, ${sizes.join(', ')}</li>`,
         )}</ol>
         <p class="hint">${words.left} left${roll.times > 1 ? ' of each' : ''}.</p>
       `,

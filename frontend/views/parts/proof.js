@@ -1,4 +1,5 @@
 /* How good a layout is, in words. */
+import { countInWords } from '../../data/naming.js';
 import { html } from 'htm/preact';
 
 // rounded up, so that what is said holds
@@ -30,7 +31,7 @@ export function Proof({ layout, stop }) {
   return html`
     <section class="verdict" role="status" data-proven=${result.optimal} data-gap=${result.gap} data-looking=${looking}>
       <p>${proven(layout)}</p>
-      <p class="hint">${percent(result.waste)} of the cloth used is waste. The ruler is set ${result.settings} ${result.settings === 1 ? 'time' : 'times'}.</p>
+      <p class="hint">${percent(result.waste)} of the cloth used is waste. The ruler is set ${countInWords(result.settings, 'time')}.</p>
       ${looking && html`<p class="no-print">Looking for a better one … <button type="button" data-stop onClick=${stop}>Stop, keep this</button></p>`}
     </section>
   `;

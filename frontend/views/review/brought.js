@@ -1,6 +1,6 @@
 /* What of each to bring, how likely it sells out, and the days behind that: small bars with the numbers beside them. */
 import { html } from 'htm/preact';
-import { dateInWords, nameOf } from '../../data/naming.js';
+import { countInWords, dateInWords, nameOf } from '../../data/naming.js';
 import { recordById } from '../../data/records.js';
 import { marketOf } from '../../data/reviewing.js';
 import { showMoney } from '../parts/money.js';
@@ -64,7 +64,7 @@ function sellsOut(chance, bring, such) {
   return `sells out in ${Math.min(9, Math.max(1, Math.round(chance / 10)))} of 10 such ${such}`;
 }
 
-const home = (left) => (left < 0.5 ? 'hardly any come home' : `about ${Math.round(left)} ${Math.round(left) === 1 ? 'comes' : 'come'} home`);
+const home = (left) => (left < 0.5 ? 'hardly any come home' : `about ${countInWords(Math.round(left), 'comes', 'come')} home`);
 
 const wanted = (mean, low, high) =>
   low === high ? `About ${low} wanted.` : `Probably ${low} to ${high} are wanted, ${Math.round(mean)} on average.`;

@@ -2,7 +2,7 @@
 import { html } from 'htm/preact';
 import { notesInWords } from '../../data/calculating.js';
 import { costOf, goodsToCost, productsOf } from '../../data/costs.js';
-import { dateInWords, nameOf } from '../../data/naming.js';
+import { countInWords, dateInWords, nameOf } from '../../data/naming.js';
 import { mayKnow, recordById } from '../../data/records.js';
 import { exactMoney, showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
@@ -125,7 +125,7 @@ function Material({ one, pieces }) {
 }
 
 function Used({ cut, batch, day, pieces, cost }) {
-  const how = `${dateInWords(day)}: ${pieces} ${pieces === 1 ? 'piece' : 'pieces'}, ${showMoney(cost)}`;
+  const how = `${dateInWords(day)}: ${countInWords(pieces, 'piece')}, ${showMoney(cost)}`;
   return cut ? html`<a class="to-record" href=${`/make/cuts/${cut}`}>Cut ${how}</a>` : `${batchName(batch)}, ${how}`;
 }
 

@@ -1,4 +1,5 @@
 /* How near such a forecast would have come on the days that are over; it takes a while, and can be stopped. */
+import { countInWords } from '../../data/naming.js';
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { howNear } from '../../data/next-market.js';
@@ -23,7 +24,7 @@ function Looking({ booking, choices }) {
       ${!told?.done && html`<p role="status">${days === 0 ? 'Looking back…' : `${days} days so far…`} <button type="button" onClick=${stop}>Stop</button></p>`}
       ${
         days > 0 &&
-        html`<p>On ${days} ${days === 1 ? 'day' : 'days'}, off by so many pieces of a product:</p>
+        html`<p>On ${countInWords(days, 'day')}, off by so many pieces of a product:</p>
       <ul class="lines">
         <li><span>This forecast</span><strong class="number">${number(crps)}</strong></li>
         <li><span>As many as the last time</span><span class="number">${number(last)}</span></li>

@@ -1,4 +1,5 @@
 /* What a market is worth, in a maker's words: no surer than it is. */
+import { countInWords } from '../../data/naming.js';
 import { showMoney } from '../parts/money.js';
 
 /** Where a booking is opened to its parts. */
@@ -48,9 +49,9 @@ export function timesInTen(chance) {
 /** What pays for a booking there, each line by itself. */
 export function breakEvenInWords({ pieces, takings, with_wage: withWage, reached, of, chance, guessed }, wage) {
   if (pieces === null) return ['A piece leaves nothing there, so no number of pieces pays for it.'];
-  const paid = wage && withWage !== null ? `, ${many(withWage)} with your hours paid` : '';
+  const paid = wage && withWage !== null ? `, ${countInWords(withWage, 'piece')} with your hours paid` : '';
   const lines = [
-    `${many(pieces)} pay for a booking there (${showMoney(takings)})${paid}${guessed ? '; counted with what a piece left at your other markets' : ''}.`,
+    `${countInWords(pieces, 'piece')} pay for a booking there (${showMoney(takings)})${paid}${guessed ? '; counted with what a piece left at your other markets' : ''}.`,
   ];
   if (of) lines.push(`${reachedInWords(reached, of)}${chance === null ? '' : ` The next one does ${timesInTen(chance)}.`}`);
   return lines;
@@ -60,5 +61,3 @@ function reachedInWords(reached, of) {
   if (of === 1) return reached ? 'The one there was took as much.' : 'The one there was took less.';
   return `${reached === of ? `All ${of}` : `${reached} of ${of}`} took as much as that.`;
 }
-
-const many = (pieces) => `${pieces} ${pieces === 1 ? 'piece' : 'pieces'}`;

@@ -3,7 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { useLocation } from 'preact-iso';
 import { html } from 'htm/preact';
 import { bookingsAhead } from '../../data/bookings.js';
-import { nameOf } from '../../data/naming.js';
+import { countInWords, nameOf } from '../../data/naming.js';
 import { inBox, keepNextChoices, nextChoices, notesOf, packFor, stopLooking, whatToBring } from '../../data/next-market.js';
 import { dropPlan, planOf } from '../../data/plans.js';
 import { mayKnow, recordById, records } from '../../data/records.js';
@@ -122,8 +122,8 @@ function From({ next }) {
 function fromInWords({ from, days, here }) {
   if (from === 'guess') return 'No sale is recorded yet: this is your own guess, shared evenly. It gets better with each market day.';
   if (from === 'elsewhere')
-    return `No day of this market is recorded. It is taken to be like the others, from ${count(days, 'market day')}, and that is less sure.`;
-  return `From ${count(here, 'day')} of this market${days > here ? ` and ${days - here} of others` : ''}.`;
+    return `No day of this market is recorded. It is taken to be like the others, from ${countInWords(days, 'market day')}, and that is less sure.`;
+  return `From ${countInWords(here, 'day')} of this market${days > here ? ` and ${days - here} of others` : ''}.`;
 }
 
 function hoursInWords({ hours, hours_from: from, market_days: days }) {
@@ -176,11 +176,10 @@ function ToPack({ booking, next, isOfNow, pieces }) {
       ${
         same
           ? html`<a class="button main" href=${PACK} data-pack>Pack</a>`
-          : html`<button type="button" class="main" data-pack=${all} disabled=${!all || !isOfNow} onClick=${pack}>Make the packing list, ${count(all, 'piece')}</button>`
+          : html`<button type="button" class="main" data-pack=${all} disabled=${!all || !isOfNow} onClick=${pack}>Make the packing list, ${countInWords(all, 'piece')}</button>`
       }
     </div>
   `;
 }
 
-const count = (many, one) => `${many} ${one}${many === 1 ? '' : 's'}`;
 const number = (value) => value.toLocaleString(undefined, { maximumFractionDigits: 1 });

@@ -1,4 +1,5 @@
 /* Days with an offer beside days without it: three measures, and whether they differ; never why. */
+import { countInWords } from '../../data/naming.js';
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { offerDays } from '../../data/books.js';
@@ -31,8 +32,8 @@ function Days({ offer }) {
   return html`
     <div data-with=${told.with} data-without=${told.without}>
       ${told.with + told.without === 0 ? html`<p>${noneInWords(told)}</p>` : html`<${Compared} told=${told} />`}
-      ${told.no_hours > 0 && html`<p class="hint" data-no-hours=${told.no_hours}>${daysInWords(told.no_hours)} left out: when it opens and closes is not said. <a href="/settings/market">Markets</a></p>`}
-      ${told.uncosted > 0 && html`<p class="hint" data-uncosted=${told.uncosted}>Of ${piecesInWords(told.uncosted)} no batch tells the cost: what is left of them is all they brought.</p>`}
+      ${told.no_hours > 0 && html`<p class="hint" data-no-hours=${told.no_hours}>${countInWords(told.no_hours, 'day')} left out: when it opens and closes is not said. <a href="/settings/market">Markets</a></p>`}
+      ${told.uncosted > 0 && html`<p class="hint" data-uncosted=${told.uncosted}>Of ${countInWords(told.uncosted, 'piece')} no batch tells the cost: what is left of them is all they brought.</p>`}
     </div>
   `;
 }
@@ -40,7 +41,7 @@ function Days({ offer }) {
 function Compared({ told }) {
   const { measures, markets } = told;
   return html`
-    <p>${daysInWords(told.with)} on which it was used, ${told.without || 'none'} on which it was not, at ${markets.join(', ')}.</p>
+    <p>${countInWords(told.with, 'day')} on which it was used, ${told.without || 'none'} on which it was not, at ${markets.join(', ')}.</p>
     <table class="review-figures">
       <thead><tr><th scope="col">On such a day</th><th scope="col">with it</th><th scope="col">without</th></tr></thead>
       <tbody>${measures.map((row) => html`<${Measure} key=${row.measure} row=${row} />`)}</tbody>
@@ -69,5 +70,3 @@ function differenceInWords({ low, high, differs }, written) {
 }
 
 const noneInWords = ({ no_hours: unsaid }) => (unsaid ? 'No day of it can be compared yet.' : 'It was used on no market day yet.');
-const daysInWords = (count) => (count === 1 ? '1 day' : `${count} days`);
-const piecesInWords = (count) => (count === 1 ? '1 piece' : `${count} pieces`);

@@ -1,4 +1,5 @@
 /* Prices side by side: what stays of each, what an hour earns, tax, shops; what an offer costs; how many pay for a market. */
+import { countInWords } from '../../data/naming.js';
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { askPrice, goodsToCost, keepPriceChoices, priceChoices, pricesOf, productsOf } from '../../data/costs.js';
@@ -104,7 +105,7 @@ const lifted = ({ lift, must_be_extra: extra }) =>
     : `It pays once ${percent(lift)} more are sold: ${percent(extra)} of those sold in it must be sold because of it.`;
 
 function used({ times, given_away: given, must_be_extra: extra }) {
-  const so = `Used ${times} ${times === 1 ? 'time' : 'times'}, ${showMoney(given)} given away`;
+  const so = `Used ${countInWords(times, 'time')}, ${showMoney(given)} given away`;
   return extra.pieces === null ? `${so}.` : `${so}: ${Math.ceil(extra.pieces)} of the pieces must have been sold because of it.`;
 }
 
@@ -117,7 +118,7 @@ function Markets({ markets, price }) {
       <ul class="lines">${markets.map(
         ({ market, name, pieces, ...costs }) => html`<li key=${market} data-market=${market} data-pieces=${pieces}>
         <span>${name} <small>${costsInWords(costs)}</small></span>
-        <strong class="number">${pieces === null ? 'never' : `${pieces} ${pieces === 1 ? 'piece' : 'pieces'}`}</strong></li>`,
+        <strong class="number">${pieces === null ? 'never' : countInWords(pieces, 'piece')}</strong></li>`,
       )}</ul>
     </section>
   `;

@@ -1,4 +1,5 @@
 /* What to sew before each of the next bookings, against the minutes there are; one tap makes it the sewing plan. */
+import { countInWords } from '../../data/naming.js';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
@@ -94,8 +95,8 @@ const piecesOf = ({ given }, { plan }) =>
 function knownFrom({ demand_from: from, market_days: days, bookings, bench_from: bench, wage }) {
   const first = bookingInWords(bookings[0]);
   const demand = {
-    here: `What will be asked for is learnt from ${days} market ${days === 1 ? 'day' : 'days'}`,
-    elsewhere: `Nothing was sold before at the market of ${first}: what will be asked for is learnt from ${days} market ${days === 1 ? 'day' : 'days'} elsewhere`,
+    here: `What will be asked for is learnt from ${countInWords(days, 'market day')}`,
+    elsewhere: `Nothing was sold before at the market of ${first}: what will be asked for is learnt from ${countInWords(days, 'market day')} elsewhere`,
     guess: 'Nothing was sold yet: what will be asked for is your guess',
   }[from];
   const time = { said: 'your hours', typed: 'the hours you typed', worked: 'the hours that your laps show' }[bench];

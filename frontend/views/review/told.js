@@ -1,6 +1,6 @@
 /* What Review's screens share. */
 import { html } from 'htm/preact';
-import { nameOf } from '../../data/naming.js';
+import { countInWords, nameOf } from '../../data/naming.js';
 import { recordById, records } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { Missing } from '../parts/way-back.js';
@@ -9,7 +9,7 @@ import { Missing } from '../parts/way-back.js';
 export const reportOf = (day, booking, more = '') => `/review/${day}${more}${booking ? `?booking=${booking}` : ''}`;
 
 /** How many sales and pieces. */
-export const countOf = ({ sales, pieces }) => `${sales} ${sales === 1 ? 'sale' : 'sales'}, ${pieces} ${pieces === 1 ? 'piece' : 'pieces'}`;
+export const countOf = ({ sales, pieces }) => `${countInWords(sales, 'sale')}, ${countInWords(pieces, 'piece')}`;
 
 export const boxName = (box) => nameOf('cash-box', recordById('cash-box', box)) || 'Cash box';
 

@@ -1,4 +1,5 @@
 /* The basket: its lines, the offers it uses, its total, and one tap to pay. */
+import { countInWords } from '../../data/naming.js';
 import { useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { mayEdit, recordById } from '../../data/records.js';
@@ -42,7 +43,7 @@ export function Basket({ till }) {
       </div>`
     }
     <p class="total sell-total">
-      <button type="button" class="quiet" data-pieces=${pieces} aria-expanded=${view === 'lines'} onClick=${() => toggle('lines')}>${pieces === 1 ? '1 piece' : `${pieces} pieces`}</button>
+      <button type="button" class="quiet" data-pieces=${pieces} aria-expanded=${view === 'lines'} onClick=${() => toggle('lines')}>${countInWords(pieces, 'piece')}</button>
       ${made.lines.length > 0 && html`<${Due} price=${price} swap=${made.returned.length > 0} />`}</p>
     ${view === 'pay' ? html`<${Pay} till=${till} />` : html`<button type="button" class="main" data-back onClick=${() => setView('pay')}>Back to paying</button>`}
   `;

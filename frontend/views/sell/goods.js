@@ -1,4 +1,5 @@
 /* What she sells: sizes with a price each, cloths, and a tick for each size there is in a cloth. */
+import { countInWords } from '../../data/naming.js';
 import { useEffect, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { useLocation } from 'preact-iso';
@@ -55,7 +56,7 @@ export function Goods() {
   `;
 }
 
-const productsInWords = (count, done) => [count, count === 1 ? 'product' : 'products', done].filter(Boolean).join(' ');
+const productsInWords = (count, done) => [countInWords(count, 'product'), done].filter(Boolean).join(' ');
 
 // there is always an empty one to go on with
 const withEmpty = (rows, empty) => (rows.length && isEmpty(rows.at(-1)) ? rows : [...rows, empty]);

@@ -1,4 +1,5 @@
 /* What a stall needs now and then: another item, money back, what leaves without money, the float. */
+import { countInWords } from '../../data/naming.js';
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { factsOfDay, takingsOf } from '../../data/facts.js';
@@ -105,5 +106,3 @@ function TakingsNow({ day }) {
     <ul class="lines">${told.payments.map((row) => html`<li>${paymentInWords(row)} <span class="number">${showMoney(row.amount)}</span></li>`)}</ul>
   `;
 }
-
-const countInWords = (count, one) => `${count} ${one}${count === 1 ? '' : 's'}`;

@@ -3,7 +3,7 @@ import { useEffect, useReducer, useRef, useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { copyOfAll, takeIn } from '../../data/copies.js';
 import { today } from '../../data/clock.js';
-import { momentInWords } from '../../data/naming.js';
+import { countInWords, momentInWords } from '../../data/naming.js';
 import { forgetAll } from '../../data/pairing.js';
 import { storageState } from '../../data/persistence.js';
 import { toCheck, waiting, waitingChanges } from '../../data/records.js';
@@ -34,7 +34,7 @@ export function Kept() {
       <h2>Records on this phone</h2>
       <dl class="facts">
         <div><dt>On this phone, not sent</dt><dd data-waiting=${count}>
-          ${count === 0 ? 'nothing' : `${count} ${count === 1 ? 'change' : 'changes'}, since ${momentInWords(since)}`}</dd></div>
+          ${count === 0 ? 'nothing' : `${countInWords(count, 'change')}, since ${momentInWords(since)}`}</dd></div>
         ${rejected > 0 && html`<div><dt>To check</dt><dd><a href="#check">${rejected}</a></dd></div>`}
         <div><dt>Opens without a signal</dt><dd data-without-signal=${offlineState()}>${WITHOUT_SIGNAL[offlineState()]}</dd></div>
         <div><dt>Safe from clearing</dt><dd>${storage.words}</dd></div>
