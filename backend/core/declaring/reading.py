@@ -33,14 +33,15 @@ def load(text):
 
 def _is_deep(value):
     # level by level: a text of millions of characters has far fewer values
-    level = [value]
+    holders = (dict, list)
+    level = [value] if isinstance(value, holders) else []
     for _ in range(MOST_DEPTH):
         inner = []
         for holder in level:
-            if isinstance(holder, dict):
-                inner += [holder[name] for name in holder if isinstance(holder[name], (dict, list))]
-            elif isinstance(holder, list):
-                inner += [item for item in holder if isinstance(item, (dict, list))]
+            # every text is looked through: of the ways to say it, this takes the phone least
+            for item in holder.values() if isinstance(holder, dict) else holder:
+                if isinstance(item, holders):
+                    inner.append(item)
         if not inner:
             return False
         level = inner
