@@ -5,7 +5,7 @@ import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
 import { today } from './clock.js';
 import { isOfTakings } from './days-with-takings.js';
-import { factsOf, factsOfDay } from './facts.js';
+import { factsOf, factsOfDays } from './facts.js';
 import { currency } from './preferences.js';
 import { factsReadBy } from './facts-of-costs.js';
 import { askKept, endOfLog } from './kept-answers.js';
@@ -47,7 +47,7 @@ export async function bookingTold(booking) {
   const asked = await booked();
   const sums = asked.sums.filter((row) => row.booking === booking);
   const days = [...new Set(sums.map(({ day }) => day))];
-  const sold = (await Promise.all(days.map(factsOfDay))).flat().filter((fact) => fact.booking === booking && isOfTakings(fact));
+  const sold = (await factsOfDays(days)).filter((fact) => fact.booking === booking && isOfTakings(fact));
   const facts = [...asked.facts.filter((fact) => fact.kind !== 'purchase'), ...sold.map(slimmed)];
   return ask('booking_told', { ...asked, facts, sums, booking, voids: await voids() });
 }
@@ -142,7 +142,7 @@ async function sumsOf(days, stopped) {
   const voided = await voids();
   for (let done = 0; done < days.length; done += DAYS_AT_ONCE) {
     if (stopped()) throw new Error('Nobody waits for it any more');
-    const facts = (await Promise.all(days.slice(done, done + DAYS_AT_ONCE).map(factsOfDay))).flat();
+    const facts = await factsOfDays(days.slice(done, done + DAYS_AT_ONCE));
     sums.push(...(await ask('day_sums', { facts: facts.filter(isOfTakings).map(slimmed), voids: voided })));
     shows.forEach((show) => show(Math.min(1, (done + DAYS_AT_ONCE) / days.length)));
   }

@@ -3,7 +3,7 @@ import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
 import { today, zone } from './clock.js';
-import { daysOfFacts, factsOfDay, nextDayOfFacts } from './facts.js';
+import { daysOfFacts, nextDayOfFacts } from './facts.js';
 import { keepIn, keptIn, printOf, endOfLog } from './kept-answers.js';
 import { recordsOf } from './records.js';
 import { voids } from './stock.js';
@@ -102,10 +102,10 @@ async function marketDays(earliest) {
   const found = [];
   let since = [];
   // what is said of a day to come tells nothing of it yet
-  for await (const day of daysOfFacts(today())) {
+  for await (const [day, all] of daysOfFacts(today())) {
     // nothing before it is looked for
     if (day < earliest && !since.length) break;
-    const facts = (await factsOfDay(day)).filter(tells);
+    const facts = all.filter(tells);
     const booked = [...new Set(facts.filter(({ kind, booking }) => kind === 'sale' && booking).map(({ booking }) => booking))];
     for (const one of since) {
       one.facts.push(...facts);
