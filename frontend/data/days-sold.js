@@ -4,7 +4,7 @@ import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
 import { today, zone } from './clock.js';
 import { daysOfFacts, nextDayOfFacts } from './facts.js';
-import { keepIn, keptIn, printOf, endOfLog } from './kept-answers.js';
+import { isKept, keepIn, keptIn, printOf, endOfLog } from './kept-answers.js';
 import { recordsOf } from './records.js';
 import { voids } from './stock.js';
 
@@ -15,6 +15,9 @@ const AT_ONCE = 4;
 // what was told of each, {day, booking, print of what it was told from, told}, and what it was told after: {through, own, described}
 const SLOT = 'days-sold';
 const NOTHING = { through: 0, own: {}, described: '', days: [] };
+
+/** Whether any were ever told here, or looked for in vain. */
+export const everTold = () => isKept(SLOT);
 
 /** The latest market days, the latest last: [{day, booking, and what the core's `sold_at_markets` tells}]. `show` is
     told how many of how many are there, where it takes longer. */

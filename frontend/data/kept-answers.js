@@ -18,6 +18,9 @@ export async function printOf(value) {
 /** How the exchange stands: `keepIn` keeps nothing of what was worked out before it went on. */
 export const endOfLog = () => recall('sync') ?? {};
 
+/** Whether anything was ever kept in a slot. */
+export const isKept = (slot) => total(slotOf(slot)) !== undefined;
+
 /** What was kept in a slot, else `otherwise`. */
 export const keptIn = (slot, otherwise) => {
   const text = total(slotOf(slot))?.held.text;

@@ -16,7 +16,8 @@ MATERIALS = (
 def materials_taken(recorded):
     """List the kinds of material with what was taken of each, made when first asked.
 
-    Returns: [(kind, {record: [use]}, {number of a line: pieces made of what nobody said}, the rule of its note)].
+    Returns: [(kind, {record: [use]}, {number of a line: pieces made of what nobody said}, the rule of the
+    note of these)].
     """
     return recorded.once("materials taken", lambda: _taken(recorded))
 
