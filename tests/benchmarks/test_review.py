@@ -97,7 +97,9 @@ def test_how_long_the_first_opening_takes(name, years, opened_first, tell):
     noted = opened_first(*SCREENS[name])
     usable = at_four_times(noted, noted["usable"])
     core = waited(noted, noted["usable"], service_worker=False)
-    limits = f"summed up once, ahead where the phone is left in peace; waits for the core {core:.0f} as measured"
+    limits = (
+        f"summed up once, ahead where the phone is left in peace; waits for the core {core:.0f} as measured"
+    )
     what = f"{name}, {years} of the demo's years: first opening ever, all of it, ms"
     tell(row(what, [usable], limits=limits))
 

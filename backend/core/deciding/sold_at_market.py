@@ -40,11 +40,14 @@ def sold_at_markets(facts, records, markets):
     """
     recorded = Recorded(facts, records)
     sizes = {id: recorded.record("product", id)["size"] for id in recorded.ids("product")}
-    return [_sold_at(recorded, sizes, **market) for market in markets]
+    # of kinds that are not known nobody asked what their day is
+    given = [fact.get("day") for fact in recorded.standing]
+    days = [day if isinstance(day, str) else None for day in given]
+    return [_sold_at(recorded, days, sizes, **market) for market in markets]
 
 
-def _sold_at(recorded, sizes, day, booking, noon, since):
-    standing = [fact for fact in recorded.standing if _is_since(fact, since, day)]
+def _sold_at(recorded, days, sizes, day, booking, noon, since):
+    standing = [fact for fact, on in zip(recorded.standing, days) if on is None or since <= on <= day]
     ours = [fact for fact in standing if fact.get("day") == day and fact.get("booking") == booking]
     sales = [fact for fact in ours if fact["kind"] == "sale"]
     if not sales:
@@ -69,12 +72,6 @@ def _sold_at(recorded, sizes, day, booking, noon, since):
     told["taken"] = add_up([sale["amount"] for sale in sales])
     told["by_card"] = add_up([sale["amount"] for sale in sales if sale["payment"] == "card"])
     return told
-
-
-def _is_since(fact, since, until):
-    # of kinds that are not known nobody asked what their day is
-    day = fact.get("day")
-    return since <= day <= until if isinstance(day, str) else True
 
 
 def _hours(sales, opens, closes):

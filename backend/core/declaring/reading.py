@@ -36,12 +36,17 @@ def _is_deep(value):
     holders = (dict, list)
     level = [value] if isinstance(value, holders) else []
     for _ in range(MOST_DEPTH):
+        # plain loops: every text that the phone's core is asked by is looked through, and they take it half as long
         inner = []
         for holder in level:
-            # every text is looked through: of the ways to say it, this takes the phone least
-            for item in holder.values() if isinstance(holder, dict) else holder:
-                if isinstance(item, holders):
-                    inner.append(item)
+            if isinstance(holder, dict):
+                for name in holder:
+                    if isinstance(holder[name], holders):
+                        inner.append(holder[name])
+            else:
+                for item in holder:
+                    if isinstance(item, holders):
+                        inner.append(item)
         if not inner:
             return False
         level = inner
