@@ -42,7 +42,8 @@ export async function factsOfDays(wanted) {
       );
   }
   const known = Promise.all(wanted.map((day) => days.get(day))).then((each) => each.flat());
-  return together(known, ({ day }) => wanted.includes(day));
+  const all = new Set(wanted);
+  return together(known, ({ day }) => all.has(day));
 }
 
 function byDay(facts) {

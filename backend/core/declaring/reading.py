@@ -36,7 +36,7 @@ def _is_deep(value):
     holders = (dict, list)
     level = [value] if isinstance(value, holders) else []
     for _ in range(MOST_DEPTH):
-        # plain loops: every text that the core is asked by is looked through, and a phone takes half as long so
+        # plain loops: every text that the core is asked by is looked through, and so it takes half as long
         inner = []
         for holder in level:
             if isinstance(holder, dict):
