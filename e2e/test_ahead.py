@@ -109,6 +109,17 @@ def test_market_days_that_follow_each_other_are_looked_at_together(sold, phone):
     assert len([name for name, _ in asked if name == "costs_each"]) == 1
 
 
+def test_nothing_is_added_up_ahead_while_a_screen_waits(sold, phone):
+    phone.context.add_init_script(f"({HOLD})('sold_at_markets')")
+    page = phone.screen.open("/review/next").page
+    page.get_by_role("progressbar").wait_for()
+    waits = "import('/data/kept-answers.js').then(({ isWaitedFor }) => isWaitedFor())"
+    assert page.evaluate(waits)
+    page.evaluate("letGo()")
+    page.locator("[data-capacity]").wait_for()
+    assert not page.evaluate(waits)
+
+
 def test_facts_that_two_ask_for_at_once_are_looked_at_once(phone):
     phone.context.add_init_script(f"({COUNT})()")
     page = phone.screen.open("/settings").page

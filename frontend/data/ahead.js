@@ -3,6 +3,7 @@
 import { isFree } from '../core/core-client.js';
 import { keepBooks } from './books.js';
 import { everTold } from './days-sold.js';
+import { isWaitedFor } from './kept-answers.js';
 import { soldAhead } from './next-market.js';
 import { mayKnow, onRecords } from './records.js';
 import { invented } from './store/which.js';
@@ -36,7 +37,7 @@ function soon() {
 
 const quietMs = () => (everTold() ? QUIET_MS : QUIET_AT_FIRST_MS);
 const isSelling = () => !invented && location.pathname.startsWith(AT_THE_STALL);
-const isWanted = () => isFree() && !document.hidden && performance.now() - touchedAt >= quietMs() && !isSelling();
+const isWanted = () => isFree() && !isWaitedFor() && !document.hidden && performance.now() - touchedAt >= quietMs() && !isSelling();
 
 async function goOn() {
   if (running) return;

@@ -8,7 +8,7 @@ import { isOfTakings } from './days-with-takings.js';
 import { factsOf, factsOfDays } from './facts.js';
 import { currency } from './preferences.js';
 import { factsReadBy } from './facts-of-costs.js';
-import { askKept, endOfLog } from './kept-answers.js';
+import { askKept, endOfLog, keptOf } from './kept-answers.js';
 import { recordById, recordsOf } from './records.js';
 import { stock, stockAt, voids } from './stock.js';
 import { keepTotals, total } from './store/pulled.js';
@@ -101,7 +101,7 @@ async function booked(kinds = []) {
 
 async function costsOfGoods() {
   const gather = async () => ({ facts: await factsReadBy('goods_costs'), records: recordsOf(KINDS_OF_GOODS) });
-  return (await askKept('goods', 'goods_costs', [], gather)).goods;
+  return (await keptOf('goods', [], gather, (args) => ask('goods_costs', args))).goods;
 }
 
 // one after another, as each begins with what the last found, and what is under way may have begun before the last change
