@@ -20,6 +20,25 @@ HOLD = """(name) => {
     held.forEach((ask) => ask());
   };
 }"""
+# notes what the core is asked for
+COUNT = """() => {
+  const post = Worker.prototype.postMessage;
+  self.asked = [];
+  Worker.prototype.postMessage = function (message) {
+    const { method, args } = message.text ? JSON.parse(message.text) : {};
+    if (method) self.asked.push([method, args]);
+    post.call(this, message);
+  };
+}"""
+READ_TWICE = """async () => {
+  const { factsIn } = await import('/data/readable.js');
+  const fields = { day: '2026-05-02', place: crypto.randomUUID(), size: crypto.randomUUID() };
+  const pulled = Array.from({ length: 600 }, (_, n) => ({
+    id: crypto.randomUUID(), seq: 1e6 + n, kind: 'asked-for', at: n, fields,
+    stamp: `${n}`.padStart(13, '0') + '-0000-phone',
+  }));
+  return (await Promise.all([factsIn(pulled), factsIn(pulled)])).map((facts) => facts.length);
+}"""
 DAYS_KEPT = """async (most) => {
   const { total } = await import('/data/store/pulled.js');
   for (const began = Date.now(); Date.now() - began < most; ) {
@@ -66,6 +85,47 @@ def sell_one_more(phone):
 def test_a_year_is_looked_at_ahead_while_nobody_asks(sold, phone):
     page = phone.screen.start_at("/settings").page
     assert page.evaluate(DAYS_KEPT, PATIENCE_MS) == 2
+
+
+def test_markets_are_listed_with_what_is_known_of_them_while_their_sales_are_added_up(sold, phone):
+    phone.context.add_init_script(f"({HOLD})('day_sums')")
+    page = phone.screen.start_at("/review/markets").page
+    booked = page.locator(f"[data-booked='{sold.market}']")
+    expect(booked.get_by_role("heading")).to_have_text("Sandholt Quay")
+    expect(booked).to_contain_text("2 bookings until now. The next one is on")
+    expect(page.get_by_role("status").first).to_be_visible()
+    page.evaluate("letGo()")
+    expect(page.locator(f"[data-market='{sold.market}']")).to_be_visible()
+    expect(booked).to_have_count(0)
+
+
+def test_market_days_that_follow_each_other_are_looked_at_together(sold, phone):
+    phone.context.add_init_script(f"({COUNT})()")
+    page = phone.screen.start_at("/review/next").page
+    page.locator("[data-capacity]").wait_for()
+    asked = page.evaluate("asked")
+    assert [len(args["markets"]) for name, args in asked if name == "sold_at_markets"] == [2]
+    # and what all pieces cost in one question, as the same facts tell it
+    assert len([name for name, _ in asked if name == "costs_each"]) == 1
+
+
+def test_nothing_is_added_up_ahead_while_a_screen_waits(sold, phone):
+    phone.context.add_init_script(f"({HOLD})('sold_at_markets')")
+    page = phone.screen.start_at("/review/next").page
+    page.get_by_role("progressbar").wait_for()
+    waits = "import('/data/kept-answers.js').then(({ isWaitedFor }) => isWaitedFor())"
+    assert page.evaluate(waits)
+    page.evaluate("letGo()")
+    page.locator("[data-capacity]").wait_for()
+    assert not page.evaluate(waits)
+
+
+def test_facts_that_two_ask_for_at_once_are_looked_at_once(phone):
+    phone.context.add_init_script(f"({COUNT})()")
+    page = phone.screen.start_at("/settings").page
+    assert page.evaluate(READ_TWICE) == [600, 600]
+    looked_at = [args["facts"] for name, args in page.evaluate("asked") if name == "unreadable"]
+    assert sum(len(facts) for facts in looked_at) == 600
 
 
 def test_what_was_told_before_a_sale_stands_until_it_is_told_anew(sold, phone):

@@ -32,6 +32,17 @@ WORDS_OF_PLACES = """() => [...document.querySelectorAll('.places a')].map((plac
 })"""
 
 
+# notes what the core is asked for by each page
+NOTE = """(() => {
+  const post = Worker.prototype.postMessage;
+  self.asked = [];
+  Worker.prototype.postMessage = function (message) {
+    if (message.text) self.asked.push(JSON.parse(message.text).method);
+    post.call(this, message);
+  };
+})()"""
+
+
 def look_around(screen):
     """Tap the invented year on the first page, and wait until its Sell is there."""
     screen.page.locator("[data-look]").tap()
@@ -49,7 +60,9 @@ def looked(start_chromium, visited, tmp_path_factory):
     phone = Phone(start_chromium, place, address)
     screen = phone.switch_on(offline=True).start_at("/settings")
     act(phone, "describeNew", "place", {"name": "My own shelf", "use": "home"})
+    phone.context.add_init_script(NOTE)
     look_around(screen.start_at("/start"))
+    phone.asked_at_first = screen.page.evaluate("asked")
     yield phone
     phone.switch_off()
     assert phone.trouble == []
@@ -116,6 +129,10 @@ def test_making_the_year_can_be_cancelled_and_leaves_nothing(phone):
     expect(page.locator("[data-look]")).to_be_visible()
     assert page.evaluate(STORES) == ["boltfair"]
     expect(page.locator("[data-invented]")).to_have_count(0)
+
+
+def test_its_first_page_waits_for_nothing_that_was_known_before_it(looked):
+    assert "describe" not in looked.asked_at_first
 
 
 def test_every_place_of_the_invented_year_has_words_and_figures_and_the_mark(looked):

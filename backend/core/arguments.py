@@ -157,7 +157,12 @@ ARGUMENTS = by_name([
         Field("quantity", "count", "Pieces", highest=1000000),
         Field("batches", "count", "Batches they are sewn in", None, highest=1000000),
     ]),
-    Field("noon", "instant", "Noon of the day, where it was"),
+    Field("markets", "list", "Days there was a market", most=60, fields=[
+        Field("day", "text", "The day, YYYY-MM-DD"),
+        Field("booking", "text", "The booking"),
+        Field("noon", "instant", "Noon of the day, where it was"),
+        Field("since", "text", "The day from which on facts tell of it", ""),
+    ]),
     Field("days_sold", "list", "What market days tell, the latest last", fields=DAY_SOLD, most=60),
     Field("made", "list", "Batches that are to be sewn for bookings", most=200, fields=[
         Field("booking", "text", "The booking"),

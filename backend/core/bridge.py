@@ -48,8 +48,6 @@ MIXED = (
 BOOKED = ("facts", "records", "sums", "costs")
 # what says when a batch is ready
 TIMED = ("batch", "method_steps", "laps", "before", "tray", "now")
-# what one market day tells of the next
-SOLD = ("facts", "records", "day", "booking", "noon")
 # what it is decided from what to bring
 DECIDED = ("days_sold", "records", "costs", "stock", "booking", "choices")
 # and what to sew
@@ -115,7 +113,7 @@ METHODS = {
     "cost_of_goods": ("costing.cost_of_goods", ("facts", "records", "product_ids", "day")),
     "prices_of_goods": ("costing.prices_of_goods", ("facts", "records", "product_ids", "day", "choices")),
     "costs_each": ("costing.cost_of_goods", ("facts", "records", "product_ids")),
-    "sold_at_market": ("deciding.sold_at_market", SOLD),
+    "sold_at_markets": ("deciding.sold_at_market", ("facts", "records", "markets")),
     "next_market": ("deciding.next_market", DECIDED),
     "market_inputs": ("deciding.next_market", DECIDED + ("capacity",)),
     "next_sewing": ("deciding.next_sewing", SEWN_NEXT),

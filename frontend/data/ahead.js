@@ -2,11 +2,16 @@
    anything, so that who opens Review finds it there. */
 import { isFree } from '../core/core-client.js';
 import { keepBooks } from './books.js';
+import { everTold } from './days-sold.js';
+import { isWaitedFor } from './kept-answers.js';
 import { soldAhead } from './next-market.js';
 import { mayKnow, onRecords } from './records.js';
+import { invented } from './store/which.js';
 
 // who put the phone down for so long may be spared a moment
 const QUIET_MS = 5000;
+// where nothing was ever added up, as after a first pull, whoever opens Review next would wait for all of it
+const QUIET_AT_FIRST_MS = 1000;
 // who sells, or will in a moment, has no time to wait for it
 const AT_THE_STALL = '/sell';
 
@@ -27,10 +32,12 @@ export function startAhead() {
 
 function soon() {
   clearTimeout(timer);
-  if (mayKnow('purchase')) timer = setTimeout(goOn, QUIET_MS);
+  if (mayKnow('purchase')) timer = setTimeout(goOn, quietMs());
 }
 
-const isWanted = () => isFree() && !document.hidden && performance.now() - touchedAt >= QUIET_MS && !location.pathname.startsWith(AT_THE_STALL);
+const quietMs = () => (everTold() ? QUIET_MS : QUIET_AT_FIRST_MS);
+const isSelling = () => !invented && location.pathname.startsWith(AT_THE_STALL);
+const isWanted = () => isFree() && !isWaitedFor() && !document.hidden && performance.now() - touchedAt >= quietMs() && !isSelling();
 
 async function goOn() {
   if (running) return;

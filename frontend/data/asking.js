@@ -8,6 +8,7 @@ let described = null;
 /** @type {Map<string, any>} */
 let kinds = new Map();
 
+const DECLARED = 'describe';
 const version = document.documentElement.dataset.version;
 
 /** Ask the core. Resolves to its answer; throws where it refuses the question.
@@ -44,9 +45,12 @@ export async function askOnce(slot, method, args = {}) {
   return answer;
 }
 
+/** What a store is to remember so that its first start need not wait for what is declared: {key: value}. */
+export const rememberedDeclared = () => ({ [`answer:${DECLARED}`]: recall(`answer:${DECLARED}`) });
+
 /** Load everything declared: calculators, kinds of record, units, currencies. */
 export async function loadDeclared() {
-  described = await askOnce('describe', 'describe');
+  described = await askOnce(DECLARED, 'describe');
   kinds = new Map(described.kinds.map((/** @type {any} */ kind) => [kind.name, kind]));
 }
 

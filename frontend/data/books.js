@@ -5,10 +5,10 @@ import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
 import { today } from './clock.js';
 import { isOfTakings } from './days-with-takings.js';
-import { factsOf, factsOfDay } from './facts.js';
+import { factsOf, factsOfDays } from './facts.js';
 import { currency } from './preferences.js';
 import { factsReadBy } from './facts-of-costs.js';
-import { askKept, endOfLog } from './kept-answers.js';
+import { askKept, endOfLog, keptOf } from './kept-answers.js';
 import { recordById, recordsOf } from './records.js';
 import { stock, stockAt, voids } from './stock.js';
 import { keepTotals, total } from './store/pulled.js';
@@ -18,7 +18,7 @@ const KINDS_OF_MARKETS = ['business', 'market', 'booking', 'product'];
 const KINDS_OF_FILES = ['piece', 'cloth', 'elastic', 'thread', 'supply', 'place'];
 // which fields of a fact, and of the goods in it, say when, where, whether and how many
 const SUMMED = ['day', 'id', 'choice', 'count'];
-const DAYS_AT_ONCE = 4;
+const DAYS_AT_ONCE = 8;
 const BOOKS = 'books';
 const version = document.documentElement.dataset.version;
 
@@ -47,7 +47,7 @@ export async function bookingTold(booking) {
   const asked = await booked();
   const sums = asked.sums.filter((row) => row.booking === booking);
   const days = [...new Set(sums.map(({ day }) => day))];
-  const sold = (await Promise.all(days.map(factsOfDay))).flat().filter((fact) => fact.booking === booking && isOfTakings(fact));
+  const sold = (await factsOfDays(days)).filter((fact) => fact.booking === booking && isOfTakings(fact));
   const facts = [...asked.facts.filter((fact) => fact.kind !== 'purchase'), ...sold.map(slimmed)];
   return ask('booking_told', { ...asked, facts, sums, booking, voids: await voids() });
 }
@@ -101,7 +101,7 @@ async function booked(kinds = []) {
 
 async function costsOfGoods() {
   const gather = async () => ({ facts: await factsReadBy('goods_costs'), records: recordsOf(KINDS_OF_GOODS) });
-  return (await askKept('goods', 'goods_costs', [], gather)).goods;
+  return (await keptOf('goods', [], gather, (args) => ask('goods_costs', args))).goods;
 }
 
 // one after another, as each begins with what the last found, and what is under way may have begun before the last change
@@ -142,7 +142,7 @@ async function sumsOf(days, stopped) {
   const voided = await voids();
   for (let done = 0; done < days.length; done += DAYS_AT_ONCE) {
     if (stopped()) throw new Error('Nobody waits for it any more');
-    const facts = (await Promise.all(days.slice(done, done + DAYS_AT_ONCE).map(factsOfDay))).flat();
+    const facts = await factsOfDays(days.slice(done, done + DAYS_AT_ONCE));
     sums.push(...(await ask('day_sums', { facts: facts.filter(isOfTakings).map(slimmed), voids: voided })));
     shows.forEach((show) => show(Math.min(1, (done + DAYS_AT_ONCE) / days.length)));
   }

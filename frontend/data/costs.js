@@ -11,7 +11,7 @@ import { recordById, records, recordsOf } from './records.js';
 import { recall, remember } from './store/remembered.js';
 
 // most of what is asked is read once for so many; other questions come in between
-const AT_ONCE = 5;
+const AT_ONCE = 25;
 const KINDS = ['business', 'piece', 'cloth', 'remnant', 'elastic', 'thread', 'supply', 'product', 'batch', 'overhead'];
 const OF_PRICES = ['offer', 'market'];
 

@@ -9,7 +9,7 @@ import { recordById, records } from './records.js';
 import { factsIn } from './readable.js';
 import { namedId } from './named-ids.js';
 import { neededFacts, withOwnFacts } from './stock.js';
-import { loggedOfDay } from './store/log.js';
+import { loggedOfDays } from './store/log.js';
 import { ownChanges } from './store/own-changes.js';
 import { recall, remember } from './store/remembered.js';
 
@@ -67,7 +67,7 @@ const sessionOf = async (place, day, which) => namedId(await ask('count_name', {
     and the ids of the `facts` that tell it. */
 export async function soFar({ place, day, session }) {
   const before = ownChanges();
-  const reading = loggedOfDay(day);
+  const reading = loggedOfDays([day]);
   const ours = (await withOwnFacts(reading.then(factsIn))).filter((fact) => fact.session === session);
   // a stamp ends with the phone it was made on
   const phones = new Map([...(await reading), ...before, ...ownChanges()].map(({ id, stamp }) => [id, stamp.slice(19)]));

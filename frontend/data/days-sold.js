@@ -3,18 +3,23 @@ import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { daysChanged } from './changed-days.js';
 import { today, zone } from './clock.js';
-import { daysOfFacts, factsOfDay, nextDayOfFacts } from './facts.js';
-import { keepIn, keptIn, printOf, endOfLog } from './kept-answers.js';
+import { daysOfFacts, nextDayOfFacts } from './facts.js';
+import { isKept, keepIn, keptIn, printOf, endOfLog } from './kept-answers.js';
 import { recordsOf } from './records.js';
 import { voids } from './stock.js';
 
 // as many as the core learns from
 const MOST_DAYS = 60;
+// so many at a time, as taps are answered in between; what came between two of them is looked at once for both
+const AT_ONCE = 4;
 // what was told of each, {day, booking, print of what it was told from, told}, and what it was told after: {through, own, described}
 const SLOT = 'days-sold';
 const NOTHING = { through: 0, own: {}, described: '', days: [] };
 
-/** The latest market days, the latest last: [{day, booking, and what the core's `sold_at_market` tells}]. `show` is
+/** Whether any were ever told here, or looked for in vain. */
+export const everTold = () => isKept(SLOT);
+
+/** The latest market days, the latest last: [{day, booking, and what the core's `sold_at_markets` tells}]. `show` is
     told how many of how many are there, where it takes longer. */
 export async function daysSold(show) {
   const stood = endOfLog();
@@ -46,22 +51,44 @@ function known(cursor) {
 async function toldSince(earliest, before, records, show, keepSome) {
   const [found, never] = await Promise.all([marketDays(earliest), voids()]);
   const earlier = before.filter(({ day }) => day < earliest);
-  const made = [];
-  for (const [index, { day, booking, facts: all }] of found.entries()) {
-    const facts = all.filter(({ id }) => !(id in never));
-    const asked = { facts, records: forDay(records, booking), day, booking, noon: noonOf(day) };
-    const print = await printOf([facts.map(({ id }) => id), asked.records, asked.noon]);
-    const last = before.find((one) => one.print === print && one.day === day && one.booking === booking);
+  const made = await Promise.all(found.map((one) => knownOf(one, never, before, records)));
+  const fresh = made.filter(({ told }) => told === undefined);
+  for (let done = 0; done < fresh.length; done += AT_ONCE) {
     try {
-      if (!last) show(index, found.length);
+      show(made.length - fresh.length + done, made.length);
     } catch (left) {
-      const others = before.filter(({ day, booking }) => !made.some((one) => one.day === day && one.booking === booking));
-      await keepSome([...others, ...made]);
+      const there = made.filter(({ told }) => told !== undefined);
+      const others = before.filter(({ day, booking }) => !there.some((one) => one.day === day && one.booking === booking));
+      await keepSome([...others, ...there].map(plain));
       throw left;
     }
-    made.push(last ?? { day, booking, print, told: await ask('sold_at_market', asked) });
+    await tell(fresh.slice(done, done + AT_ONCE), records);
   }
-  return [...earlier, ...made].slice(-MOST_DAYS);
+  return [...earlier, ...made].slice(-MOST_DAYS).map(plain);
+}
+
+const plain = ({ day, booking, print, told }) => ({ day, booking, print, told });
+
+// what was told of a day from the same, if it was
+async function knownOf({ day, booking, since, facts: all }, never, before, records) {
+  const facts = all.filter(({ id }) => !(id in never));
+  const noon = noonOf(day);
+  const print = await printOf([facts.map(({ id }) => id), forDay(records, booking), noon]);
+  const last = before.find((one) => one.print === print && one.day === day && one.booking === booking);
+  return last ?? { day, booking, print, noon, since, facts };
+}
+
+async function tell(some, records) {
+  const facts = new Map(some.flatMap(({ facts }) => facts).map((fact) => [fact.id, fact]));
+  const each = some.map(({ booking }) => forDay(records, booking));
+  const together = (kind) => Object.assign({}, ...each.map((one) => one[kind]));
+  const asked = {
+    facts: [...facts.values()],
+    records: { booking: together('booking'), market: together('market'), product: each[0].product },
+    markets: some.map(({ day, booking, noon, since }) => ({ day, booking, noon, since })),
+  };
+  const told = await ask('sold_at_markets', asked);
+  some.forEach((one, index) => Object.assign(one, { told: told[index], facts: null }));
 }
 
 // what the hours of a day and the sizes of its goods are taken from
@@ -78,15 +105,18 @@ async function marketDays(earliest) {
   const found = [];
   let since = [];
   // what is said of a day to come tells nothing of it yet
-  for await (const day of daysOfFacts(today())) {
+  for await (const [day, all] of daysOfFacts(today())) {
     // nothing before it is looked for
     if (day < earliest && !since.length) break;
-    const facts = (await factsOfDay(day)).filter(tells);
+    const facts = all.filter(tells);
     const booked = [...new Set(facts.filter(({ kind, booking }) => kind === 'sale' && booking).map(({ booking }) => booking))];
-    since.forEach((one) => one.facts.push(...facts));
+    for (const one of since) {
+      one.facts.push(...facts);
+      one.since = day;
+    }
     if (!booked.length) continue;
     if (day < earliest || found.length >= MOST_DAYS) break;
-    since = booked.map((booking) => ({ day, booking, facts: [...facts] }));
+    since = booked.map((booking) => ({ day, booking, since: day, facts: [...facts] }));
     found.push(...since);
   }
   return found.slice(0, MOST_DAYS).reverse();

@@ -4,7 +4,7 @@ import { kindsVoiding } from './asking.js';
 import { factsIn } from './readable.js';
 import { ownFacts, voids, withOwnFacts } from './stock.js';
 import { subscribe } from './store/following.js';
-import { loggedByIds, loggedDays, loggedOfDay, loggedOfKind, nextLoggedDay } from './store/log.js';
+import { loggedByIds, loggedDays, loggedOfDays, loggedOfKind, nextLoggedDay } from './store/log.js';
 
 // pulled facts of the days that were asked for, until the next page of the log
 const days = new Map();
@@ -28,23 +28,49 @@ export async function factsWithVoids(name, of = factsOf) {
 }
 
 /** Facts of a local day, in the order of their times. */
-export async function factsOfDay(day) {
-  if (!days.has(day)) days.set(day, loggedOfDay(day).then(factsIn));
-  return together(days.get(day), (fact) => fact.day === day);
+export const factsOfDay = (day) => factsOfDays([day]);
+
+/** Facts of some local days, in the order of their times: of the log no chunk is read twice for them. */
+export async function factsOfDays(wanted) {
+  const missing = wanted.filter((day) => !days.has(day));
+  if (missing.length) {
+    const reading = loggedOfDays(missing).then(factsIn).then(byDay);
+    for (const day of missing)
+      days.set(
+        day,
+        reading.then((found) => found.get(day) ?? []),
+      );
+  }
+  const known = Promise.all(wanted.map((day) => days.get(day))).then((each) => each.flat());
+  const all = new Set(wanted);
+  return together(known, ({ day }) => all.has(day));
+}
+
+function byDay(facts) {
+  const found = new Map();
+  for (const fact of facts) {
+    if (!found.has(fact.day)) found.set(fact.day, []);
+    found.get(fact.day).push(fact);
+  }
+  return found;
 }
 
 // of years of days hardly ever more than the latest are asked for
 const DAYS_AT_ONCE = 40;
 
-/** Local days with facts up to one, the latest first, read as they are asked for. */
+/** Local days with facts up to one, the latest first, each with its facts: [day, facts], read as they are asked for. */
 export async function* daysOfFacts(latest) {
   const own = [...new Set(ownFacts().map((fact) => fact.day))].filter((day) => day <= latest);
   for (let before = null, ended = false; !ended; ) {
     const logged = await loggedDays(DAYS_AT_ONCE, latest, before);
     ended = logged.length < DAYS_AT_ONCE;
     const from = ended ? '' : logged.at(-1);
-    const days = new Set([...logged, ...own.filter((day) => day >= from && (before === null || day < before))]);
-    yield* [...days].sort().reverse();
+    const some = [...new Set([...logged, ...own.filter((day) => day >= from && (before === null || day < before))])];
+    const found = byDay(await factsOfDays(some));
+    yield* some
+      .sort()
+      .reverse()
+      .map((day) => [day, found.get(day) ?? []]);
     before = from;
   }
 }

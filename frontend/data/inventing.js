@@ -1,5 +1,5 @@
 /* The invented year: made on this phone by the core, kept in a store of its own, and left again. */
-import { ask } from './asking.js';
+import { ask, rememberedDeclared } from './asking.js';
 import { newId, today } from './clock.js';
 import { stockOfOwn } from './stock.js';
 import { keepInvented } from './store/invented-year.js';
@@ -32,6 +32,6 @@ export async function makeYear(show, stopped) {
   const facts = changes.filter(isFact).sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
   const stock = await stockOfOwn(facts);
   if (stopped()) return false;
-  await keepInvented(changes, { device: business, 'own-stock': stock });
+  await keepInvented(changes, { device: business, 'own-stock': stock, ...rememberedDeclared() });
   return true;
 }

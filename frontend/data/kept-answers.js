@@ -18,6 +18,9 @@ export async function printOf(value) {
 /** How the exchange stands: `keepIn` keeps nothing of what was worked out before it went on. */
 export const endOfLog = () => recall('sync') ?? {};
 
+/** Whether anything was ever kept in a slot. */
+export const isKept = (slot) => total(slotOf(slot)) !== undefined;
+
 /** What was kept in a slot, else `otherwise`. */
 export const keptIn = (slot, otherwise) => {
   const text = total(slotOf(slot))?.held.text;
@@ -48,5 +51,21 @@ export async function keptOf(slot, asked, gather, make, showBefore = () => {}) {
 // all that can be gathered here is of the log up to its end, of own facts, and of descriptions as they are shown
 const markOf = ({ epoch, cursor, role }, asked) => printOf([epoch, cursor, role, ownFacts().map(({ id }) => id), shownOf(), asked]);
 
-/** Ask the core, where it was not asked the same here before. */
-export const askKept = (slot, method, asked, gather, showBefore) => keptOf(slot, asked, gather, (args) => ask(method, args), showBefore);
+// how many screens wait for a long answer
+let waiting = 0;
+
+/** Whether a screen waits for a long answer: what is worked out ahead would hold it up. */
+export const isWaitedFor = () => waiting > 0;
+
+/** What `keptOf` resolves to, for a screen. */
+export async function keptForScreen(...how) {
+  waiting += 1;
+  try {
+    return await keptOf(...how);
+  } finally {
+    waiting -= 1;
+  }
+}
+
+/** Ask the core for a screen, where it was not asked the same here before. */
+export const askKept = (slot, method, asked, gather) => keptForScreen(slot, asked, gather, (args) => ask(method, args));

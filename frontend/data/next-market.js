@@ -5,7 +5,7 @@ import { zone } from './clock.js';
 import { costsEach } from './costs.js';
 import { daysSold } from './days-sold.js';
 import { nameOf } from './naming.js';
-import { keptOf } from './kept-answers.js';
+import { keptForScreen } from './kept-answers.js';
 import { beginPacking, keepPacking, packing } from './packing.js';
 import { keepPlan, wayBack } from './plans.js';
 import { recordById, recordsOf } from './records.js';
@@ -55,7 +55,7 @@ export const stopLooking = () => {
     it is; `showBefore` what was told before something changed. */
 export function whatToBring(booking, choices, show, showBefore) {
   const chosen = chosenOf(choices);
-  return keptOf('next-market', [booking, chosen, zone()], () => question(booking, chosen, show), withUnbought('next_market'), showBefore);
+  return keptForScreen('next-market', [booking, chosen, zone()], () => question(booking, chosen, show), withUnbought('next_market'), showBefore);
 }
 
 const chosenOf = ({ guess = null, factor = 100, at_least = 0, carry = 0 }) => ({ guess, factor, at_least, carry });

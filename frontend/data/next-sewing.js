@@ -3,7 +3,7 @@ import { openBatches } from './batches.js';
 import { today, zone } from './clock.js';
 import { OF_STRIPS } from './cuts.js';
 import { factsOfCost, factsReadBy } from './facts-of-costs.js';
-import { keepIn, keptIn, keptOf, printOf, endOfLog } from './kept-answers.js';
+import { keepIn, keptForScreen, keptIn, keptOf, printOf, endOfLog } from './kept-answers.js';
 import { costsOf, keepNextChoices, nextChoices, soldAndThere, withUnbought } from './next-market.js';
 import { recordsOf } from './records.js';
 import { search } from './searching.js';
@@ -29,7 +29,7 @@ export function keepSewingChoices({ guess, ...choices }) {
     is told what is being added up, `showBefore` what was told before something changed. */
 export function sewingAsked(choices, show, showBefore) {
   const chosen = { ...choices, threads: chosenThreads() };
-  return keptOf('next-sewing', [chosen, today(), zone()], () => question(chosen, show), withUnbought('next_sewing'), showBefore);
+  return keptForScreen('next-sewing', [chosen, today(), zone()], () => question(chosen, show), withUnbought('next_sewing'), showBefore);
 }
 
 async function question(choices, show) {

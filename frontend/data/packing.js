@@ -4,7 +4,7 @@ import { stateAll } from './actions.js';
 import { ask } from './asking.js';
 import { bookingsAhead } from './bookings.js';
 import { today } from './clock.js';
-import { factsOf, factsOfDay } from './facts.js';
+import { factsOf, factsOfDays } from './facts.js';
 import { planOf } from './plans.js';
 import { recordById, records } from './records.js';
 import { stock } from './stock.js';
@@ -56,7 +56,7 @@ export async function newPacking(from, to) {
 
 async function byPlan(from, to, { booking, lines }) {
   const { days } = recordById('booking', booking);
-  const facts = (await Promise.all(days.map(factsOfDay))).flat();
+  const facts = await factsOfDays(days);
   const pieces = await ask('to_pack', { planned: lines, stock: await stock(), place: to, facts, booking });
   return { from, to, booking, plan: JSON.stringify(lines), pieces: byProduct(pieces), packed: {} };
 }

@@ -6,7 +6,7 @@ import { isFact } from './store/is-fact.js';
 import { loggedAfter } from './store/log.js';
 import { keepTotals, total } from './store/pulled.js';
 
-const AT_ONCE = 250;
+const AT_ONCE = 500;
 // so many of them are kept as known by then
 const KEPT_AT_ONCE = 1000;
 const version = document.documentElement.dataset.version;
@@ -40,15 +40,29 @@ const looked = new Map();
     @param {LoggedChange[]} changes */
 async function lookAt(changes) {
   const facts = changes.filter(isFact);
-  for (let done = 0; done < facts.length; done += AT_ONCE) {
-    const part = facts.slice(done, done + AT_ONCE).filter(({ id }) => !looked.has(id));
-    if (!part.length) continue;
-    const found = await ask('unreadable', { facts: part.map(asFact) });
-    for (const { id } of part) looked.set(id, null);
-    for (const { number, fields } of found) {
-      const { id, kind, at, stamp } = part[number];
-      looked.set(id, { kind, at, phone: stamp.slice(19), fields });
-    }
+  for (let done = 0; done < facts.length; done += AT_ONCE) await inTurn(facts.slice(done, done + AT_ONCE));
+}
+
+// who asks for the same at the same time finds it looked at
+let last = Promise.resolve();
+/** @param {LoggedChange[]} part */
+function inTurn(part) {
+  const look = () => lookAtPart(part);
+  const mine = last.then(look);
+  last = mine.catch(() => {});
+  return mine;
+}
+
+/** @param {LoggedChange[]} all */
+async function lookAtPart(all) {
+  const { through } = known();
+  const part = all.filter(({ id, seq }) => seq > through && !looked.has(id));
+  if (!part.length) return;
+  const found = await ask('unreadable', { facts: part.map(asFact) });
+  for (const { id } of part) looked.set(id, null);
+  for (const { number, fields } of found) {
+    const { id, kind, at, stamp } = part[number];
+    looked.set(id, { kind, at, phone: stamp.slice(19), fields });
   }
 }
 
@@ -66,7 +80,8 @@ export async function readOn(sync) {
     const part = changes.slice(done, done + KEPT_AT_ONCE);
     await lookAt(part);
     for (const { id } of part) {
-      const seen = looked.get(id);
+      // another reading may know of it by now
+      const seen = looked.get(id) ?? setAside()[id];
       if (seen) found[id] = seen;
     }
     const isLast = done + KEPT_AT_ONCE >= changes.length;

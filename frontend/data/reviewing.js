@@ -4,7 +4,7 @@ import { ask } from './asking.js';
 import { kindNamed } from './calculating.js';
 import { today } from './clock.js';
 import { daysWithTakings, isOfTakings } from './days-with-takings.js';
-import { factsOfDay } from './facts.js';
+import { factsOfDay, factsOfDays } from './facts.js';
 import { nameOf, timeInWords } from './naming.js';
 import { currency } from './preferences.js';
 import { recordById, records } from './records.js';
@@ -24,7 +24,7 @@ export async function daysTaken(most) {
   while (done < days.length && rows.length < most) {
     const some = days.slice(done, done + AT_ONCE);
     done += some.length;
-    const facts = (await Promise.all(some.map(factsOfDay))).flat();
+    const facts = await factsOfDays(some);
     const slim = facts.filter(isOfTakings).map(slimmed);
     rows.push(...(await ask('days_taken', { facts: slim, voids: voided })));
   }

@@ -176,7 +176,8 @@ def open_what_is_decided(facts):
     for file in FILES:
         then = stock if file == "stock" else None
         answer("year_file", **booked, file=file, year=DAY[:4], day=DAY, stock=then, at=NOON, currency="EUR")
-    sold = answer("sold_at_market", **made_of, day=DAY, booking=FEW_IDS[0], noon=NOON)
+    asked = {"day": DAY, "booking": FEW_IDS[0], "noon": NOON, "since": DAY}
+    (sold,) = answer("sold_at_markets", **made_of, markets=[asked])
     days = [{"day": DAY, "booking": FEW_IDS[0], **sold}] if sold else []
     ahead = {"days_sold": days, "records": RECORDS, "costs": costs, "stock": stock, "choices": {"guess": 20}}
     answer("next_market", **ahead, booking=BOOKING)

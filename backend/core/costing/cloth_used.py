@@ -1,6 +1,6 @@
 """What cuts used of each cloth, and which of it went into which pieces."""
 
-from ..declaring.errors import Problems, note
+from ..declaring.errors import Problems
 from ..making.waiting import strips_of
 from ..numbers.ordering import in_order
 from ..planning.strips import strip_of
@@ -17,10 +17,11 @@ def cloth_used(recorded, lines):
     before them count for their strip alone. Which strips a product is of is what `waiting_strips`
     takes them for.
     Takes: lines, as `lines_made` lists them.
-    Returns: ({cloth: [{"at", "day", "quantity", "mine", "cut", "batch", "result", "product", "pieces"}]},
-    notes); of strips that still wait batch, result and product are None.
+    Returns: ({cloth: [{"at", "day", "quantity", "line", "cut", "batch", "result", "product", "pieces"}]},
+    {number of a line: pieces without a cut}); of strips that still wait line, batch, result and product
+    are None.
     """
-    waiting, uses, uncut, areas = {}, {}, 0, {}
+    waiting, uses, uncut, areas = {}, {}, {}, {}
     cuts = [(cut["at"], 0, cut["id"], cut) for cut in recorded.of("cut")]
     sewn = [(line["at"], 1, line["result"], line) for line in lines]
     for _, is_sewn, _, row in in_order(cuts + sewn, lambda row: row[:3]):
@@ -33,12 +34,12 @@ def cloth_used(recorded, lines):
             cloth, size = strips[0]
             whole = {"at": row["at"], "day": row["day"], "cut": None, "each": area_of_strip(recorded, size)}
             _use(uses, cloth, whole, left, row)
-        uncut += left if row["mine"] else 0
+        uncut[row["line"]] = left
     for cloth, size in list(waiting):
         for strips in waiting[(cloth, size)]:
             if strips["left"]:
                 _use(uses, cloth, strips, strips["left"], None)
-    return uses, [note("", "made_without_cut", uncut, None, "count")] if uncut else []
+    return uses, uncut
 
 
 def area_of_strip(recorded, size):
@@ -111,7 +112,7 @@ def _use(uses, cloth, strips, pieces, line):
     uses.setdefault(cloth, []).append({
         "at": strips["at"],
         "quantity": strips["each"] * pieces,
-        "mine": line is not None and line["mine"],
+        "line": line["line"] if line else None,
         "day": strips["day"],
         "cut": strips["cut"],
         "batch": line["batch"] if line else None,

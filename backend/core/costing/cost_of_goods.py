@@ -3,17 +3,17 @@
 from ..catalogue import answer_of_facts
 from ..declaring.errors import Problems, note, refuse
 from ..declaring.spec import by_name
-from ..numbers.money import to_hundredths
+from ..numbers.money import add_up, to_hundredths
 from ..numbers.numerals import parse
 from ..numbers.ordering import in_order
 from ..numbers.rounding import half_up
 from ..numbers.shapes import SHAPES
 from ..records.recorded import Recorded
 from .bought import purchases_of
-from .cloth_used import cloth_used, width_of
-from .material_used import elastic_used, supplies_used, thread_used
+from .cloth_used import width_of
+from .materials_taken import materials_taken
 from .moving_average import fold
-from .pieces_made import lines_made
+from .pieces_made import lines_made, mine_among
 from .time_taken import time_taken
 from .unit_cost import INPUTS, MATERIAL, NORMAL_LOSS, carrying
 
@@ -68,14 +68,14 @@ def costs_each(facts, records, product_ids):
 
 def cost_from(recorded, product_ids, day, tax_on_top):
     """Work out what a piece of some goods costs, as `cost_of_goods` tells, of records made whole."""
-    lines = lines_made(recorded, product_ids)
-    made, good, batches = _batches(lines)
+    mine = mine_among(recorded, product_ids)
+    made, good, batches = _batches(recorded, mine)
     if not made:
         return None
-    parts, notes = _parts(recorded, lines)
-    time, noted = time_taken(recorded, lines, day)
+    parts, notes = _parts(recorded, mine)
+    time, noted = time_taken(recorded, mine, day)
     asked = {
-        "materials": [_material(part) for part in parts],
+        "materials": [_material(part, mine) for part in parts],
         "made": made,
         "good": good,
         "minutes": time["minutes"],
@@ -92,7 +92,7 @@ def cost_from(recorded, product_ids, day, tax_on_top):
     result = told["result"]
     pieces = carrying(made, good)
     for part, material in zip(parts, result["materials"]):
-        _tell(part, material, pieces)
+        _tell(part, material, mine, pieces)
     time.update({
         "labour": result["labour"],
         "overheads": result["overheads"],
@@ -111,11 +111,11 @@ def cost_from(recorded, product_ids, day, tax_on_top):
     return answered
 
 
-def _batches(lines):
+def _batches(recorded, mine):
     made = good = 0
     told = []
-    for line in lines:
-        if not line["mine"] or not line["made"]:
+    for line in lines_made(recorded):
+        if line["line"] not in mine or not line["made"]:
             continue
         made, good = made + line["made"], good + line["good"]
         if not told or told[-1]["result"] != line["result"]:
@@ -126,34 +126,39 @@ def _batches(lines):
     return made, good, told
 
 
-def _parts(recorded, lines):
+def _parts(recorded, mine):
     # each material of which the goods took any, with all uses and purchases of it
     told, notes = [], []
-    for kind, used in (
-        ("cloth", cloth_used),
-        ("elastic", elastic_used),
-        ("thread", thread_used),
-        ("supply", supplies_used),
-    ):
-        uses, noted = used(recorded, lines)
-        notes += noted
+    for kind, uses, unknown, rule in materials_taken(recorded):
+        notes += _unknown(recorded, unknown, rule, mine)
         for id in in_order(list(uses), lambda id: id):
-            if [use for use in uses[id] if use["mine"]]:
-                told.append(_part(recorded, kind, id, uses[id]))
-                notes += _unmeasured(recorded, told[-1])
+            for use in uses[id]:
+                if use["line"] in mine:
+                    told.append(_part(recorded, kind, id, uses[id]))
+                    notes += _unmeasured(recorded, told[-1])
+                    break
     return told, notes
+
+
+def _unknown(recorded, unknown, rule, mine):
+    if rule is None:
+        return recorded.once("supplies without end", lambda: _lasts_not_said(recorded))
+    pieces = add_up([unknown[line] for line in mine if line in unknown])
+    return [note("", rule, pieces, None, "count")] if pieces else []
+
+
+def _lasts_not_said(recorded):
+    supplies = [recorded.record("supply", id) for id in recorded.ids("supply")]
+    unsaid = [one["name"] for one in supplies if not one["archived"] and one["lasts"] is None]
+    return [note("", "lasts_not_said", name, None, "text") for name in unsaid]
 
 
 def _part(recorded, kind, id, uses):
     record = recorded.record(kind, id) or {"name": ""}
-    return {
-        "part": _part_of(kind, record),
-        "kind": kind,
-        "record": id,
-        "name": record["name"],
-        "uses": in_order(uses, lambda use: use["at"]),
-        "bought": purchases_of(recorded, kind, id),
-    }
+    told = {"part": _part_of(kind, record), "kind": kind, "record": id, "name": record["name"]}
+    told["uses"] = recorded.once(("uses", kind, id), lambda: in_order(uses, lambda use: use["at"]))
+    told["bought"] = recorded.once(("bought", kind, id), lambda: purchases_of(recorded, kind, id))
+    return told
 
 
 def _part_of(kind, record):
@@ -168,32 +173,33 @@ def _unmeasured(recorded, part):
     return []
 
 
-def _material(part):
-    bought, uses = part["bought"], _merged(part["bought"], part["uses"])
+def _material(part, mine):
+    bought, uses = part["bought"], _merged(part["bought"], part["uses"], mine)
     if len(bought) > MOST_BOUGHT or len(uses) > MOST_USED:
         bought, uses = _with_opening(bought, uses)
     return {
         "part": part["part"],
         "name": part["name"] or part["kind"],
         "bought": [{name: row[name] for name in ("at", "quantity", "cost")} for row in bought],
-        "used": [{name: use[name] for name in ("at", "quantity", "mine")} for use in uses],
+        "used": uses,
     }
 
 
-def _merged(bought, uses):
+def _merged(bought, uses, mine):
     # uses by other goods with no purchase between them change nothing if they are one
-    told = []
+    told, place, before = [], 0, None
     for use in uses:
-        before = told[-1] if told else None
-        if not use["mine"] and before and not before["mine"] and not _bought_between(bought, before, use):
+        at, is_mine = use["at"], use["line"] in mine
+        if before and not is_mine and not (place < len(bought) and bought[place]["at"] <= at):
             before["quantity"] += use["quantity"]
-        else:
-            told.append({name: use[name] for name in ("at", "quantity", "mine")})
+            continue
+        row = {"at": at, "quantity": use["quantity"], "mine": is_mine}
+        told.append(row)
+        before = None if is_mine else row
+        # the first purchase after it
+        while place < len(bought) and bought[place]["at"] <= at:
+            place += 1
     return told
-
-
-def _bought_between(bought, before, use):
-    return len([row for row in bought if before["at"] < row["at"] <= use["at"]]) > 0
 
 
 def _with_opening(bought, uses):
@@ -222,12 +228,14 @@ def _points(recorded, product_ids):
     return told[:MOST_POINTS]
 
 
-def _tell(part, material, pieces):
+def _tell(part, material, mine, pieces):
     # the uses that are these goods', each with what it cost
-    ours = [use for use in part["uses"] if use["mine"]]
+    ours = [use for use in part["uses"] if use["line"] in mine]
+    part["uses"] = []
     for use, cost in zip(ours, material["used"]):
-        use["cost"] = cost
-    part["uses"] = [{name: use[name] for name in USE_TOLD} for use in ours]
+        told = {name: use[name] for name in USE_TOLD if name != "cost"}
+        told["cost"] = cost
+        part["uses"].append(told)
     part["bought"] = [{name: row[name] for name in PURCHASE_TOLD} for row in part["bought"]]
     part["cost"], part["each"] = material["cost"], to_hundredths(material["cost"] / pieces)
 

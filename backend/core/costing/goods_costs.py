@@ -5,18 +5,10 @@ from ..declaring.reading import is_number
 from ..numbers.ordering import in_order
 from ..records.recorded import Recorded
 from .bought import purchases_of
-from .cloth_used import cloth_used
-from .material_used import elastic_used, supplies_used, thread_used
+from .materials_taken import materials_taken
 from .moving_average import fold
 from .pieces_made import MOST_RESULTS, lines_made
 from .unit_cost import carrying
-
-MATERIALS = (
-    ("cloth", cloth_used),
-    ("elastic", elastic_used),
-    ("thread", thread_used),
-    ("supply", supplies_used),
-)
 
 
 def goods_costs(facts, records):
@@ -29,10 +21,9 @@ def goods_costs(facts, records):
     earliest first; "notes", of materials that were used and never bought}.
     """
     recorded = Recorded(facts, records)
-    lines = lines_made(recorded, [])
+    lines = lines_made(recorded)
     costs, notes = {}, []
-    for kind, used in MATERIALS:
-        uses = used(recorded, lines)[0]
+    for kind, uses, _, _ in materials_taken(recorded):
         for id in in_order(list(uses), lambda id: id):
             bought = purchases_of(recorded, kind, id)
             folded = fold(bought, uses[id])

@@ -1,7 +1,7 @@
 """What the pieces made took of elastic, thread and other supplies: uses of each, as unit-cost takes them."""
 
 from ..catalogue import answer_of_facts
-from ..declaring.errors import Problems, note
+from ..declaring.errors import Problems
 from ..making.seams import thread_in
 from ..records.descriptions import ELASTIC_NAMES
 
@@ -10,9 +10,9 @@ def elastic_used(recorded, lines):
     """List the elastic in the pieces made, by the elastic their size names, or the only one there is.
 
     Takes: lines, as `lines_made` lists them.
-    Returns: ({elastic: [use]}, notes).
+    Returns: ({elastic: [use]}, {number of a line: pieces whose elastic is not known}).
     """
-    uses, unknown, lengths = {}, 0, {}
+    uses, unknown, lengths = {}, {}, {}
     for line in lines:
         size = line["size"]
         if size not in lengths:
@@ -20,17 +20,17 @@ def elastic_used(recorded, lines):
         elastic, length = lengths[size]
         if elastic is not None:
             _use(uses, elastic, line, length * line["made"], line["made"])
-        elif line["mine"]:
-            unknown += line["made"]
-    return uses, [note("", "elastic_not_named", unknown, None, "count")] if unknown else []
+        else:
+            unknown[line["line"]] = line["made"]
+    return uses, unknown
 
 
 def thread_used(recorded, lines):
     """List the thread in the pieces made, by what their batch has in needle and bobbin.
 
-    Returns: ({thread: [use]}, notes).
+    Returns: ({thread: [use]}, {number of a line: pieces whose thread is not known}).
     """
-    uses, unknown, lengths = {}, 0, {}
+    uses, unknown, lengths = {}, {}, {}
     for line in lines:
         batch = recorded.record("batch", line["batch"])
         size = line["size"]
@@ -38,7 +38,7 @@ def thread_used(recorded, lines):
             lengths[size] = _thread_of(recorded.record("piece", size))
         needle = batch["needle"] if batch else None
         if needle is None or lengths[size] is None:
-            unknown += line["made"] if line["mine"] else 0
+            unknown[line["line"]] = line["made"]
             continue
         bobbin = needle if batch["bobbin"] is None else batch["bobbin"]
         each = lengths[size]
@@ -47,25 +47,23 @@ def thread_used(recorded, lines):
             continue
         _use(uses, needle, line, each["needle"] * line["made"], line["made"])
         _use(uses, bobbin, line, each["bobbin"] * line["made"], line["made"])
-    return uses, [note("", "thread_not_named", unknown, None, "count")] if unknown else []
+    return uses, unknown
 
 
 def supplies_used(recorded, lines):
     """List what a piece takes of each supply: of packaging the good ones alone, one each.
 
-    Returns: ({supply: [use]}, notes).
+    Returns: ({supply: [use]}, {}): those of which nobody said how long they last are none.
     """
-    uses, notes = {}, []
+    uses = {}
     for id in recorded.ids("supply"):
         supply = recorded.record("supply", id)
-        if not supply["archived"] and supply["lasts"] is None:
-            notes.append(note("", "lasts_not_said", supply["name"], None, "text"))
         if supply["archived"] or supply["lasts"] is None:
             continue
         for line in lines:
             pieces = line["good"] if supply["use"] == "packaging" else line["made"]
             _use(uses, id, line, pieces, pieces)
-    return uses, notes
+    return uses, {}
 
 
 def _use(uses, material, line, quantity, pieces):
@@ -73,7 +71,7 @@ def _use(uses, material, line, quantity, pieces):
         uses.setdefault(material, []).append({
             "at": line["at"],
             "quantity": quantity,
-            "mine": line["mine"],
+            "line": line["line"],
             "day": line["day"],
             "cut": None,
             "batch": line["batch"],

@@ -5,33 +5,34 @@ from ..making.paces import minutes_of, paces_of
 from ..numbers.calendar import day_of, number_of
 from ..numbers.ordering import in_order
 from ..numbers.rounding import half_up
+from .pieces_made import lines_made
 
 DAYS_OF_YEAR = 365
 # overheads are shared by the hours worked in so many days at least: fewer say little of a year
 FEWEST_DAYS = 28
 
 
-def time_taken(recorded, lines, day):
+def time_taken(recorded, mine, day):
     """Add up the minutes in the pieces that are mine, and what an hour of them costs.
 
     A disturbed lap counts at the pace of the others of its step in its batch. A batch's time is
     shared by the pieces made in it; pieces of batches that nobody timed take as long as the others.
     The wage is the mean over the minutes, each at what that person was paid that day.
-    Takes: lines, as `lines_made` lists them; day, the day of the asking.
+    Takes: mine, as `mine_among` tells; day, the day of the asking.
     Returns: ({"minutes", "wage", "overheads", "steps": [{"batch", "step", "person", "day",
     "minutes", "laps", "disturbed"}]}, notes): steps whole, before they are shared.
     """
-    steps, shares = _steps(recorded), _shares(lines)
+    steps, shares = _steps(recorded), _shares(lines_made(recorded), mine)
     of_batch = {batch: [] for batch, _, _ in shares}
     for step in steps:
         if step["batch"] in of_batch:
             of_batch[step["batch"]].append(step)
     minutes = pay = 0.0
     timed = made = unpaid = 0
-    for batch, mine, share in shares:
+    for batch, pieces, share in shares:
         ours = of_batch[batch]
-        made += mine
-        timed += mine if ours else 0
+        made += pieces
+        timed += pieces if ours else 0
         for step in ours:
             minutes += step["minutes"] * share
             wage = wage_of(recorded, step["person"], step["day"])
@@ -40,7 +41,7 @@ def time_taken(recorded, lines, day):
     told = {
         "minutes": minutes * made / timed if timed else 0.0,
         "wage": half_up(pay / minutes) if minutes else 0,
-        "overheads": _overheads(recorded, steps, day),
+        "overheads": recorded.once(("overheads", day), lambda: _overheads(recorded, steps, day)),
         "steps": [step for batch, _, _ in shares for step in of_batch[batch]],
     }
     notes = []
@@ -117,14 +118,15 @@ def _steps_of(recorded):
     return told
 
 
-def _shares(lines):
+def _shares(lines, mine):
     # [(batch, pieces made of it that are mine, their share of all made in it)], the first first
     batches, counts = [], {}
     for line in lines:
-        mine, made = counts.get(line["batch"], (0, 0))
-        if line["mine"] and line["made"] and not mine:
+        pieces, made = counts.get(line["batch"], (0, 0))
+        ours = line["made"] if line["line"] in mine else 0
+        if ours and not pieces:
             batches.append(line["batch"])
-        counts[line["batch"]] = (mine + (line["made"] if line["mine"] else 0), made + line["made"])
+        counts[line["batch"]] = (pieces + ours, made + line["made"])
     return [(batch, counts[batch][0], counts[batch][0] / counts[batch][1]) for batch in batches]
 
 

@@ -13,7 +13,7 @@ def gains_of(recorded, booking, products, costs, known):
     share of takings paid as fee, less card fees on the part that was paid by card on those days, less what
     it cost. The fee for the pitch is paid whatever sells.
     Takes: booking, its record; products, ids; costs, {product: what one costs, None where it is not
-    known}; known, the days before, each with "kept", "taken" and "by_card" as `sold_at_market` tells them.
+    known}; known, the days before, each with "kept", "taken" and "by_card" as `sold_at_markets` tells them.
     Returns: {product: {"price", "kept": percent of the price, "cost", "gain"}}, gain in whole minor units.
     """
     business, terms = recorded.business(), terms_of(booking, recorded.record("market", booking["market"]))

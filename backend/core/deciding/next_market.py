@@ -27,7 +27,7 @@ NOT_AT_HAND = "shop"
 def next_market(days_sold, records, costs, stock, booking, choices):
     """Tell what to bring to a booking, for a box of any size.
 
-    Takes: days_sold, [{"day", "booking"} and what `sold_at_market` tells of it], the latest last; records,
+    Takes: days_sold, [{"day", "booking"} and what `sold_at_markets` tells of it], the latest last; records,
     {kind: {id: fields}}; costs, {product: what one costs, None where it is not known}; stock, as
     `list_stock` tells it; booking, its id; choices, {field: value} of CHOICES.
     Returns: None where the booking is not here, else {"hours", "hours_from": said, usual or guess,

@@ -1,4 +1,4 @@
-"""What one market day tells of the next: what sold, for how long it was there, what was asked for."""
+"""What market days tell of the next: what sold, for how long it was there, what was asked for."""
 
 from ..counting.fold import fold
 from ..counting.keys import parts_of
@@ -23,23 +23,31 @@ LONGEST_DAY_MS = 24 * HOUR_MS
 MOST_LOOKS = 24
 
 
-def sold_at_market(facts, records, day, booking, noon):
-    """Tell what one market day tells of the next.
+def sold_at_markets(facts, records, markets):
+    """Tell what some market days tell of the next.
 
     A product's hours end when its last piece was sold, by the counts and the movements of the stall;
     when it was asked for in vain, or a count found none, with the last sale before. What was sold as
     a size alone counts for its products by what was sold of each by name. Of more than MOST_LOOKS counts
     some are looked at together with a later one.
-    Takes: facts of that day, and of its stall's stock since the day before it that there was a market;
-    records, {kind: {id: fields}} of bookings, markets and products; day, YYYY-MM-DD; booking, its id; noon
-    of that day where the market is, UTC ms.
-    Returns: None where nothing was sold, else {"hours": of the day, "said": whether somebody said them,
-    "rows": [{"product", "sold", "hours": None for all day, "asked", "sold_out"}], "brought": pieces
+    Takes: facts of these days, and of their stalls' stock since the day before each that there was a market;
+    records, {kind: {id: fields}} of bookings, markets and products; markets, [{"day", YYYY-MM-DD, "booking",
+    its id, "noon" of that day where the market is, UTC ms, "since": the day from which on facts tell of it}].
+    Returns: of each None where nothing was sold, else {"hours": of the day, "said": whether somebody said
+    them, "rows": [{"product", "sold", "hours": None for all day, "asked", "sold_out"}], "brought": pieces
     known to be there in all, "kept": [{"size", "full": at full price, "taken"}], "taken", "by_card":
     money}. Facts that cannot be read are set aside.
     """
     recorded = Recorded(facts, records)
-    standing = recorded.standing
+    sizes = {id: recorded.record("product", id)["size"] for id in recorded.ids("product")}
+    # of kinds that are not known nobody asked what their day is
+    given = [fact.get("day") for fact in recorded.standing]
+    days = [day if isinstance(day, str) else None for day in given]
+    return [_sold_at(recorded, days, sizes, **market) for market in markets]
+
+
+def _sold_at(recorded, days, sizes, day, booking, noon, since):
+    standing = [fact for fact, on in zip(recorded.standing, days) if on is None or since <= on <= day]
     ours = [fact for fact in standing if fact.get("day") == day and fact.get("booking") == booking]
     sales = [fact for fact in ours if fact["kind"] == "sale"]
     if not sales:
@@ -49,7 +57,6 @@ def sold_at_market(facts, records, day, booking, noon):
     opens, closes = [None if told is None else noon + (told - NOON) * MINUTE_MS for told in hours_said(terms)]
     place = terms.get("place") or sales[0]["place"]
     start, end, is_said = _hours(sales, opens, closes)
-    sizes = {id: recorded.record("product", id)["size"] for id in recorded.ids("product")}
     sold = _sold(ours, sizes)
     lying = _Lying(standing, place, start, end)
     lying.follow([fact for fact in standing if fact["at"] >= start and fact.get("day") == day])

@@ -13,11 +13,14 @@ export async function loggedOfKind(kind) {
   return chunks.flatMap((chunk) => chunk.changes.filter((change) => change.kind === kind));
 }
 
-/** Pulled facts of a local day, in the order of the log.
-    @param {string} day */
-export async function loggedOfDay(day) {
-  const chunks = await (await readLog()).index('days').getAll(day);
-  return chunks.flatMap((chunk) => chunk.changes.filter((change) => isFact(change) && change.fields.day === day));
+/** Pulled facts of some local days, in the order of the log; each chunk is read once.
+    @param {string[]} days */
+export async function loggedOfDays(days) {
+  const [log, wanted] = [await readLog(), new Set(days)];
+  const keys = await Promise.all(days.map((day) => log.index('days').getAllKeys(day)));
+  const each = [...new Set(keys.flat())].sort((a, b) => a - b);
+  const chunks = await Promise.all(each.map((key) => log.get(key)));
+  return chunks.flatMap((chunk) => (chunk?.changes ?? []).filter((change) => isFact(change) && wanted.has(change.fields.day)));
 }
 
 /** Local days of pulled facts up to one, the latest first: so many at most, and with `before` earlier ones alone.

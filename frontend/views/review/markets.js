@@ -1,8 +1,9 @@
 /* Each market beside the others: what an hour there earns, with how sure that is, against her wage. */
 import { html } from 'htm/preact';
+import { bookedAt } from '../../data/bookings.js';
 import { bookingTold, marketsTold } from '../../data/books.js';
-import { dateInWords, timeAtBooking } from '../../data/naming.js';
-import { mayKnow } from '../../data/records.js';
+import { dateInWords, dayInWords, timeAtBooking } from '../../data/naming.js';
+import { mayKnow, records } from '../../data/records.js';
 import { showMoney } from '../parts/money.js';
 import { NoSuchScreen } from '../parts/no-such-screen.js';
 import { Refused } from '../parts/refused.js';
@@ -20,7 +21,7 @@ export function Markets() {
 function Told() {
   const [told, trouble] = useAsked(marketsTold, []);
   if (trouble) return html`<h1>Markets</h1><${Refused} ...${trouble} />`;
-  if (!told) return html`<h1>Markets</h1><${SummingUp} />`;
+  if (!told) return html`<h1>Markets</h1><${SummingUp} /><${Booked} />`;
   const judged = told.markets.filter(({ mean }) => mean !== null);
   return html`
     <h1>Markets</h1>
@@ -35,6 +36,19 @@ function Told() {
     }
     <p class="next-steps no-print"><a class="button" href="/review/year">The year</a><button type="button" onClick=${() => print()}>Print</button></p>
   `;
+}
+
+// what can be said of each before anything is added up
+const Booked = () => html`
+  <div class="review-report">${records('market').map(
+    (market) => html`<section class="plain review-market" key=${market.id} data-booked=${market.id}>
+    <h2>${nameOfMarket(market)}</h2><p class="hint">${bookedInWords(bookedAt(market.id))}</p></section>`,
+  )}</div>
+`;
+
+function bookedInWords({ over, next }) {
+  const said = over === 1 ? 'One booking until now.' : `${over || 'No'} bookings until now.`;
+  return next ? `${said} The next one is on ${dayInWords(next)}.` : said;
 }
 
 const Lead = ({ wage }) => html`

@@ -4,20 +4,22 @@ import json
 
 from backend.core import bridge
 from backend.core.deciding import sold_at_market as module
-from backend.core.deciding.sold_at_market import MOST_LOOKS, sold_at_market
+from backend.core.deciding.sold_at_market import MOST_LOOKS, sold_at_markets
 
-DAY, HOME = "2026-05-02", "home"
+DAY, BETWEEN, NEXT_DAY, HOME = "2026-05-02", "2026-05-03", "2026-05-04", "home"
 HOUR = 3600000
 LAWN, CHECK, GRAND = "lawn", "check", "grand"
 EVERYDAY, GRANDE, STALL, MARKET, BOOKING = (
     f"00000000-0000-7000-8000-00000000000{number}" for number in range(5)
 )
+NEXT_BOOKING = "00000000-0000-7000-8000-000000000005"
 PRODUCTS = {
     product: {"size": size, "price": 600, "group": "all"}
     for product, size in ((LAWN, EVERYDAY), (CHECK, EVERYDAY), (GRAND, GRANDE))
 }
 BOOKED = {"market": MARKET, "days": [DAY], "place": STALL}
 OPEN = {"opens": "09:00", "closes": "15:00"}
+ASKED = {"day": DAY, "booking": BOOKING, "noon": 12 * HOUR, "since": ""}
 
 
 class Day:
@@ -51,7 +53,7 @@ class Day:
         if said:
             market.update(opens=None)
         records = {"market": {MARKET: market}, "booking": {BOOKING: booking}, "product": PRODUCTS}
-        return sold_at_market(self.facts, records, DAY, BOOKING, 12 * HOUR)
+        return sold_at_markets(self.facts, records, [ASKED])[0]
 
     def rows(self):
         rows = self.told()["rows"]
@@ -204,9 +206,37 @@ def test_a_day_without_a_sale_tells_nothing_and_bent_facts_pass_by():
         "booking": {BOOKING: BOOKED},
         "product": PRODUCTS,
     }
-    asked = {"facts": day.facts, "records": records, "day": DAY, "booking": BOOKING, "noon": 12 * HOUR}
-    answer = json.loads(bridge.call(json.dumps({"method": "sold_at_market", "args": asked})))
-    assert answer["answer"] == json.loads(json.dumps(day.told()))
+    asked = {"facts": day.facts, "records": records, "markets": [ASKED]}
+    answer = json.loads(bridge.call(json.dumps({"method": "sold_at_markets", "args": asked})))
+    assert answer["answer"] == json.loads(json.dumps([day.told()]))
+
+
+def test_days_that_are_told_together_are_told_as_each_alone():
+    first, second = counted(lawn=9, check=4), Day()
+    first.sell(10, 2, product=LAWN)
+    first.count(15, lawn=7, check=4)
+    second.state("move", 32, **{"from": HOME, "to": STALL}, product=CHECK, quantity=3)
+    second.sell(35, 7, product=CHECK)
+    for fact in second.facts:
+        fact.update(day=NEXT_DAY, id="later " + fact["id"])
+        fact.update({"booking": NEXT_BOOKING} if fact["kind"] == "sale" else {})
+    # what came between belongs to the later one alone, what came before the earlier one to neither
+    between = {**second.facts[0], "id": "between", "at": 20 * HOUR, "day": BETWEEN, "product": LAWN}
+    before = {**second.facts[0], "id": "before", "at": 1, "day": "2026-04-30"}
+    facts = [*second.facts, before, *first.facts, between]
+    records = {
+        "market": {MARKET: {"name": "Quay", **OPEN}},
+        "booking": {BOOKING: BOOKED, NEXT_BOOKING: {**BOOKED, "days": [NEXT_DAY]}},
+        "product": PRODUCTS,
+    }
+    early = {**ASKED, "since": DAY}
+    late = {"day": NEXT_DAY, "booking": NEXT_BOOKING, "noon": 36 * HOUR, "since": DAY}
+    alone = [
+        *sold_at_markets(first.facts, records, [ASKED]),
+        *sold_at_markets([*first.facts, between, *second.facts], records, [{**late, "since": ""}]),
+    ]
+    assert sold_at_markets(facts, records, [early, late]) == alone
+    assert [told["brought"] for told in alone] == [13, 17]
 
 
 def test_the_order_in_which_facts_come_changes_nothing():
