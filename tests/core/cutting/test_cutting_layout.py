@@ -234,6 +234,14 @@ def test_strips_of_several_sizes_over_each_other_seldom_save_an_increment(how_ma
     assert compared >= 0.9 * plans and len(missed) <= max(1, 0.03 * plans), missed
 
 
+def test_the_bound_of_three_stages_has_the_squaring_of_one_bolt_in_it():
+    bolt = {"name": "bolt", "width": 1000, "squaring": 50}
+    strip = {"name": "strip", "length": 1000, "width": 100, "quantity": 9, "direction": "across"}
+    result = laid_out({"cloths": [bolt], "strips": [strip], "stages": 3})
+    assert (result["bolt_length"], result["bound"]) == (950, 950)
+    assert (result["length_to_buy"], result["optimal_to_buy"]) == (1000, True)
+
+
 def test_what_is_left_out_is_not_proven_by_what_is_bought():
     remnant = {"name": "rest", "width": 500, "length": 300}
     strip = {"name": "strip", "length": 480, "width": 110, "quantity": 4}
