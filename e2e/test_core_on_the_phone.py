@@ -17,7 +17,7 @@ from backend.fixtures import read_all
 from tests.core.alike import assert_alike, exact
 from tests.core.cases_table import check, load_cases
 from tests.core.counting.random_facts import SESSIONS, history
-from tests.core.cutting.plans import any_plan, fine_plan, realistic_plan, small_plan
+from tests.core.cutting.plans import any_plan, fine_plan, nests_plan, realistic_plan, small_plan
 from tests.core.planning.mixes import random_records, small_mix
 from tests.core.random_inputs import random_inputs
 from tests.core.reviewing.market_day import BOXES, DAY, HOURS, facts_of_a_day
@@ -152,6 +152,11 @@ def test_two_runtimes_lay_out_alike(core, how_many, make):
 def test_two_runtimes_take_the_same_way_where_whole_costs_would_be_large(core):
     # steps and all: a search that takes another way may come to another layout
     asked = answers_to("cutting-layout", [fine_plan()])
+    assert exact(on_the_phone(core, asked)) == exact(here(asked))
+
+
+def test_two_runtimes_find_the_same_mixed_stacks(core):
+    asked = answers_to("cutting-layout", [nests_plan(number) for number in (44, 126)])
     assert exact(on_the_phone(core, asked)) == exact(here(asked))
 
 

@@ -231,7 +231,7 @@ def test_low_strips_are_stacked_where_less_is_to_be_bought(table, phone):
         text for text, cut in zip(words, stacked["cloths"][0]["cuts"], strict=True) if cut["what"] == "stack"
     ]
     assert told
-    assert all(re.match(r"Cut each stack of (Petite|Grand) apart: ruler at ", text) for text in told)
+    assert all(re.match(r"Cut (Petite|Grand) off each stack that holds it: ruler at ", text) for text in told)
     # Buy plans the same
     page = table.open("/buy/plan").page
     expect(page.locator("[data-buys][data-done=true]")).to_be_visible()

@@ -27,8 +27,11 @@ class LayoutSearch:
         self.stacked = stacked
         self.bars = [BarBound(component) for component in stacked]
         self.searches = []
-        for component in components + stacked:
+        for component in components:
             component.begin()
+        for component, bars in zip(stacked, self.bars):
+            component.begin(bars)
+        for component in components + stacked:
             self.searches += component.searches()
         self.searches += self.bars
         self.steps = 0
@@ -84,9 +87,10 @@ def work(given):
     see layout/purchase.py, which `gap_to_buy` is from. `bound`, `cost_bound` and
     `gap` count every mm alike. `bound` is proven in whole numbers (see rows/dual_bound.py) for
     all such layouts and holds wherever the search is stopped. With three stages
-    low strips of a size may also lie over each other in a row as high as another
-    strip, where less is to be bought so; `bound` then holds for layouts of any
-    cuts (see layout/bar_bound.py).
+    low strips may also lie over each other in a row as high as another strip, where
+    less is to be bought so; those of several sizes only on one bolt, and as far as a search
+    without a proof finds them (see layout/nests.py). `bound` then holds for layouts of
+    any cuts (see layout/bar_bound.py).
     Raises: as `start`.
     Source: Gilmore and Gomory, Multistage cutting stock problems of two and more
     dimensions, Operations Research 13 (1965).

@@ -49,7 +49,7 @@ export function cutInWords(cut, setting, given, laid, size) {
     what === 'trim'
       ? `Trim ${name} to ${setting}`
       : what === 'stack'
-        ? `${how} each stack of ${name} apart: ruler at ${setting}, ${often}`
+        ? `${how} ${name} off each stack that holds it: ruler at ${setting}, ${often}`
         : `${how} ${name} off ${rowsInWords(cut.rows)}: ruler at ${setting}, ${often}`;
   return `${act}${lies}${over}.`;
 }

@@ -7,6 +7,7 @@ bought is what the rows need; the cuts, made in their order, give the strips.
 """
 
 import math
+from itertools import groupby
 
 from tests.core.cutting.layout_checker import SLACK, _assert_apart, _parts
 
@@ -141,8 +142,7 @@ def _check_cuts(given, cloth, laid, width, length, loss):
         _check_cross_cuts(given, row, [cut for cut in own if cut["what"] == "cross"], width, loss)
         stacks = _stacks(row)
         _check_apart(given, row, stacks, [cut for cut in own if cut["what"] == "stack"], loss)
-        alone = [stack[0] for stack in stacks if len(stack) == 1]
-        _check_trims(given, row, alone, [cut for cut in own if cut["what"] == "trim"], loss)
+        _check_trims(given, row, stacks, [cut for cut in own if cut["what"] == "trim"], loss)
 
 
 def _row_key(row):
@@ -174,8 +174,13 @@ def _end(row):
 def _check_cross_cuts(given, row, cuts, width, loss):
     # from the left, every strip or stack by its own setting; none at the very edge
     wanted = []
-    for spot, *_ in _stacks(row):
-        wanted.append((spot["strip"], _reach(given["strips"][spot["strip"]], spot["turned"])[0] + 2 * loss))
+    for stack in _stacks(row):
+        reaches = [
+            (spot["strip"], _reach(given["strips"][spot["strip"]], spot["turned"])[0] + 2 * loss)
+            for spot in stack
+        ]
+        assert max(reach for _, reach in reaches) <= reaches[0][1] + SLACK, "wider strips over a narrow one"
+        wanted.append(reaches[0])
     reached = sum(reach for _, reach in wanted)
     if abs(reached - width) <= SLACK:
         wanted.pop()
@@ -188,25 +193,26 @@ def _check_cross_cuts(given, row, cuts, width, loss):
 
 
 def _stacks(row):
-    # the strips that lie over each other, from the left; all of a stack are alike
+    # the strips that lie over each other, from the left
     stacks = {}
     for spot in sorted(row["strips"], key=lambda spot: (spot["x"], spot["y"])):
         stacks.setdefault(spot["x"], []).append(spot)
-    for stack in stacks.values():
-        assert len({(spot["strip"], spot["turned"]) for spot in stack}) == 1, "unlike strips over each other"
     return list(stacks.values())
 
 
 def _check_apart(given, row, stacks, cuts, loss):
-    # each stack by the height of its strips; the last needs no cut where it ends with the row
+    # each stack by the height of its strips, like ones one after the other; the last needs no cut
+    # where it ends with the row
     wanted = {}
     for stack in stacks:
-        if len(stack) > 1:
-            number, turned = stack[0]["strip"], stack[0]["turned"]
+        left = row["height"]
+        for (number, turned), alike in groupby(stack, lambda spot: (spot["strip"], spot["turned"])):
             height = _reach(given["strips"][number], turned)[1] + 2 * loss
-            times = len(stack) - (abs(len(stack) * height - row["height"]) <= SLACK)
-            key = (number, round(height, 6), times)
-            wanted[key] = wanted.get(key, 0) + 1
+            count = len(list(alike))
+            left -= count * height
+            key = (number, round(height, 6), count - (abs(left) <= SLACK))
+            if len(stack) > 1 and key[2]:
+                wanted[key] = wanted.get(key, 0) + 1
     assert _pieces_cut(cuts) == wanted, "other stacks are cut apart"
 
 
@@ -221,14 +227,18 @@ def _pieces_cut(cuts):
     return made
 
 
-def _check_trims(given, row, alone, cuts, loss):
-    low = {}
-    for spot in alone:
-        height = _reach(given["strips"][spot["strip"]], spot["turned"])[1] + 2 * loss
-        if height < row["height"] - SLACK:
-            key = (spot["strip"], round(height, 6), 1)
-            low[key] = low.get(key, 0) + 1
-    assert _pieces_cut(cuts) == low, "other strips are trimmed"
+def _check_trims(given, row, stacks, cuts, loss):
+    # a strip alone to its height, one over wider strips to what it takes across
+    wanted = {}
+    for stack in stacks:
+        reaches = [_reach(given["strips"][spot["strip"]], spot["turned"]) for spot in stack]
+        side, whole = (1, row["height"]) if len(stack) == 1 else (0, reaches[0][0] + 2 * loss)
+        for spot, reach in zip(stack, reaches, strict=True):
+            setting = reach[side] + 2 * loss
+            if setting < whole - SLACK:
+                key = (spot["strip"], round(setting, 6), 1)
+                wanted[key] = wanted.get(key, 0) + 1
+    assert _pieces_cut(cuts) == wanted, "other strips are trimmed"
 
 
 def _check_offcuts(given, cloth, laid, width, boxes):

@@ -216,12 +216,12 @@ def test_a_third_stage_is_taken_only_where_less_is_bought(how_many):
     assert saved
 
 
-def test_strips_of_several_sizes_over_each_other_seldom_save_an_increment(how_many):
-    # stacks here are of one size: what mixed ones would save is missed by 2 in 100
+def test_strips_of_several_sizes_over_each_other_seldom_save_an_increment_more(how_many):
     plans, missed, compared = how_many(12, 366), [], 0
     for number in range(plans):
         plan = nests_plan(number)
         result, best = laid_out(plan), least_with_nests(plan)
+        check_plan(plan, result)
         if best is None:
             continue
         bolt, compared = plan["cloths"][0], compared + 1
@@ -231,7 +231,30 @@ def test_strips_of_several_sizes_over_each_other_seldom_save_an_increment(how_ma
         assert to_buy >= result["length_to_buy"] or not result["optimal_to_buy"], number
         if to_buy < result["length_to_buy"]:
             missed.append(number)
-    assert compared >= 0.9 * plans and len(missed) <= max(1, 0.03 * plans), missed
+    assert compared >= 0.9 * plans and len(missed) <= 0.01 * plans, missed
+
+
+# with stacks of one size alone it was 3000 and 6500
+@pytest.mark.parametrize(("number", "bought"), [(44, 2500), (126, 6400)])
+def test_strips_of_several_sizes_lie_over_each_other_where_less_is_bought(number, bought):
+    plan = nests_plan(number)
+    result = laid_out(plan)
+    check_plan(plan, result)
+    assert result["length_to_buy"] == bought
+    stacks = [
+        [spot["strip"] for spot in row["strips"] if spot["x"] == x]
+        for row in result["cloths"][0]["rows"]
+        for x in {spot["x"] for spot in row["strips"]}
+    ]
+    assert any(len(set(stack)) > 1 for stack in stacks)
+
+
+def test_the_bound_of_three_stages_has_the_squaring_of_one_bolt_in_it():
+    bolt = {"name": "bolt", "width": 1000, "squaring": 50}
+    strip = {"name": "strip", "length": 1000, "width": 100, "quantity": 9, "direction": "across"}
+    result = laid_out({"cloths": [bolt], "strips": [strip], "stages": 3})
+    assert (result["bolt_length"], result["bound"]) == (950, 950)
+    assert (result["length_to_buy"], result["optimal_to_buy"]) == (1000, True)
 
 
 def test_what_is_left_out_is_not_proven_by_what_is_bought():

@@ -6,6 +6,7 @@ import pytest
 
 from backend.core.catalogue import answer
 from tests.core.cutting.plan_checker import check_plan
+from tests.core.cutting.plans import nests_plan
 
 PLAN = {
     "cloths": [
@@ -151,17 +152,48 @@ STACKED = {
 }
 SPOILED_STACKS = {
     "two stages of cuts leave strips together": lambda plan, r: change(plan, stages=2),
-    "unlike strips over each other": lambda plan, r: swap(plan, rows(r, 0)[0]["strips"]),
     "other stacks are cut apart": lambda plan, r: change(cut(r, 0, "stack"), times=2),
     "another number of cross cuts": lambda plan, r: change(cut(r, 0, "cross"), times=9),
 }
 
 
-def swap(plan, strips):
-    # one strip of the stack for one of another size
-    plan["strips"].append({**plan["strips"][1], "name": "Other", "quantity": 1})
-    change(plan["strips"][1], quantity=3)
-    change(next(strip for strip in strips if strip["name"] == "Low"), name="Other", strip=2)
+# strips of one size over longer ones of the other
+NESTED = nests_plan(404)
+SPOILED_NESTS = {
+    "wider strips over a narrow one": lambda r: turn_over(mixed(r)),
+    "other stacks are cut apart": lambda r: change(cut(r, 0, "stack"), times=9),
+    "other strips are trimmed": lambda r: change(cut(r, 0, "trim"), setting=1),
+}
+
+
+def mixed(result):
+    """Find a stack of strips of two sizes, from below."""
+    for row in rows(result, 0):
+        for x in {spot["x"] for spot in row["strips"]}:
+            stack = [spot for spot in row["strips"] if spot["x"] == x]
+            if len({spot["strip"] for spot in stack}) > 1:
+                return stack
+    raise AssertionError("no mixed stack")
+
+
+def turn_over(stack):
+    # the last of it below the others
+    y = stack[0]["y"]
+    for spot in stack[-1:] + stack[:-1]:
+        spot["y"] = y
+        y += spot["length"] if spot["turned"] else spot["width"]
+
+
+def test_a_mixed_stack_passes():
+    check_plan(NESTED, answer("cutting-layout", NESTED)["result"])
+
+
+@pytest.mark.parametrize("wrong", SPOILED_NESTS)
+def test_a_broken_rule_of_mixed_stacks_is_named(wrong):
+    spoiled = answer("cutting-layout", NESTED)["result"]
+    SPOILED_NESTS[wrong](spoiled)
+    with pytest.raises(AssertionError, match=wrong):
+        check_plan(NESTED, spoiled)
 
 
 def test_a_stack_passes():

@@ -1,6 +1,7 @@
 """The cuts of a laid cloth in the order to make them, with ruler settings, layers and passes."""
 
 from ...numbers.rounding import at_most
+from .placing import levels_of
 
 
 def cuts_of(cloth, rows, length):
@@ -55,7 +56,11 @@ def _runs(rows, key):
 def _contents(row):
     return (
         row["height"],
-        [(piece["strip"], piece["extent"], piece["count"], piece["stack"]) for piece in row["pieces"]],
+        [
+            (piece["count"], level["strip"], level["extent"], level["stack"])
+            for piece in row["pieces"]
+            for level in levels_of(piece)
+        ],
     )
 
 
@@ -77,14 +82,23 @@ def _cross_cuts(cloth, row, numbers, layers):
 
 
 def _apart(row, numbers, layers):
-    # a strip alone is trimmed to its height, a stack is cut apart, the last of it only if more is left
+    # a strip alone is trimmed to its height; a stack is cut apart, the last of it only if more is left,
+    # and what is not as wide as the widest of it is trimmed
     cuts = []
     for piece in row["pieces"]:
-        stack, pieces = piece["stack"], len(numbers) * piece["count"]
-        times = stack - 1 if at_most(row["height"], piece["height"] * stack) else stack
-        if times:
-            what = "trim" if stack == 1 else "stack"
-            cuts.append(_stacked(what, piece["height"], times, numbers, piece["strip"], pieces, layers))
+        pieces, levels, high = len(numbers) * piece["count"], levels_of(piece), 0.0
+        for level in levels:
+            high += level["height"] * level["stack"]
+        full = at_most(row["height"], high)
+        what = "trim" if len(levels) == 1 and piece["stack"] == 1 else "stack"
+        for place, level in enumerate(levels):
+            times = level["stack"] - (1 if full and place == len(levels) - 1 else 0)
+            if times:
+                cuts.append(_stacked(what, level["height"], times, numbers, level["strip"], pieces, layers))
+        for level in piece["over"]:
+            if not at_most(piece["extent"], level["extent"]):
+                own = pieces * level["stack"]
+                cuts.append(_stacked("trim", level["extent"], 1, numbers, level["strip"], own, layers))
     return cuts
 
 

@@ -6,6 +6,7 @@ from ...numbers.whole_parts import FINEST, divisor_of, in_parts, parts_for
 from ..rows.branch_and_bound import BranchAndBound
 from ..rows.problem import Problem, RowType
 from .cloths import may_be_cut_from
+from .nests import Nests
 from .placing import Laid, length_of
 from .purchase import Purchase
 from .till import Till
@@ -53,21 +54,37 @@ class Component:
         self.search = BranchAndBound(problem)
         numbers = [self.cloth_numbers[index] for index in self.bolts]
         self.till = Till(numbers, {number: cloths[number] for number in numbers}, priced, self._lowest_rows())
-        self.purchase = None
+        self.purchase, self.nests = None, None
 
-    def begin(self):
-        """Find a first layout; where there are several bolts, begin to compare what is paid for them."""
+    def begin(self, bars=None):
+        """Find a first layout; where there are several bolts, begin to compare what is paid for them.
+
+        Takes: bars, the BarBound where strips are stacked: then nests are looked for, too.
+        """
         self.search.step()
         if len(self.bolts) > 1:
             self.purchase = Purchase(self, self.till)
+        elif bars:
+            self.nests = Nests(self, bars)
 
     def searches(self):
         """List the searches that are to be worked on."""
-        return [self.search] + ([self.purchase] if self.purchase else [])
+        return [self.nests or self.search] + ([self.purchase] if self.purchase else [])
 
     def laid(self):
-        """Lay the best layout found so far."""
-        return self.purchase.best() if self.purchase else Laid(self, self.search.layout)
+        """Lay the best layout found so far; one with nests only where less is paid for it."""
+        if self.purchase:
+            return self.purchase.best()
+        laid = Laid(self, self.search.layout)
+        is_nested = self.nests and self.nests.laid and self.nests.key < self.key_of(laid)
+        return self.nests.laid if is_nested else laid
+
+    def key_of(self, laid):
+        """Tell by what layouts are compared, lower is better: (area left out, what is paid)."""
+        price = 0
+        for number in self.till.numbers:
+            price += self.till.price_of_rows(number, length_of(laid.rows[number]))
+        return laid.area, price
 
     def _lowest_rows(self):
         lowest = {}

@@ -2,6 +2,7 @@
 
 from ...numbers.ordering import in_order
 from ...numbers.rounding import at_most
+from .nested_row import NestedRow
 
 
 class Laid:
@@ -24,8 +25,9 @@ def lay(component, layout):
 
     Returns: for each of its cloths, in order, its rows: [{y, height, strips:
     [{name, strip, x, y, length, width, turned}], pieces: [{extent, count, height,
-    stack, strip}], extent}], highest first and like rows together; pieces are cut
-    off by cross cuts, each with a stack of strips in it.
+    stack, strip, over}], extent}], highest first and like rows together; pieces are cut
+    off by cross cuts, each with a stack of strips in it, and over them, as over tells,
+    more of others: [{extent, height, stack, strip}].
     """
     found = [[] for _ in component.cloths]
     for run in layout:
@@ -35,9 +37,11 @@ def lay(component, layout):
 
 
 def _pieces(component, run):
-    # (height, [(size, count, extent, height, turned, stack)]), highest and widest piece first
+    # (height, [(size, count, extent, height, turned, stack, over)]), highest and widest piece first
     row_type = run.row_type
     cloth = component.cloths[row_type.origin]
+    if isinstance(row_type, NestedRow):
+        return _nested(component, run)
     pieces, highest = [], 0.0
     for size, count in enumerate(run.counts):
         for number, turned, stack in _lying(row_type, size, count):
@@ -46,8 +50,29 @@ def _pieces(component, run):
                     pieces.append((size, number, extent, height, turned, stack))
                     highest = max(highest, height)
     pieces = _few_stacked(pieces, cloth.width)
-    highest = max([height * stack for _, _, _, height, _, stack in pieces] + [highest])
-    return highest, in_order(pieces, lambda piece: (-piece[3], -piece[2], piece[0]))
+    highest = max([height * stack for _, _, _, height, _, stack, _ in pieces] + [highest])
+    return highest, in_order(pieces, _highest_first)
+
+
+def _highest_first(piece):
+    return -piece[3], -piece[2], piece[0]
+
+
+def _nested(component, run):
+    # the same of a row of mixed stacks, the widest strips of each below
+    cloth = component.cloths[run.row_type.origin]
+    pieces, highest = [], 0.0
+    for count, stack in run.row_type.columns_of(run.counts):
+        levels, high = [], 0.0
+        for size, turned, over in stack:
+            for extent, height, way in cloth.ways(component.strips[size]):
+                if way == turned:
+                    levels.append((size, extent, height, turned, over))
+                    high += height * over
+        size, extent, height, turned, over = levels[0]
+        pieces.append((size, count, extent, height, turned, over, levels[1:]))
+        highest = max(highest, high)
+    return highest, in_order(pieces, _highest_first)
 
 
 def _lying(row_type, size, count):
@@ -69,14 +94,14 @@ def _few_stacked(pieces, width):
     found = []
     for size, count, extent, height, turned, stack in in_order(pieces, lambda piece: piece[2] / piece[5]):
         if stack == 1 or at_most(whole, width):
-            found.append((size, count, extent, height, turned, 1))
+            found.append((size, count, extent, height, turned, 1, []))
             continue
         stacks, rest = count // stack, count % stack
         whole -= (count - stacks - (1 if rest else 0)) * extent
         if stacks:
-            found.append((size, stacks, extent, height, turned, stack))
+            found.append((size, stacks, extent, height, turned, stack, []))
         if rest:
-            found.append((size, 1, extent, height, turned, rest))
+            found.append((size, 1, extent, height, turned, rest, []))
     return found
 
 
@@ -87,24 +112,45 @@ def _placed(component, index, rows):
         # the next row starts on the print's repeat, and none follows the last
         height = cloth.row_height(height) if number + 1 < len(rows) else height
         x, strips, cuts = 0.0, [], []
-        for size, count, extent, step, turned, stack in pieces:
-            strip, number = component.strips[size], component.strip_numbers[size]
+        for size, count, extent, step, turned, stack, over in pieces:
+            levels = [(size, extent, step, turned, stack)] + over
             for _ in range(count):
-                for over in range(stack):
-                    strips.append({
-                        "name": strip["name"],
-                        "strip": number,
-                        "x": x + cloth.loss,
-                        "y": y + over * step + cloth.loss,
-                        "length": strip["length"],
-                        "width": strip["width"],
-                        "turned": turned,
-                    })  # fmt: skip
+                strips += _over_each_other(component, cloth, x, y, levels)
                 x += extent
-            cuts.append({"extent": extent, "count": count, "height": step, "stack": stack, "strip": number})
+            levels = [
+                {"extent": own, "height": high, "stack": times, "strip": component.strip_numbers[one]}
+                for one, own, high, _, times in levels
+            ]
+            piece = levels[0]
+            piece.update({"count": count, "over": levels[1:]})
+            cuts.append(piece)
         laid.append({"y": y, "height": height, "strips": strips, "pieces": cuts, "extent": x})
         y += height
     return laid
+
+
+def _over_each_other(component, cloth, x, y, levels):
+    # the strips of one piece, from below
+    strips = []
+    for size, _, step, turned, stack in levels:
+        strip = component.strips[size]
+        for over in range(stack):
+            strips.append({
+                "name": strip["name"],
+                "strip": component.strip_numbers[size],
+                "x": x + cloth.loss,
+                "y": y + over * step + cloth.loss,
+                "length": strip["length"],
+                "width": strip["width"],
+                "turned": turned,
+            })  # fmt: skip
+        y += stack * step
+    return strips
+
+
+def levels_of(piece):
+    """List what lies over each other in a piece, from below: [{extent, height, stack, strip}]."""
+    return [piece] + piece["over"]
 
 
 def length_of(rows):
@@ -123,7 +169,11 @@ def offcuts_of(cloth, rows, length, strips):
         x = 0.0
         for piece in row["pieces"]:
             for _ in range(piece["count"]):
-                high = piece["height"] * piece["stack"]
+                high = 0.0
+                for level in levels_of(piece):
+                    beside, own = piece["extent"] - level["extent"], level["height"] * level["stack"]
+                    found.append((x + level["extent"], row["y"] + high, beside, own))
+                    high += own
                 found.append((x, row["y"] + high, piece["extent"], row["height"] - high))
                 x += piece["extent"]
     if rows:

@@ -18,7 +18,7 @@ class Totals:
     def add(self, component, laid, bars):
         """Add a component, its layout as it is laid, and its BarBound or None."""
         found = component.value_of(laid.rows)
-        bound = component.with_squaring(component.bound(laid.area)) if bars is None else bars.bound
+        bound = component.with_squaring(component.bound(laid.area) if bars is None else bars.bound)
         if bars is None:
             proven = component.is_proven(found, laid.area)
         else:
