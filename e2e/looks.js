@@ -78,6 +78,33 @@
       return wrong;
     },
 
+    // where a column is too narrow, a word or a figure goes on in the next line
+    brokenWords: (selector) => {
+      const range = document.createRange();
+      const isBroken = (node, from, length) => {
+        range.setStart(node, from);
+        range.setEnd(node, from + length);
+        return new Set([...range.getClientRects()].map(({ top }) => Math.round(top))).size > 1;
+      };
+      return all(selector)
+        .flatMap((element) => [...element.childNodes].filter((node) => node.nodeType === 3))
+        .flatMap((node) => [...node.data.matchAll(/\S+/g)].filter(({ 0: word, index }) => isBroken(node, index, word.length)).map(([word]) => word));
+    },
+
+    // fields beside each other stand at one height, also where the name of one takes two lines
+    unevenFields: () =>
+      all('.fields').flatMap((fields) => {
+        const heights = new Map();
+        for (const field of [...fields.children].filter((field) => field.querySelector(':scope > .control'))) {
+          const { top } = field.getBoundingClientRect();
+          const { top: control } = field.querySelector(':scope > .control').getBoundingClientRect();
+          heights.set(top, [...(heights.get(top) ?? []), [name(field), control]]);
+        }
+        return [...heights.values()]
+          .filter((row) => row.some(([, control]) => Math.abs(control - row[0][1]) > 1))
+          .map((row) => row.map(([named]) => named).join(' beside '));
+      }),
+
     // the words chosen are cut off where they take more room than the field has
     cutChoice: (selector) => {
       const field = document.querySelector(selector);

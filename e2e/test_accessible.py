@@ -310,6 +310,7 @@ QUESTIONS = {
     "contrast": lambda screen: look(screen, "lowContrast", CONTRAST),
     "targets": lambda screen: look(screen, "smallTargets", TARGET),
     "letters": lambda screen: look(screen, "smallLetters", LETTERS),
+    "fields": lambda screen: look(screen, "unevenFields"),
     **{size: partial(out_of_place, width=size[0], height=size[1]) for size in SIZES},
 }
 

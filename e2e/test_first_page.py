@@ -170,12 +170,26 @@ def test_the_mark_is_for_every_hand_and_eye(looked):
     assert out_of_place(screen, 320, 640) == []
 
 
+def test_its_tables_are_read_in_large_text(looked):
+    day = max(fact["day"] for fact in ask(looked, "facts", "factsOf", "cash-count"))
+    sizes = looked.devtools()
+    sizes.send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 32}})
+    for path in ("/review/price", "/review/costs", f"/review/{day}"):
+        looked.screen.open(path).page.locator(".review-figures").first.wait_for()
+        assert look(looked.screen, "outOfPlace") == []
+        assert look(looked.screen, "brokenWords", "table *") == []
+    sizes.send("Page.setFontSizes", {"fontSizes": {"standard": 16, "fixed": 13}})
+
+
 def test_a_market_is_held_today_and_a_piece_is_sold_with_four_taps(looked):
     page = looked.screen.start_at("/sell").page
     page.get_by_role("button", name="Open ").first.tap()
     tiles = page.locator(".sell-tiles button[data-product]")
     expect(tiles.first).to_be_visible()
     assert tiles.count() >= 15
+    # so many left are told in one line
+    heights = "(all) => all.map((left) => left.getBoundingClientRect().height)"
+    assert max(page.locator(".sell-tile small").evaluate_all(heights)) < 20
     tiles.first.tap()
     page.locator("[data-pay=cash]").first.tap()
     page.locator(".sell-last-sale").wait_for()
@@ -257,5 +271,6 @@ def test_the_places_stand_apart_in_large_text(phone):
     for width in (320, 390):
         page.set_viewport_size({"width": width, "height": 640})
         words = page.evaluate(WORDS_OF_PLACES)
-        assert all(after[0] - before[1] > 4 for before, after in zip(words, words[1:], strict=False)), words
+        assert all(after[0] - before[1] > 8 for before, after in zip(words, words[1:], strict=False)), words
+        assert words[0][0] > 4 and words[-1][1] < width - 4, words
         assert look(phone.screen, "outOfPlace") == []

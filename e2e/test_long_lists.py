@@ -1,8 +1,11 @@
 """Long lists come in groups, the newest first, with the way to add another above them."""
 
+import pytest
 from playwright.sync_api import expect
 
+from .looks import look
 from .shop import act, ask
+from .stall import a_cloth, opened_stall
 
 ADD = "main a.button.main"
 
@@ -75,3 +78,29 @@ def test_what_was_bought_before_is_folded_under_what_is_to_buy(screen, phone):
     expect(page.locator("[data-line] strong")).to_have_text(["thread, rust"])
     page.locator("[data-group] summary").tap()
     expect(page.locator("[data-group] [data-line] strong")).to_have_text(["needles"])
+
+
+LONG_WORD = "Donaudampfschifffahrtsgesellschaftskapitaensmuetzenstoff"
+
+
+@pytest.mark.parametrize("phone_width", [320, 390])
+def test_a_name_of_one_long_word_stays_on_the_page(phone, phone_width):
+    stall = opened_stall(phone)
+    screen, page = phone.screen, phone.screen.page
+    cloth = act(phone, "describeNew", "cloth", a_cloth(LONG_WORD))
+    product = {"size": stall.size["Petite"], "cloth": cloth, "price": 450, "group": "Petite"}
+    product = act(phone, "describeNew", "product", product)
+    found = {"place": stall.place, "product": product, "quantity": 3, "reason": "found"}
+    act(phone, "state", "set-aside", {**found, "day": ask(phone, "clock", "today")})
+    act(phone, "describeNew", "list-line", {"name": LONG_WORD})
+    page.set_viewport_size({"width": phone_width, "height": 844})
+    for path in ("/buy", "/buy/list", "/buy/cloths", "/buy/fabric-per-dozen", "/settings", "/settings/cloth",
+                 f"/settings/cloth/{cloth}", "/settings/product", "/count/stock",
+                 "/sell/goods"):  # fmt: skip
+        screen.open(path)
+        expect(page.locator("main")).to_contain_text(LONG_WORD)
+        assert look(screen, "outOfPlace") == [], (path, look(screen, "outOfPlace"))
+    page = screen.open("/sell").page
+    page.locator(f"[data-product='{product}']").tap()
+    page.locator("[data-pay=cash]:enabled").first.wait_for()
+    assert look(screen, "outOfPlace") == []

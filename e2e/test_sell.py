@@ -477,6 +477,56 @@ def test_what_came_back_without_anything_going_out_says_what_to_do(page, stall, 
     expect(page.locator("[data-pay=none]")).to_be_visible()
 
 
+def test_what_comes_back_leads_on_to_what_goes_out_and_the_next_basket_is_a_sale(phone, page, stall, tap):
+    tap(tile(stall, GRAND))
+    tap(".more summary")
+    tap("[data-mode-of=swap]")
+    tap(tile(stall, EVERYDAY))
+    # paid while what is tapped still comes back
+    total(page, 300)
+    tap("[data-pay=card]")
+    kept(page)
+    expect(page.locator(".mode")).to_have_count(0)
+    tap("[data-mode-of=swap]")
+    tap(tile(stall, EVERYDAY))
+    # a tap on a tile would be another that comes back
+    expect(page.locator("[data-no-lines]")).to_have_count(0)
+    tap("[data-goes-out]")
+    expect(page.locator("[data-no-lines]")).to_be_visible()
+    tap(tile(stall, LAWN))
+    expect(page.locator(".sell-basket [data-line]")).to_have_count(2)
+    tap("[data-pay=none]")
+    kept(page)
+    assert [len(sale["returned"]) for sale in sales(phone)] == [1, 1]
+
+
+def test_the_dock_says_what_a_tap_does_in_each_mode(page, stall, tap):
+    dock = page.locator(".sell-till")
+    expect(dock).to_have_text("Tap what is sold, then how it was paid.")
+    tap(".more summary")
+    for mode, says in (
+        ("asked-for", "Tap what was asked for."),
+        ("swap", "Tap what comes back; then Done, and what goes out."),
+        ("spoilt", "Tap what is spoilt: one piece a tap."),
+        ("given", "Tap what is given away."),
+        ("lost", "Tap what is lost."),
+    ):
+        tap(f"[data-mode-of={mode}]")
+        expect(dock).to_have_text(says)
+        page.get_by_role("button", name="Done").tap()
+    expect(dock).to_have_text("Tap what is sold, then how it was paid.")
+
+
+def test_more_is_added_to_what_is_sold_from_the_stall(phone, page, stall, tap):
+    tap(".more summary")
+    page.get_by_role("link", name="Add to what you sell").tap()
+    phone.screen.wait_for_title("What you sell")
+    page.fill("#cloth-0", "Fog gauze")
+    page.locator("[data-add-goods='3']").tap()
+    phone.screen.wait_for_title("Sandholt Quay")
+    expect(page.locator("[data-product]", has_text="Fog gauze")).to_have_count(3)
+
+
 def test_the_difference_of_a_swap_is_paid_with_the_same_buttons(phone, page, stall, tap):
     swapped(page, stall, tap, EVERYDAY, GRAND)
     total(page, 300)
@@ -691,6 +741,17 @@ def test_eight_lines_leave_the_pay_buttons_in_sight(phone, page, stall, tap, wid
     # what a row has no room for is a swipe away: other sums that are handed over, never cash, card or other
     total(page, 5250)
     page.wait_for_function(f"() => ({HIDDEN})().every((words) => words.includes('change'))")
+
+
+def test_a_row_of_tiles_stays_in_sight_on_a_small_phone(page, stall, tap):
+    page.set_viewport_size({"width": 320, "height": 568})
+    for what in (EVERYDAY, LAWN, GRAND):
+        tap(tile(stall, what))
+    total(page, 2100)
+    dock = page.locator(".sell-till").bounding_box()
+    assert dock["y"] > 6.25 * 16
+    # the sum stands beside its word
+    assert page.locator(".sell-total").bounding_box()["height"] < 60
 
 
 def test_a_wrong_clock_is_said_where_times_matter(phone, page, stall):

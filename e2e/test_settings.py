@@ -204,6 +204,16 @@ def test_a_booking_of_two_days_is_called_by_both(phone):
     ).to_have_text("Stall, Sat 5 Dec to Sun 6 Dec")
 
 
+def test_a_day_of_another_year_has_no_comma_behind_its_weekday(phone):
+    phone.screen.open("/settings")
+    assert ask(phone, "naming", "dayInWords", "2025-12-07") == "Sun 7 Dec 2025"
+
+
+def test_the_room_left_is_told_in_a_unit_that_is_read_at_a_glance(phone):
+    room = phone.screen.open("/settings").page.locator("dl.facts div", has_text="Room left").locator("dd")
+    expect(room).to_have_text(re.compile(r"^\d{1,3} (MB|GB)$"))
+
+
 def test_what_is_archived_is_brought_back_later(phone):
     phone.screen.open("/settings")
     place = act(phone, "describeNew", "place", {"name": "Barn", "use": "home"})

@@ -17,6 +17,12 @@ def fabric(screen):
     return screen
 
 
+@pytest.mark.parametrize("path", ["/buy/pieces", "/buy/cloths"])
+def test_with_nothing_saved_the_first_is_worked_out(screen, path):
+    page = screen.open(path).page
+    expect(page.get_by_role("link", name="Work out the first")).to_be_visible()
+
+
 def test_a_cloth_saved_without_a_price_does_not_take_the_last_ones(fabric):
     cloth = dict(CLOTHS_TYPED["Seagrass lawn"])
     fabric.fill({**cloth, "price": ""})

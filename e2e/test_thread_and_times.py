@@ -30,7 +30,7 @@ def test_thread_that_is_missing_goes_on_the_list_and_comes_home_from_it(batch, p
     thread = page.locator(f"[data-thread='{batch.thread}']")
     # 18 × 2 × ((482 + 110) × 1.25 + 2 × 100) × 1.15 mm, none at home
     expect(thread).to_have_attribute("data-length", "38916")
-    expect(thread).to_contain_text("18 pieces take 38.92 m")
+    expect(thread).to_contain_text("18 pieces take 39 m")
     thread.get_by_role("button", name="Put on the list").tap()
     screen.said("On the list")
     [line] = [row for row in ask(phone, "records", "records", "list-line") if row["thread"]]
@@ -47,12 +47,12 @@ def test_an_opened_spool_is_weighed(batch, phone, screen):
     page = screen.open("/make/thread").page
     thread = page.locator(f"[data-thread='{batch.thread}']")
     thread.locator("summary").tap()
-    for name, grams in (("grams", "34"), ("empty", "10"), ("tex", "40")):
+    for name, grams in (("grams", "34.5"), ("empty", "10"), ("tex", "40")):
         thread.locator(f"[name={name}]").fill(grams)
     thread.get_by_role("button", name="Save").tap()
     screen.said("Sea green is weighed")
-    # 24 g of 40 g a kilometre
-    expect(thread).to_contain_text("600 m at home")
+    # 24.5 g of 40 g a kilometre, in whole metres
+    expect(thread).to_contain_text("612 m at home")
 
 
 def test_a_cloth_of_the_plan_is_sewn_with_the_thread_that_is_chosen(batch, phone, screen):

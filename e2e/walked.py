@@ -29,7 +29,8 @@ def walk(start_chromium, visited, folder, fill, screens):
             _note(told[question], name, judge(phone.screen))
     phone.devtools().send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
     for name in screens(phone, filled):
-        _note(told[LARGE], name, look(phone.screen, "outOfPlace"))
+        wrong = [*look(phone.screen, "outOfPlace"), *look(phone.screen, "brokenWords", "table *")]
+        _note(told[LARGE], name, wrong)
     phone.switch_off()
     assert phone.trouble == []
     return told

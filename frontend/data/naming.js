@@ -10,7 +10,8 @@ const daysWritten = (day, how) => written(`${day} ${JSON.stringify(how)}`, () =>
 export function dayInWords(day) {
   if (!day) return '';
   const year = Number(`${day}`.slice(0, 4)) === new Date().getFullYear() ? undefined : 'numeric';
-  return daysWritten(day, { weekday: 'short', day: 'numeric', month: 'short', year });
+  // with a year British English sets a comma behind the weekday; names of bookings have one already
+  return daysWritten(day, { weekday: 'short', day: 'numeric', month: 'short', year }).replace(/^(\p{L}+), /u, '$1 ');
 }
 
 /** The local days of a booking, the first and the last of several: Sat 28 Nov to Sun 29 Nov. */

@@ -18,14 +18,19 @@ export async function askToPersist() {
   if (!(await navigator.storage.persisted())) await navigator.storage.persist();
 }
 
-/** What was granted, in words, and how much room is left in MB (null if unknown). */
+/** What was granted, and how much room is left (null if unknown), in words. */
 export async function storageState() {
   const storage = navigator.storage;
-  if (!storage?.persisted) return { words: 'This browser does not say', roomMb: null };
+  if (!storage?.persisted) return { words: 'This browser does not say', room: null };
   const persisted = await storage.persisted();
   const { quota, usage } = await storage.estimate();
   return {
     words: persisted ? 'Granted: kept until you delete it' : 'Not granted: install Boltfair, so that it stays',
-    roomMb: quota ? Math.round((quota - usage) / 1e6) : null,
+    room: quota ? bytesInWords(quota - usage) : null,
   };
+}
+
+function bytesInWords(bytes) {
+  const [per, unit] = bytes < 1e9 ? [1e6, 'MB'] : [1e9, 'GB'];
+  return `${Math.floor(bytes / per).toLocaleString()} ${unit}`;
 }

@@ -4,7 +4,7 @@ from ..declaring.errors import problem
 from ..declaring.spec import NEEDED, Field
 from .kinds import ARCHIVED, MOST_LINES, Kind, link, money, quantity, words
 
-DAY_OF_IT = Field("day", "day", "Local date")
+DAY_OF_IT = Field("day", "day", "A day it is held on")
 # there and back
 TRIPS = 2
 
@@ -17,8 +17,8 @@ MARKET_TERMS = [
     Field("fee_percent", "percent", "Share of takings paid as fee", None, label="share of takings"),
     money("other", "What else it costs each time, beside the fee, the way and expenses you record",
           default=None, label="other costs"),
-    Field("opens", "text", "Opening time, HH:MM", None, most=5, shape="time"),
-    Field("closes", "text", "Closing time, HH:MM", None, most=5, shape="time"),
+    Field("opens", "text", "When it opens", None, most=5, shape="time"),
+    Field("closes", "text", "When it closes", None, most=5, shape="time"),
     Field("distance_km", "count", "Distance from home, in km", None, label="distance", highest=20000),
     Field("trips", "count", "How often that way is gone each time; 2, there and back, where nothing is said",
           None, highest=100),

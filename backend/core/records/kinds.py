@@ -244,7 +244,7 @@ GOODS = [
 ]
 ARCHIVED = Field("archived", "flag", "Archived: no longer offered", False)
 # facts carry the day as it was at the stall, wherever they are read
-DAY = Field("day", "day", "Local date it happened on")
+DAY = Field("day", "day", "The day it happened")
 PAYMENTS = ("cash", "card", "other", "none")
 GOODS_END = ("table", "spoilt")
 SET_ASIDE = ("spoilt", "given", "lost", "found")

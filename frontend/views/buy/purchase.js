@@ -16,8 +16,8 @@ const FIELDS = {
   length: { help: 'As the shop cut it' },
   amount: { label: 'paid', help: 'For all of it, tax included' },
   tax: { help: 'Tax in it, where that comes back to you' },
-  box: { label: 'cash box', help: 'Where the money came out of one' },
-  booking: { label: 'market', help: 'Where it was for one' },
+  box: { label: 'cash box', help: 'The box the money came out of, if any' },
+  booking: { label: 'market', help: 'The market it was for, if any' },
 };
 const NAMES = MATERIALS.map(([kind]) => kind);
 const BESIDE = ['amount', 'tax', 'day', 'box', 'booking'];

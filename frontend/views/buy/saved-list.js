@@ -13,7 +13,7 @@ export function SavedList({ kind, title, from, empty }) {
   const found = records(kind);
   return html`
     <h1>${title}</h1>
-    <p><a class="button" href=${from}>Work out another</a></p>
+    <p><a class="button" href=${from}>${found.length ? 'Work out another' : 'Work out the first'}</a></p>
     ${found.length === 0 && html`<p class="lead">${empty}</p>`}
     <ul class="lines">
       ${found.map((record) => html`<${Saved} key=${record.id} kind=${kind} record=${record} />`)}

@@ -18,6 +18,8 @@ import { Missing, thereAndBack } from '../parts/way-back.js';
 import { useRecordForm } from '../settings/record-form.js';
 
 const WEIGHED = ['grams', 'empty', 'tex'];
+// nobody reads a spool off more closely
+const METRE = 1000;
 
 export function Thread() {
   useRecords();
@@ -40,7 +42,7 @@ export function Thread() {
 
 function Threads({ threads }) {
   const words = useLengths(
-    threads.flatMap(({ length, at_home: home }) => [length, home]),
+    threads.flatMap(({ length, at_home: home }) => [Math.ceil(length / METRE) * METRE, Math.floor(home / METRE) * METRE]),
     'm',
   );
   return html`<ul class="lines">${threads.map((row, index) => html`<${OfOne} key=${row.thread} row=${row} takes=${words[2 * index]} home=${words[2 * index + 1]} />`)}</ul>`;

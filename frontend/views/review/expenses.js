@@ -65,7 +65,7 @@ export function Expense() {
 const FIELDS = {
   what: { label: 'what for', help: 'Parking, lunch, postage' },
   amount: { label: 'paid', help: 'For all of it' },
-  booking: { label: 'market', help: 'Where it was for one' },
-  box: { label: 'cash box', help: 'Where the money came out of one' },
+  booking: { label: 'market', help: 'The market it was for, if any' },
+  box: { label: 'cash box', help: 'The box the money came out of, if any' },
 };
 const fieldNames = () => ['what', 'amount', 'booking', 'day', 'box'];

@@ -139,7 +139,7 @@ function Chosen({ choices, set }) {
   return html`
     <section class="plain">
       <h2>How it is sold</h2>
-      <div class="fields">
+      <div class="opening">
         ${
           taxed &&
           html`<${Choice} id="tax" name="tax" label="Tax" value=${choices.tax_included === false ? 'top' : 'inside'} set=${(value) => set('tax_included', value === 'inside')}

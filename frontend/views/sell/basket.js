@@ -11,7 +11,8 @@ import { Stepper } from '../parts/stepper.js';
 import { thereAndBack } from '../parts/way-back.js';
 import { Discount } from './more.js';
 
-export function Basket({ till }) {
+/** `goOn`, while what comes back is tapped: leads to what goes out for it. */
+export function Basket({ till, goOn }) {
   // what has the dock beside the total: to pay, the lines alone, or a discount
   const [view, setView] = useState('pay');
   const offers = useRef();
@@ -45,7 +46,7 @@ export function Basket({ till }) {
     <p class="total sell-total">
       <button type="button" class="quiet" data-pieces=${pieces} aria-expanded=${view === 'lines'} onClick=${() => toggle('lines')}>${countInWords(pieces, 'piece')}</button>
       ${made.lines.length > 0 && html`<${Due} price=${price} swap=${made.returned.length > 0} />`}</p>
-    ${view === 'pay' ? html`<${Pay} till=${till} />` : html`<button type="button" class="main" data-back onClick=${() => setView('pay')}>Back to paying</button>`}
+    ${view === 'pay' ? html`<${Pay} till=${till} goOn=${goOn} />` : html`<button type="button" class="main" data-back onClick=${() => setView('pay')}>Back to paying</button>`}
   `;
 }
 
@@ -87,6 +88,9 @@ function Line({ line, total, put, back = false }) {
   `;
 }
 
+// in one line, whatever stands before it
+const less = (amount) => `−\u00a0${showMoney(amount)}\u00a0×`;
+
 // offers apply by themselves; a tap takes one off this basket, or puts it back, as it does with a discount
 function Offers({
   till: {
@@ -107,7 +111,7 @@ function Offers({
         (
           use,
         ) => html`<button type="button" tabindex="-1" class="chip" data-offer=${use.id} data-late=${late || undefined} aria-label=${`Take the offer off: ${use.name}`}
-      onClick=${() => refuse(use.id)}>${use.name}, − ${showMoney(use.saving)} ×</button>`,
+      onClick=${() => refuse(use.id)}>${use.name}, ${less(use.saving)}</button>`,
       )}
     ${made.refused.map((id) => html`<button type="button" tabindex="-1" class="chip" data-refused=${id} onClick=${() => allow(id)}>Use ${recordById('offer', id)?.name}</button>`)}
     ${cheaper.map(
@@ -117,12 +121,12 @@ function Offers({
         off,
         reason,
       }) => html`<button type="button" tabindex="-1" class="chip" data-cheaper=${key} aria-label=${`${name} at its price again`}
-      onClick=${() => inFull(key)}>${reason || name}, − ${showMoney(off)} ×</button>`,
+      onClick=${() => inFull(key)}>${reason || name}, ${less(off)}</button>`,
     )}
     ${
       made.off > 0 &&
       html`<button type="button" tabindex="-1" class="chip" data-cheaper="" aria-label="The basket at its price again"
-      onClick=${() => change((now) => ({ ...now, off: 0, reason: '' }))}>${made.reason || 'Discount'}, − ${showMoney(made.off)} ×</button>`
+      onClick=${() => change((now) => ({ ...now, off: 0, reason: '' }))}>${made.reason || 'Discount'}, ${less(made.off)}</button>`
     }
   `;
 }
@@ -135,6 +139,7 @@ function Pay({
     pay,
     shown: { made, price },
   },
+  goOn,
 }) {
   const sums = useRef();
   const arrows = useArrows(sums);
@@ -147,7 +152,10 @@ function Pay({
     return html`<p class="hint">Money goes back for a sale alone: find it in <a href="/sell/today">Today's sales</a>.</p>`;
   }
   if (!made.lines.length)
-    return html`<p class="hint" data-no-lines>Tap what goes out for it.${mayGiveBack() && html` Money back without a swap: <a href="/sell/refund">Give money back</a>`}</p>`;
+    return html`
+      ${goOn ? html`<button type="button" class="main" data-goes-out onClick=${goOn}>Now what goes out</button>` : html`<p class="hint" data-no-lines>Tap what goes out for it.</p>`}
+      ${mayGiveBack() && html`<p class="hint">Money back without a swap: <a href="/sell/refund">Give money back</a></p>`}
+    `;
   const back = price?.due < 0;
   if (price) shown.current = back ? [] : price.cash.ways.slice(1);
   return html`

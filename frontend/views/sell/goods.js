@@ -51,7 +51,7 @@ export function Goods() {
       <${Cloths} draft=${draft} change=${change} grid=${grid} problems=${told} />
       ${grid.sizes.length > 0 && grid.cloths.length > 0 && html`<${Cells} draft=${draft} change=${change} grid=${grid} />`}
       <p class="hint">Measures of a new size begin with the usual ones; those of a cloth are asked for when you buy or cut.</p>
-      <div class="dock"><button type="submit" class="main" data-add-goods=${added} disabled=${!added}>${added ? `Add ${productsInWords(added)}` : 'Nothing to add yet'}</button></div>
+      <div class="dock next-steps"><button type="submit" class="main" data-add-goods=${added} disabled=${!added}>${added ? `Add ${productsInWords(added)}` : 'Nothing to add yet'}</button></div>
     </form>
   `;
 }

@@ -12,6 +12,7 @@ import { ClockOff, say, useOnce } from '../parts/notice.js';
 import { SmallParts } from '../parts/small-parts.js';
 import { useRecords } from '../parts/use-records.js';
 import { thereAndBack } from '../parts/way-back.js';
+import { ADD_GOODS } from './more.js';
 import { Nothing, Stall } from './stall.js';
 
 export function SellHome() {
@@ -51,6 +52,7 @@ function Opening({ open }) {
     `
     }
     <${OnTheSpot} open=${open} />
+    ${mayAdd('product') && html`<p><a href="/sell/goods">${ADD_GOODS}</a></p>`}
     <${SmallParts} />
   `;
 }

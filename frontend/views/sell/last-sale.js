@@ -12,14 +12,15 @@ function paidInWords({ payment, amount, back }) {
   return `${showMoney(amount)} ${back ? 'given back ' : ''}${PAID[payment]}`;
 }
 
-export function LastSale({ last, forget }) {
+/** `asks`: what is to be tapped, where that is no sale. */
+export function LastSale({ last, forget, asks }) {
   const [late, setLate] = useState(false);
   useEffect(() => {
     setLate(false);
     const timer = setTimeout(() => setLate(true), UNDO_MS);
     return () => clearTimeout(timer);
   }, [last?.id]);
-  if (!last) return html`<p class="hint">Tap what is sold, then how it was paid.</p>`;
+  if (!last || (asks && late)) return html`<p class="hint">${asks ?? 'Tap what is sold, then how it was paid'}.</p>`;
   return html`
     <div class="sell-last-sale" role="status" data-sale=${last.id}>
       <p><strong>${paidInWords(last)}</strong> <${KeptState} id=${last.id} /></p>

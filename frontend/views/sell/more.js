@@ -3,6 +3,7 @@ import { countInWords } from '../../data/naming.js';
 import { useState } from 'preact/hooks';
 import { html } from 'htm/preact';
 import { factsOfDay, takingsOf } from '../../data/facts.js';
+import { mayAdd } from '../../data/records.js';
 import { keepFloat, withOther } from '../../data/till.js';
 import { AmountForm, NOTHING_TYPED, onceKept } from '../parts/amount-form.js';
 import { paymentInWords, showMoney } from '../parts/money.js';
@@ -18,6 +19,9 @@ export const MODES = {
   given: { label: 'Given away', asks: 'Tap what is given away' },
   lost: { label: 'Lost', asks: 'Tap what is lost' },
 };
+
+/** Where more comes into what is sold. */
+export const ADD_GOODS = 'Add to what you sell';
 
 export function More({ till, where, setMode, close }) {
   const [open, setOpen] = useState(false);
@@ -41,7 +45,8 @@ function Inside({ till, where, setMode, close }) {
       html`<${Float} where=${where} />
       <p class="next-steps"><a class="button" href=${`/review/${where.day}/moved/${where.box}?booking=${where.booking}`}>Money in or out of the box</a></p>`
     }
-    <p class="next-steps"><a class="button" href="/sell/refund">Give money back</a></p>
+    <p class="next-steps"><a class="button" href="/sell/refund">Give money back</a>
+      ${mayAdd('product') && html`<a class="button" href="/sell/goods">${ADD_GOODS}</a>`}</p>
     <${Takings} where=${where} />
     <button type="button" class="quiet" onClick=${close}>Close the stall on this phone</button>
   `;
@@ -103,6 +108,6 @@ function TakingsNow({ day }) {
   if (!told) return null;
   return html`
     <p><strong class="number" data-takings=${told.amount}>${showMoney(told.amount)}</strong> ${countInWords(told.sales, 'sale')}, ${countInWords(told.pieces, 'piece')}${told.refunds > 0 && `, ${showMoney(told.given_back)} given back`}</p>
-    <ul class="lines">${told.payments.map((row) => html`<li>${paymentInWords(row)} <span class="number">${showMoney(row.amount)}</span></li>`)}</ul>
+    <ul class="lines">${told.payments.map((row) => html`<li><span>${paymentInWords(row)}</span> <span class="number">${showMoney(row.amount)}</span></li>`)}</ul>
   `;
 }

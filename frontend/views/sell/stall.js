@@ -49,7 +49,7 @@ export function Stall({ where, close }) {
   const stand = useRef();
   useWakeLock();
   // drawn again only with what it shows
-  const dock = useMemo(() => html`<${Basket} till=${till} />`, [till.shown]);
+  const dock = useMemo(() => html`<${Basket} till=${till} goOn=${mode === 'swap' ? () => setMode('sell') : null} />`, [till.shown, mode]);
   const list = LISTS[mode];
   const put = (thing, pieces) => {
     touched.current = thing.key;
@@ -68,6 +68,10 @@ export function Stall({ where, close }) {
   };
   const empty = isEmpty(till.shown.made);
   useTileInSight(stand, touched, empty);
+  // what the next one taps is sold again
+  useEffect(() => {
+    if (empty) setMode((now) => (now === 'swap' ? 'sell' : now));
+  }, [empty]);
   return html`
     <div class="sell-stall" ref=${stand}>
       <div class="sell-stall-top">
@@ -90,7 +94,7 @@ export function Stall({ where, close }) {
           asking
             ? html`<${HowMany} key=${asking.thing.key} ...${asking} add=${answered} close=${() => answered(0)} />`
             : empty
-              ? html`<${LastSale} last=${till.shown.last} forget=${till.forget} />`
+              ? html`<${LastSale} last=${till.shown.last} forget=${till.forget} asks=${MODES[mode]?.asks} />`
               : dock
         }
       </div>

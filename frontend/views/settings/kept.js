@@ -38,7 +38,7 @@ export function Kept() {
         ${rejected > 0 && html`<div><dt>To check</dt><dd><a href="#check">${rejected}</a></dd></div>`}
         <div><dt>Opens without a signal</dt><dd data-without-signal=${offlineState()}>${WITHOUT_SIGNAL[offlineState()]}</dd></div>
         <div><dt>Safe from clearing</dt><dd>${storage.words}</dd></div>
-        ${storage.roomMb && html`<div><dt>Room left</dt><dd>${storage.roomMb} MB</dd></div>`}
+        ${storage.room && html`<div><dt>Room left</dt><dd>${storage.room}</dd></div>`}
       </dl>
       ${count > 0 && html`<${Waiting} count=${count} />`}
       <p class="hint">Everything is saved on this phone. Save a copy now and then, and put it somewhere else.</p>

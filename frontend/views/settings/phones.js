@@ -69,7 +69,7 @@ function Pair() {
     <form onSubmit=${submit} data-pair>
       <div class="fields">
         <${Text} id="pair-code" label="code" value=${code} set=${setCode} most="14" />
-        <${Text} id="pair-name" label="what to call this phone" value=${name} set=${setName} most="60" />
+        <${Text} id="pair-name" label="name of this phone" value=${name} set=${setName} most="60" />
         ${
           !paired &&
           count > 0 &&
