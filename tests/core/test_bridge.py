@@ -213,7 +213,16 @@ LIKELY = {
     "usual_float": some.integers(0, 10**6),
     "counted": some.lists(some.fixed_dictionaries({"value": PIECES, "count": PIECES}), max_size=3),
     "planned": some.lists(some.fixed_dictionaries({"product": WORD, "quantity": PIECES}), max_size=2),
-    "noon": some.integers(0, 9),
+    "markets": some.lists(
+        some.fixed_dictionaries({
+            "day": some.sampled_from(["2026-11-28", ""]),
+            "booking": WORD,
+            "noon": some.integers(0, 9),
+            "since": some.sampled_from(["2026-11-28", ""]),
+        })
+        | ANYTHING,
+        max_size=3,
+    ),
     "days_sold": some.lists(
         some.fixed_dictionaries({
             "day": some.just("2026-11-28"), "booking": some.none() | WORD, "hours": some.integers(0, 9),
