@@ -149,6 +149,7 @@ def like_rows(rows):
 
 def test_the_first_screen_of_make_comes_whole_so_that_nothing_moves_under_a_finger(table, phone):
     phone.context.add_init_script(HELD)
+    table.reload()
     cut_six(table)
     page = table.page
     page.evaluate("() => sessionStorage.setItem('held', 'waiting_strips')")

@@ -175,7 +175,7 @@ def test_its_tables_are_read_in_large_text(looked):
     sizes = looked.devtools()
     sizes.send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 32}})
     for path in ("/review/price", "/review/costs", f"/review/{day}"):
-        looked.screen.open(path).page.locator(".review-figures").first.wait_for()
+        looked.screen.start_at(path).page.locator(".review-figures").first.wait_for()
         assert look(looked.screen, "outOfPlace") == []
         assert look(looked.screen, "brokenWords", "table *") == []
     sizes.send("Page.setFontSizes", {"fontSizes": {"standard": 16, "fixed": 13}})
@@ -188,6 +188,7 @@ def test_a_market_is_held_today_and_a_piece_is_sold_with_four_taps(looked):
     expect(tiles.first).to_be_visible()
     assert tiles.count() >= 15
     # so many left are told in one line
+    page.locator(".sell-tile small").first.wait_for()
     heights = "(all) => all.map((left) => left.getBoundingClientRect().height)"
     assert max(page.locator(".sell-tile small").evaluate_all(heights)) < 20
     tiles.first.tap()

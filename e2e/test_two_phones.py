@@ -46,7 +46,7 @@ def takings_of(phone):
 DAYS = """async (latest) => {
   const { daysOfFacts } = await import('/data/facts.js');
   const days = [];
-  for await (const day of daysOfFacts(latest)) days.push(day);
+  for await (const [day] of daysOfFacts(latest)) days.push(day);
   return days;
 }"""
 
@@ -93,10 +93,10 @@ def test_days_of_other_facts_however_many_hold_up_no_look_back(paired):
 
 LOOKED_AT = """async (most) => {
   const read = [];
-  const { getAll } = IDBIndex.prototype;
-  IDBIndex.prototype.getAll = function (key, ...more) {
+  const { getAllKeys } = IDBIndex.prototype;
+  IDBIndex.prototype.getAllKeys = function (key, ...more) {
     if (this.name === 'days') read.push(key);
-    return getAll.call(this, key, ...more);
+    return getAllKeys.call(this, key, ...more);
   };
   return { ...(await (await import('/data/reviewing.js')).daysTaken(most)), read };
 }"""
