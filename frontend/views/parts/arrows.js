@@ -7,14 +7,18 @@ const buttonsIn = (list) => [...list.querySelectorAll('[tabindex]:not(:disabled)
 /** What a list, whose buttons have tabindex -1, needs for it: {onKeyDown, onFocusIn}. */
 export function useArrows(list) {
   useLayoutEffect(() => {
-    const found = list.current ? buttonsIn(list.current) : [];
-    if (found.length && !found.some((button) => button.tabIndex === 0)) found[0].tabIndex = 0;
+    // each change looks here, and hardly ever finds none
+    if (!list.current || list.current.querySelector('[tabindex="0"]:not(:disabled)')) return;
+    const [first] = buttonsIn(list.current);
+    if (first) first.tabIndex = 0;
   });
   return { onKeyDown: go, onFocusIn: stay };
 }
 
 function stay({ currentTarget, target }) {
-  for (const button of buttonsIn(currentTarget)) button.tabIndex = button === target ? 0 : -1;
+  if (target.tabIndex === 0 || !target.matches('[tabindex]')) return;
+  for (const button of currentTarget.querySelectorAll('[tabindex="0"]')) button.tabIndex = -1;
+  target.tabIndex = 0;
 }
 
 function go(event) {
