@@ -101,7 +101,7 @@ def test_storage_that_stays_is_asked_for_once_there_is_something_to_lose(visitin
     screen.answers("strip-length", {"loop": 170})
     assert screen.page.evaluate("asked") == 0
     screen.save("piece", "Odd")
-    screen.page.wait_for_function("asked === 1")
+    screen.page.wait_for_function("() => asked === 1")
     screen.fill({"loop": "171"})
     screen.save("piece", "Odder")
     screen.settle()

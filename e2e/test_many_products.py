@@ -72,7 +72,7 @@ def shown(page):
 
 def enlarge(phone, page):
     phone.devtools().send("Page.setFontSizes", {"fontSizes": LARGE})
-    page.wait_for_function("getComputedStyle(document.documentElement).fontSize === '32px'")
+    page.wait_for_function("() => getComputedStyle(document.documentElement).fontSize === '32px'")
 
 
 def test_a_size_and_a_cloth_are_found_by_one_choice_each(page):
@@ -285,7 +285,7 @@ def test_axe_finds_nothing_where_bars_stick(phone, page):
 
 def test_large_words_leave_a_row_of_tiles_beside_a_basket_of_two(phone, page):
     enlarge(phone, page)
-    page.wait_for_function(f"({TILES_IN_SIGHT})() >= 0")
+    page.wait_for_function(f"() => ({TILES_IN_SIGHT})() >= 0")
     tile(page, "Grand Fog gauze").tap()
     total(page, 500)
     assert page.evaluate(TILES_IN_SIGHT) >= 1

@@ -84,23 +84,27 @@ def test_the_dock_and_the_notice_stand_above_a_keyboard_that_lies_on_the_page(ph
     page.evaluate(SAY, "Kept")
     expect(page.locator(".notice")).to_be_visible()
     page.evaluate(KEYBOARD, 336)
-    page.wait_for_function(f"({ABOVE})('.notice', {{ top: innerHeight - 336 }})")
-    page.wait_for_function(f"({ABOVE})('.dock', document.querySelector('.notice').getBoundingClientRect())")
+    page.wait_for_function(f"() => ({ABOVE})('.notice', {{ top: innerHeight - 336 }})")
+    page.wait_for_function(
+        f"() => ({ABOVE})('.dock', document.querySelector('.notice').getBoundingClientRect())"
+    )
     page.evaluate(KEYBOARD, 0)
-    page.wait_for_function(f"!({ABOVE})('.notice', {{ top: innerHeight - 336 }})")
+    page.wait_for_function(f"() => !({ABOVE})('.notice', {{ top: innerHeight - 336 }})")
 
 
 def test_touches_are_listened_to_so_that_an_iphone_shows_what_is_pressed(phone):
     phone.context.add_init_script(LISTENERS)
-    phone.screen.start_at("/buy").page.wait_for_function("touches.includes(true)")
+    phone.screen.start_at("/buy").page.wait_for_function("() => touches.includes(true)")
 
 
 def test_a_notice_of_many_lines_covers_nothing_of_the_dock(phone, selling):
     page = phone.screen.page
     page.evaluate(SAY, "What was recorded here is said in many words, " * 5)
     expect(page.locator(".notice")).to_contain_text("many words")
-    page.wait_for_function("document.querySelector('.notice').offsetHeight > 90")
-    page.wait_for_function(f"({ABOVE})('.dock', document.querySelector('.notice').getBoundingClientRect())")
+    page.wait_for_function("() => document.querySelector('.notice').offsetHeight > 90")
+    page.wait_for_function(
+        f"() => ({ABOVE})('.dock', document.querySelector('.notice').getBoundingClientRect())"
+    )
 
 
 def test_it_is_said_whether_the_app_opens_without_a_signal(server, new_phone):
@@ -120,7 +124,7 @@ def test_storage_that_stays_is_asked_for_again_on_another_day(phone):
         assert phone.screen.page.evaluate("asked") == asked
     ask(phone, "store/remembered", "remember", "asked-to-persist", "2026-01-01 false")
     act(phone, "describeNew", "cash-box", {"name": "Red tin"})
-    phone.screen.page.wait_for_function("asked === 2")
+    phone.screen.page.wait_for_function("() => asked === 2")
 
 
 def test_a_browser_that_is_too_old_is_told_so(server, new_phone):

@@ -1,11 +1,14 @@
 """The command that runs all tests, and what it spares the run."""
 
 import gc
+import re
 import subprocess
 import sys
+from pathlib import Path
 
 from tests.__main__ import keep_what_is_compiled
 
+ROOT = Path(__file__).parent.parent
 TELL = "import sys; print(sys.dont_write_bytecode)"
 
 
@@ -20,3 +23,12 @@ def test_what_is_compiled_is_kept_where_the_environment_would_not(monkeypatch):
 
 def test_what_was_collected_is_not_looked_through_for_circles():
     assert gc.get_freeze_count() > 0
+
+
+def test_what_a_page_is_waited_for_is_a_function():
+    """An expression is read anew in the page each time it was not true, and the page's policy refuses that."""
+    literal = re.compile(r"wait_for_function\(\s*f?(\"\"\"|\"|')(.*?)\1", re.DOTALL)
+    files = sorted((ROOT / "e2e").rglob("*.py")) + sorted((ROOT / "tests").rglob("*.py"))
+    waited = [(path, found[2]) for path in files for found in literal.finditer(path.read_text("utf-8"))]
+    assert len(waited) > 30
+    assert [(path.name, what) for path, what in waited if "=>" not in what] == []

@@ -92,7 +92,7 @@ def peer(playwright, profile, server, way, given):
     with PhoneAtWork(playwright, profile, server.address) as phone:
         page = phone.context.pages[0]
         page.goto(server.address + "/page/page.html")
-        page.wait_for_function("self.peers")
+        page.wait_for_function("() => self.peers")
         done = page.evaluate("([way, given]) => peers[way](...given)", [way, given])
         assert done["count"] == MANY
         return done["ms"]
