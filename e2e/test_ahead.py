@@ -133,7 +133,7 @@ def test_what_was_told_before_a_sale_stands_until_it_is_told_anew(sold, phone):
     expect(page.locator("[data-pack]")).to_be_enabled()
     check = f"[data-bring-of='{sold.stall.product['Everyday', CHECK]}']"
     page.locator(check).wait_for()
-    page.evaluate("import('/data/store/remembered.js').then(({ settled }) => settled())")
+    phone.screen.settle()
     phone.screen.start_at("/settings")
     sell_one_more(phone)
     phone.context.add_init_script(f"({HOLD})('next_market')")

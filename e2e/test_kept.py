@@ -279,7 +279,7 @@ KEEP_ANSWER = """async () => {
 def test_a_full_phone_shows_what_it_works_out_and_says_nothing_of_it(full_phone):
     page = full_phone.screen.start_at("/sell/goods").page
     assert page.evaluate(KEEP_ANSWER) == ["told", "told"]
-    page.evaluate("async () => (await import('/data/store/remembered.js')).settled()")
+    page.evaluate("async () => (await import('/data/store/remembered.js')).settled().then(() => null)")
     assert page.locator(".notice").inner_text() == ""
 
 
