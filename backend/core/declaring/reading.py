@@ -33,20 +33,14 @@ def load(text):
 
 def _is_deep(value):
     # level by level: a text of millions of characters has far fewer values
-    holders = (dict, list)
-    level = [value] if isinstance(value, holders) else []
+    level = [value]
     for _ in range(MOST_DEPTH):
-        # plain loops: every text that the core is asked by is looked through, and so it takes half as long
         inner = []
         for holder in level:
             if isinstance(holder, dict):
-                for name in holder:
-                    if isinstance(holder[name], holders):
-                        inner.append(holder[name])
-            else:
-                for item in holder:
-                    if isinstance(item, holders):
-                        inner.append(item)
+                inner += [holder[name] for name in holder if isinstance(holder[name], (dict, list))]
+            elif isinstance(holder, list):
+                inner += [item for item in holder if isinstance(item, (dict, list))]
         if not inner:
             return False
         level = inner

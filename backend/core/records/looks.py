@@ -13,7 +13,6 @@ from .kinds import is_one_thing, names_goods
 MOST_TEXT = 80
 MOST_ROWS = 500
 
-# `bad_fields` writes them as numbers: to look a name up takes the phone as long as to look at the field
 TEXT, NAME, NUMBER, CHOICE, ROWS, OTHER = 1, 2, 3, 4, 5, 6
 # days found to be some, among what is readable: no text is named so
 DAYS = 0
@@ -167,28 +166,28 @@ def bad_fields(looks, row, readable):
     Takes: looks, (a look for each field, whether goods must be named or None);
     readable, texts found to be readable, which grows.
     """
-    bad, given = None, row.get
+    bad = None
     for name, missing, plain, low, high, check in looks[0]:
-        value = given(name)
+        value = row.get(name)
         if value is None:
             if not missing:
                 continue
             found = [("", missing, None, None, None)]
         else:
             # nearly all are plain, and seen to be good without asking further
-            if plain == 1:  # TEXT
+            if plain == TEXT:
                 if isinstance(value, str) and len(value) <= high:
                     continue
-            elif plain == 2:  # NAME
+            elif plain == NAME:
                 if isinstance(value, str) and value in readable:
                     continue
-            elif plain == 3:  # NUMBER
+            elif plain == NUMBER:
                 if not isinstance(value, bool) and isinstance(value, int) and low <= value <= high:
                     continue
-            elif plain == 4:  # CHOICE
+            elif plain == CHOICE:
                 if value in high:
                     continue
-            elif plain == 5 and isinstance(value, list) and len(value) <= MOST_ROWS:  # ROWS
+            elif plain == ROWS and isinstance(value, list) and len(value) <= MOST_ROWS:
                 for one in value:
                     if not isinstance(one, dict) or bad_fields(high, one, readable):
                         break
