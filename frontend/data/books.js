@@ -18,7 +18,7 @@ const KINDS_OF_MARKETS = ['business', 'market', 'booking', 'product'];
 const KINDS_OF_FILES = ['piece', 'cloth', 'elastic', 'thread', 'supply', 'place'];
 // which fields of a fact, and of the goods in it, say when, where, whether and how many
 const SUMMED = ['day', 'id', 'choice', 'count'];
-const DAYS_AT_ONCE = 8;
+const DAYS_AT_ONCE = 4;
 const BOOKS = 'books';
 const version = document.documentElement.dataset.version;
 

@@ -6,7 +6,7 @@ import { isFact } from './store/is-fact.js';
 import { loggedAfter } from './store/log.js';
 import { keepTotals, total } from './store/pulled.js';
 
-const AT_ONCE = 500;
+const AT_ONCE = 250;
 // so many of them are kept as known by then
 const KEPT_AT_ONCE = 1000;
 const version = document.documentElement.dataset.version;
