@@ -16,9 +16,9 @@ export function useArrows(list) {
 }
 
 function stay({ currentTarget, target }) {
-  if (target.tabIndex === 0 || !target.matches('[tabindex]')) return;
-  for (const button of currentTarget.querySelectorAll('[tabindex="0"]')) button.tabIndex = -1;
-  target.tabIndex = 0;
+  if (!target.matches('[tabindex]')) return;
+  for (const button of currentTarget.querySelectorAll('[tabindex="0"]')) if (button !== target) button.tabIndex = -1;
+  if (target.tabIndex !== 0) target.tabIndex = 0;
 }
 
 function go(event) {
