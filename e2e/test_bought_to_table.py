@@ -97,10 +97,10 @@ def test_what_is_no_cloth_is_in_the_bag_alone(list_of, phone):
 
 
 def test_what_is_ticked_where_buy_opens_stays_to_be_corrected(list_of, phone):
-    screen = list_of.open("/buy")
+    screen = list_of.start_at("/buy")
     line = tick(screen)
     expect(line.locator("[data-paid]")).to_be_visible()
-    screen.open("/buy")
+    screen.start_at("/buy")
     expect(line).to_have_count(0)
 
 

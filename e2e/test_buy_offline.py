@@ -181,10 +181,10 @@ def test_a_length_in_another_unit_and_back_is_what_it_was(screen):
 
 
 def test_a_form_left_in_one_unit_is_not_read_in_another(screen):
-    screen.open("/buy/strip-length").fill({"loop": "170"})
+    screen.start_at("/buy/strip-length").fill({"loop": "170"})
     screen.answers("strip-length", {"loop": 170})
-    screen.open("/settings").choose("measure", "inch")
-    screen.open("/buy/strip-length").answers("strip-length", {"loop": 170})
+    screen.start_at("/settings").choose("measure", "inch")
+    screen.start_at("/buy/strip-length").answers("strip-length", {"loop": 170})
 
 
 def test_a_fraction_is_typed_as_people_write_it(screen):

@@ -135,7 +135,7 @@ def test_a_stall_of_three_sizes_and_cloths_with_all_it_needs_takes_few_taps(phon
 
 
 def test_only_ticked_cells_become_products_and_one_tap_takes_all_back(phone, page):
-    phone.screen.open("/sell/goods")
+    phone.screen.start_at("/sell/goods")
     for index, (size, price) in enumerate(SIZES.items()):
         page.fill(f"#size-{index}", size)
         page.fill(f"[name=price-new-{index}]", price)
@@ -153,7 +153,7 @@ def test_only_ticked_cells_become_products_and_one_tap_takes_all_back(phone, pag
     for kind in ("piece", "cloth", "product"):
         assert ask(phone, "records", "records", kind) == []
     # what was typed is there again
-    phone.screen.open("/sell/goods")
+    phone.screen.start_at("/sell/goods")
     expect(page.locator("#size-2")).to_have_value("Grand")
     expect(page.locator("[data-add-goods='5']")).to_be_visible()
 

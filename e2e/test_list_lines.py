@@ -62,7 +62,7 @@ def test_what_nothing_saved_is_behind_links_nothing(screen, phone):
 
 
 def test_a_compared_cloth_is_linked_while_its_row_is_called_after_it(furnished, phone):
-    furnished.open("/buy/cloth-compare")
+    furnished.start_at("/buy/cloth-compare")
     furnished.chip(EVERYDAY).tap()
     for cloth in (LAWN, CHECK):
         furnished.chip(cloth).tap()
@@ -73,7 +73,7 @@ def test_a_compared_cloth_is_linked_while_its_row_is_called_after_it(furnished, 
     second.tap()
     furnished.fill({"cloths.1.name": "check from the market"})
     for name, cloth in ((LAWN, ids(phone, "cloth")[LAWN]), ("check from the market", None)):
-        furnished.open("/buy/cloth-compare")
+        furnished.start_at("/buy/cloth-compare")
         row = furnished.page.locator(".buy-ranking li", has_text=name)
         row.get_by_role("button", name="Put on the list").tap()
         furnished.wait_for_title("Shopping list")

@@ -147,17 +147,17 @@ def test_only_what_was_changed_is_stated_anew(phone):
 
 
 def test_a_draft_holds_what_was_typed_and_no_more(phone):
-    phone.screen.open("/settings")
+    phone.screen.start_at("/settings")
     act(phone, "describeNew", "place", {"name": "Home", "use": "home"})
     size = act(phone, "describeNew", "piece", SIZES["Petite"])
     cloth = act(phone, "describeNew", "cloth", {"name": "Fog gauze"})
     fields = {"name": "Mini", "size": size, "cloth": cloth, "price": 450, "group": "Mini"}
     product = act(phone, "describeNew", "product", fields)
-    screen = phone.screen.open(f"/settings/product/{product}")
+    screen = phone.screen.start_at(f"/settings/product/{product}")
     field(screen, "name").fill("Mini bow")
-    screen.open("/settings")
+    screen.start_at("/settings")
     act(phone, "edit", "product", product, {"price": 500})
-    screen.open(f"/settings/product/{product}")
+    screen.start_at(f"/settings/product/{product}")
     expect(field(screen, "name")).to_have_value("Mini bow")
     expect(field(screen, "price")).to_have_value("5.00")
     # and what comes while it is open
@@ -228,13 +228,13 @@ def test_what_is_archived_is_brought_back_later(phone):
 
 
 def test_a_half_typed_record_survives_a_reload(phone):
-    screen = phone.screen.open("/settings/market/new")
+    screen = phone.screen.start_at("/settings/market/new")
     field(screen, "name").fill("Orchard Lane")
     screen.settle()
     screen.reload()
     expect(field(screen, "name")).to_have_value("Orchard Lane")
     screen.page.get_by_role("button", name="Discard").tap()
-    expect(field(screen.open("/settings/market/new"), "name")).to_have_value("")
+    expect(field(screen.start_at("/settings/market/new"), "name")).to_have_value("")
 
 
 def test_what_is_put_away_is_offered_no_more_and_can_be_brought_back(phone):
